@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace tidelot {
+
+/// The candidate with the smallest edit distance to word, or "" when none is near enough to help
+/// (more than a third of its letters, two at least, would have to change).
+[[nodiscard]] std::string nearest_word(std::string_view word, std::span<const std::string> words);
+
+/// A number as short as it reads back to the same double ("0.1", "1e+20"); locale-free.
+[[nodiscard]] std::string shortest(double value);
+
+/// A number with a fixed count of decimals; locale-free; "-0.00" is printed as "0.00".
+[[nodiscard]] std::string fixed(double value, int decimals);
+
+/// Is it well-formed UTF-8?
+[[nodiscard]] bool is_utf8(std::string_view text);
+
+}  // namespace tidelot

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "tidelot/core/geometry.hpp"
+#include "tidelot/core/grid.hpp"
+#include "tidelot/layers/opener.hpp"
+
+namespace tidelot {
+
+/// Bits of maps/closed.tif.
+namespace closed_bit {
+inline constexpr int kTooShallow = 0;  ///< too shallow or aground at the lowest tide
+inline constexpr int kTooDeep = 1;
+inline constexpr int kWaves = 2;
+inline constexpr int kCurrent = 3;
+inline constexpr int kFirstRule = 8;  ///< plan rules from here on
+inline constexpr int kMaxRules = 24;
+}  // namespace closed_bit
+
+/// Codes of maps/closed.tif that are not bit sets (bits 4-7 are never set, so they cannot be one).
+inline constexpr std::uint32_t kClosedNotWater = 0xFFFFFFFFU;  ///< land, or outside the outline
+inline constexpr std::uint32_t kClosedUnknown = 0xFFFFFFFEU;   ///< not known whether gear clears
+
+/// Sets `bit` in every cell whose centre lies within setback of the shapes (to the true edge, not
+/// to burnt cells), or that a shape itself touches.
+///
+/// setback_m: true metres. scale: length on the grid over length on the ground (PROJ point scale) at
+/// the middle of the area. mask: grid.size() values, row by row. Cost: linear in the cells within
+/// reach of the edges and inside the polygons.
+void mark_closed(const Grid& grid, std::span<const Feature> features, double setback_m, double scale,
+                 int bit, std::span<std::uint32_t> mask);
+
+}  // namespace tidelot

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "tidelot/core/geometry.hpp"
+#include "tidelot/core/grid.hpp"
+#include "tidelot/layers/opener.hpp"
+#include "tidelot/plan/plan.hpp"
+
+namespace tidelot {
+
+/// Twelve monthly values a cell: [month][cell]. All twelve point at the same numbers where a
+/// property does not change over the year (steady).
+struct MonthlyTile {
+  std::array<std::vector<float>, kMonths> month;
+  bool steady = false;  ///< only month[0] is filled
+};
+
+/// What the layers say about the cells of one tile, in canonical units, NaN where not known.
+/// Arrays have tile.size() values, row by row.
+struct TileLayers {
+  std::vector<float> depth_low_water;  ///< m, positive down; NaN unknown
+  std::vector<std::uint8_t> inside;    ///< 1 inside the outline (all, where there is none)
+  MonthlyTile temperature;             ///< degC
+  MonthlyTile salinity;                ///< practical salinity
+  MonthlyTile attenuation;             ///< Kd, 1/m
+  MonthlyTile nitrogen;                ///< DIN, umol/L
+  MonthlyTile current;                 ///< m/s
+  MonthlyTile radiation;               ///< MJ m-2 d-1; empty where the sun comes from sunshine
+  std::vector<std::vector<float>> own; ///< the plan's own criteria layers, in their order
+};
+
+/// A row of `tidelot check` and of run.json.
+struct LayerReport {
+  std::string key;        ///< "depth", "water.salinity", "closed[2]"
+  std::string what;       ///< "GTiff raster, 640 x 710, 1 band" or "constant"
+  std::string unit;       ///< as read, and what it became: "ft -> m"
+  std::string crs;        ///< for people; "" where it has none
+  std::string operation;  ///< the coordinate operation used
+  double cover = 1.0;     ///< share of the area's cells with data, 0..1
+  double low = 0.0, high = 0.0;  ///< range over the area, canonical unit
+  std::string verdict;           ///< "good" or what to look at, one line
+  std::string basis;             ///< "read from the file", "from the plan", ...
+};
+
+/// The rules of the plan with their shapes, in plan order.
+struct ClosedLayer {
+  ClosedPlan plan;
+  std::vector<Feature> features;
+  std::string crs_name;
+};
+
+/// The open layers of a plan on its grid.
+class LayerSet {
+ public:
+  virtual ~LayerSet() = default;
+  [[nodiscard]] virtual const Grid& grid() const = 0;
+  [[nodiscard]] virtual const std::string& grid_crs_name() const = 0;
+  /// Samples a tile. Throws Error(input) when pixels cannot be read.
+  [[nodiscard]] virtual TileLayers sample(const Tile& tile) = 0;
+  /// The depth alone, for what needs it before the rest (distance over water).
+  [[nodiscard]] virtual std::vector<float> sample_depth(const Tile& tile) = 0;
+  [[nodiscard]] virtual const std::vector<ClosedLayer>& closed() const = 0;
+  [[nodiscard]] virtual const std::vector<LayerReport>& reports() const = 0;
+  [[nodiscard]] virtual const std::vector<std::string>& warnings() const = 0;
+  /// Files read, as the plan writes them and where they are, in plan order, each once.
+  [[nodiscard]] virtual const std::vector<FileRef>& files() const = 0;
+  /// An independent set on the same files, for another thread.
+  [[nodiscard]] virtual std::unique_ptr<LayerSet> clone() const = 0;
+};
+
+/// Opens every layer of the plan, checks units, signs, plausible ranges, cover, and gives the set.
+/// Throws Error(input) or Error(plan) (grid too large, unit unknown).
+[[nodiscard]] std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener);
+
+/// The grid of a plan: the bounding box in crs of the bounds' densified outline (33 points an edge),
+/// grown outward to whole cells. crs "auto" is the UTM zone of the middle.
+[[nodiscard]] Grid grid_of(const Plan& plan, Opener& opener);
+
+/// Kd (1/m) from a Secchi depth (m): 1.44/Z below 5 m (Holmes 1970, turbid coast), 1.7/Z from 5 m
+/// (Poole & Atkins 1929); coefficients from memory.
+[[nodiscard]] double kd_from_secchi(double secchi_m);
+
+}  // namespace tidelot

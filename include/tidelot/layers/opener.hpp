@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "tidelot/core/geometry.hpp"
+#include "tidelot/core/grid.hpp"
+#include "tidelot/layers/raster_source.hpp"
+#include "tidelot/plan/plan.hpp"
+
+namespace tidelot {
+
+/// Coordinates from one reference system to another. Longitudes before latitudes, easting before
+/// northing, always. Not to be shared between threads: clone it.
+class Projector {
+ public:
+  virtual ~Projector() = default;
+  /// In place. A point that cannot be projected becomes NaN, NaN.
+  virtual void forward(std::span<XY> points) = 0;
+  virtual void inverse(std::span<XY> points) = 0;
+  [[nodiscard]] virtual std::unique_ptr<Projector> clone() const = 0;
+  /// "Inverse of NAD83 to WGS 84 (1), accuracy 4 m": printed by check and kept in run.json.
+  [[nodiscard]] virtual const std::string& operation() const = 0;
+};
+
+/// One feature of a vector layer, in the grid's system. Edges are densified before they are
+/// projected, so an edge strays less than 0.05 m from the true one.
+struct Feature {
+  Shape shape;
+  std::string label;  ///< a name column where there is one, else ""
+};
+
+/// What a vector layer says of itself.
+struct FeatureLayer {
+  std::vector<Feature> features;
+  std::string crs_name;
+  std::string format;
+  std::string operation;              ///< of its Projector
+  std::size_t repaired = 0;           ///< invalid features that were made valid
+  std::vector<std::string> warnings;  ///< one line each
+};
+
+/// Opens what a plan names. The only implementation that reads files is geoio's; tests bring their
+/// own. Every failure is Error(input), naming the file as the plan writes it and the key.
+class Opener {
+ public:
+  virtual ~Opener() = default;
+  /// key names the plan's table in messages ("water.salinity").
+  [[nodiscard]] virtual std::unique_ptr<RasterSource> open_raster(const FileRef& file,
+                                                                  const std::string& key) = 0;
+  /// Reads all features that meet `where` (OGR SQL) and touch the box, in crs.
+  [[nodiscard]] virtual FeatureLayer read_features(const FileRef& file, const std::string& where,
+                                                   const std::string& key,
+                                                   const std::string& crs) = 0;
+  /// from, to: WKT or whatever PROJ understands. Never a ballpark transformation.
+  [[nodiscard]] virtual std::unique_ptr<Projector> projector(const std::string& from,
+                                                             const std::string& to,
+                                                             const std::string& key) = 0;
+  /// Checks [area] crs: metres, projected. Gives what the grid keeps, "EPSG:32626" where it can.
+  [[nodiscard]] virtual std::string metric_crs(const std::string& written) = 0;
+  /// For people: "WGS 84 / UTM zone 26N (EPSG:32626)".
+  [[nodiscard]] virtual std::string crs_name(const std::string& crs) = 0;
+};
+
+/// EPSG code of the WGS 84 UTM zone of a position, "EPSG:32626", with the exception zones of the
+/// Norwegian coast and Svalbard.
+[[nodiscard]] std::string utm_crs(LonLat place);
+
+}  // namespace tidelot

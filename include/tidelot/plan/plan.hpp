@@ -1,0 +1,169 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "tidelot/core/calendar.hpp"
+#include "tidelot/core/crop.hpp"
+#include "tidelot/core/curve.hpp"
+#include "tidelot/core/grid.hpp"
+#include "tidelot/core/units.hpp"
+
+namespace tidelot {
+
+/// A file named in the plan, with what picks one thing out of it.
+struct FileRef {
+  std::filesystem::path path;  ///< absolute, or with {month} still in it
+  std::string written;         ///< as the plan writes it; this is what is printed
+  std::string variable;        ///< NetCDF variable, or ""
+  std::string layer;           ///< vector layer, or ""
+};
+
+struct AreaPlan {
+  double west = 0.0, south = 0.0, east = 0.0, north = 0.0;  ///< degrees, WGS 84; bounds
+  bool has_bounds = false;  ///< false: the box of the outline is used
+  std::optional<FileRef> outline;
+  double cell_m = 0.0;
+  std::string crs = "auto";
+};
+
+enum class Positive { down, up };
+
+struct DepthPlan {
+  FileRef file;
+  Positive positive = Positive::down;
+  std::string unit;   ///< "" : as the file says, else m
+  std::string datum;  ///< printed beside every depth
+  std::variant<double, FileRef> low_water = 0.0;  ///< m above the layer's zero
+  double tidal_range_m = 0.0;
+  double lowest_tide_m = 0.0;
+};
+
+using Monthly = std::array<double, kMonths>;
+
+/// Where the values of a water property come from.
+using PropertySource = std::variant<double, Monthly, FileRef>;
+
+/// One of the five [water.*] tables. Values are still in `unit`.
+struct WaterPlan {
+  Quantity quantity = Quantity::temperature;
+  std::string key;  ///< "water.temperature"
+  PropertySource source = 0.0;
+  std::string unit;  ///< "" : as the file says, else the canonical one
+  std::optional<double> error;
+};
+
+struct SeasonPlan {
+  std::optional<DayOfYear> gear_in;
+  std::optional<DayOfYear> gear_out;
+  enum class Daily { mean, linear } daily = Daily::mean;
+};
+
+/// Share of possible sunshine n/N, or a layer of global radiation.
+struct SunPlan {
+  std::variant<double, Monthly, FileRef> source = 0.5;
+  std::string unit;  ///< of the radiation layer
+};
+
+/// One [[closed]] rule, in plan order.
+struct ClosedPlan {
+  std::string name;
+  FileRef file;
+  std::string where;
+  double setback_m = 0.0;
+  bool caution = false;  ///< effect = "caution": kept open, flagged
+  std::string rule;      ///< "" is printed as "no rule given"
+};
+
+struct FarmPlan {
+  double line_depth_m = 1.0;
+  double line_gap_m = 6.0;
+  double margin_m = 15.0;
+  double scope = 3.0;
+  double sag_m = 0.3;
+  double hang_m = 0.5;
+  double clearance_m = 1.0;
+  double stocking_g_per_m = 100.0;
+  double bundle_m = 0.15;
+  int harvest_days = 14;
+  std::optional<DayOfYear> outplant;   ///< empty: auto
+  std::optional<DayOfYear> last_haul;  ///< empty: auto
+  bool food = false;                   ///< use = "food"
+};
+
+struct CriterionPlan {
+  std::string name;  ///< "growth", "depth", "current", "access", or the user's own
+  Curve curve;
+  double weight = 1.0;
+  std::optional<FileRef> file;  ///< the user's own layer
+  std::string unit;             ///< of the user's own layer, printed only
+};
+
+struct SitesPlan {
+  int count = 10;
+  bool line = false;  ///< shape = "line": one longline
+  double area_ha = 1.2;
+  double length_to_width = 3.0;
+  double gap_m = 100.0;
+  double min_suitability = 0.3;
+  std::optional<LonLat> landing;
+};
+
+struct ReportPlan {
+  std::string applicant;
+  std::string waterbody;
+  double marker_gap_m = 90.0;
+  enum class Units { metric, us, both } units = Units::both;
+};
+
+/// One key of the resolved plan, for run.json and the report's list of assumptions.
+struct ResolvedKey {
+  std::string key;    ///< dotted: "farm.line_gap_m", "closed[0].setback_m"
+  std::string value;  ///< as JSON text
+  bool given = true;  ///< false: the default was taken
+  std::string basis;  ///< of a default: its source, or "common practice, no source"
+};
+
+/// A plan, checked: every value is finite and in its range, every path is absolute.
+struct Plan {
+  std::filesystem::path path;
+  std::string title;
+  AreaPlan area;
+  DepthPlan depth;
+  WaterPlan temperature, salinity, light, nitrogen, current;
+  double nh4_share = 0.4;
+  SeasonPlan season;
+  SunPlan sun;
+  std::vector<ClosedPlan> closed;
+  Crop crop;
+  FarmPlan farm;
+  std::vector<CriterionPlan> criteria;
+  SitesPlan sites;
+  std::uint64_t seed = 1;
+  ReportPlan report;
+  std::vector<ResolvedKey> keys;      ///< every key in force, in the order of design.md
+  std::vector<std::string> warnings;  ///< for the user, one line each
+};
+
+/// Is the datum's name a low-water one (MLLW, MLW, LAT, chart datum), where low_water_m may be left
+/// out?
+[[nodiscard]] bool is_low_water_datum(std::string_view datum);
+
+/// Reads and checks a plan. Opens no layer; reads the crop profile when it is a file.
+/// Throws Error(plan): "plan.toml:12:3: ..." with file:line:column, the key and what to do.
+[[nodiscard]] Plan read_plan(const std::filesystem::path& path);
+
+/// The same from text; relative paths are taken relative to path's folder.
+[[nodiscard]] Plan parse_plan(std::string_view text, const std::filesystem::path& path);
+
+/// A commented plan to begin from (`tidelot start`). Parses; the files it names do not exist yet.
+[[nodiscard]] std::string starter_plan();
+
+}  // namespace tidelot

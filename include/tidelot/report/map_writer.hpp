@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <span>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "tidelot/core/grid.hpp"
+#include "tidelot/sites/sites.hpp"
+
+namespace tidelot {
+
+/// One band of a map.
+struct MapBand {
+  std::string description;
+  std::string unit;
+  std::variant<std::span<const float>, std::span<const std::uint32_t>,
+               std::span<const std::uint8_t>>
+      values;  ///< grid.size(); NaN in a float band is written as nodata
+};
+
+/// One GeoTIFF of maps/.
+struct MapFile {
+  std::string name;  ///< "suitability.tif"
+  std::vector<MapBand> bands;
+  double nodata = -9999.0;
+  std::vector<std::string> categories;  ///< of a uint8 map, index = code
+  std::vector<std::pair<std::string, std::string>> metadata;
+};
+
+/// Writes the formats that need a library. geoio has the implementation. Every method writes a whole
+/// file that did not exist before, syncs it, opens it again and compares; Error(output) otherwise.
+class MapWriter {
+ public:
+  virtual ~MapWriter() = default;
+  /// A Cloud Optimized GeoTIFF with unit, description, statistics and metadata.
+  virtual void write_map(const std::filesystem::path& path, const Grid& grid,
+                         const MapFile& map) = 0;
+  /// A GeoPackage with the layer `sites` (WGS 84 polygons, every figure), fixed time stamps.
+  virtual void write_geopackage(const std::filesystem::path& path,
+                                std::span<const Site> sites, const Plan& plan) = 0;
+  /// A PNG in memory: rgba has 4 * width * height bytes.
+  [[nodiscard]] virtual std::string png(int width, int height,
+                                        std::span<const std::uint8_t> rgba) = 0;
+};
+
+}  // namespace tidelot

@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <atomic>
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "tidelot/core/grid.hpp"
+#include "tidelot/criteria/reason.hpp"
+#include "tidelot/growth/model.hpp"
+#include "tidelot/layers/layer_set.hpp"
+#include "tidelot/plan/plan.hpp"
+#include "tidelot/report/report.hpp"
+#include "tidelot/season/window.hpp"
+#include "tidelot/sites/sites.hpp"
+
+namespace tidelot {
+
+/// How far a run is.
+struct Progress {
+  std::string stage;        ///< "growing", "placing sites", ...
+  std::size_t done = 0;     ///< of total, in cells
+  std::size_t total = 0;
+  double seconds = 0.0;     ///< since the stage began
+};
+
+struct RunOptions {
+  std::filesystem::path out;
+  int threads = 0;  ///< 0: one a core
+  std::function<void(const Progress&)> progress;  ///< called from the calling thread's workers, in turn
+  const std::atomic<int>* stop_signal = nullptr;  ///< not 0: stop, Interrupted is thrown
+};
+
+/// What a run says at its end.
+struct RunSummary {
+  std::filesystem::path out;
+  Grid grid;
+  std::string grid_crs_name;
+  RunCounts counts;
+  SitesResult sites;
+  std::vector<std::string> reason_names;
+  std::vector<std::string> closed_bit_names;
+  std::vector<std::string> warnings;
+  double seconds = 0.0;
+};
+
+/// The main job: layers -> season -> growth -> criteria -> sites -> report. Writes options.out.
+[[nodiscard]] RunSummary scout(const Plan& plan, const RunOptions& options);
+
+/// Opens every layer and runs nothing.
+struct CheckResult {
+  Grid grid;
+  std::string grid_crs_name;
+  std::vector<LayerReport> layers;
+  std::vector<std::string> warnings;
+};
+[[nodiscard]] CheckResult check_layers(const Plan& plan);
+
+/// One place, day by day.
+struct Explanation {
+  LonLat at;
+  Cell cell;
+  LonLat cell_centre;
+  double depth_low_water = 0.0;
+  CellEvidence evidence;
+  CellScore score;
+  std::string reason;
+  std::vector<double> criterion_scores;
+  SeasonWindow season;
+  SeasonWindow water_season;
+  SeasonResult growth;
+  std::vector<RuleDistance> rules;
+  std::vector<std::string> rule_names;
+  std::vector<std::string> warnings;
+};
+/// Throws Error(plan) when the place lies outside the area.
+[[nodiscard]] Explanation explain(const Plan& plan, LonLat at);
+
+}  // namespace tidelot

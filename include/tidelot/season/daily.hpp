@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <array>
+#include <span>
+
+#include "tidelot/core/calendar.hpp"
+#include "tidelot/plan/plan.hpp"
+
+namespace tidelot {
+
+/// Where a day stands between two mid-months: value = (1 - weight) nodes[month] +
+/// weight nodes[(month + 1) % 12]. Day J is taken at its noon, J - 0.5.
+struct DayPosition {
+  int month = 0;
+  float weight = 0.0F;
+};
+
+/// Positions of days 1..365 (index 0 is 1 January).
+[[nodiscard]] const std::array<DayPosition, kDaysPerYear>& day_positions();
+
+/// Turns twelve monthly means into twelve mid-month nodes.
+///
+/// Daily::linear: the nodes are the means. Daily::mean: nodes whose daily series, joined by straight
+/// lines, has exactly the given monthly means (Killworth 1996, J. Phys. Oceanogr. 26:1141-1154).
+/// The nodes are a fixed linear map of the means; matrix()[i][j] is the weight of mean j in node i.
+class MonthlyNodes {
+ public:
+  using Matrix = std::array<std::array<double, kMonths>, kMonths>;
+  explicit MonthlyNodes(SeasonPlan::Daily method);
+  [[nodiscard]] const Matrix& matrix() const { return matrix_; }
+  [[nodiscard]] std::array<double, kMonths> operator()(const std::array<double, kMonths>& means) const;
+
+ private:
+  Matrix matrix_;
+};
+
+/// Value on a day of the year (wraps) from twelve nodes.
+[[nodiscard]] double daily_value(std::span<const double, kMonths> nodes, DayOfYear day);
+
+}  // namespace tidelot

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+
+#include "tidelot/core/crop.hpp"
+#include "tidelot/plan/plan.hpp"
+
+namespace tidelot {
+
+/// Why a cell has no season.
+enum class SeasonState : std::uint8_t {
+  grows,
+  too_cold,      ///< the trailing ten-day mean never reaches the outplant temperature
+  too_hot,       ///< it never falls to what the crop stands
+  outside_gear,  ///< the water's season and the gear dates do not meet
+};
+
+/// The growing period of one cell. outplant is 1..365; last_haul is counted on, beyond 365 over the
+/// new year. Both are days of growth.
+struct SeasonWindow {
+  SeasonState state = SeasonState::grows;
+  int outplant = 0;
+  int last_haul = 0;
+  [[nodiscard]] int days() const {
+    return state == SeasonState::grows ? last_haul - outplant + 1 : 0;
+  }
+};
+
+/// What decides the window; from the plan and the crop.
+struct WindowRules {
+  double outplant_temperature = 15.0;  ///< degC, of the trailing ten-day mean
+  double last_haul_temperature = 13.0; ///< degC
+  std::optional<DayOfYear> outplant;   ///< given in the plan: used as it is
+  std::optional<DayOfYear> last_haul;
+  std::optional<DayOfYear> gear_in;
+  std::optional<DayOfYear> gear_out;
+};
+[[nodiscard]] WindowRules window_rules(const Plan& plan);
+
+/// The window of a cell from its twelve temperature nodes (degC): from the warmest day of the
+/// trailing ten-day mean of the daily values back to the first day at or above the outplant
+/// temperature, and on to the last at or above the last-haul temperature; then clipped by the gear
+/// dates. Given dates replace the found ones and are clipped too.
+[[nodiscard]] SeasonWindow season_window(std::span<const float, kMonths> temperature_nodes,
+                                         const WindowRules& rules);
+
+/// The window that the water alone would give, before the plan's dates: for warnings.
+[[nodiscard]] SeasonWindow water_window(std::span<const float, kMonths> temperature_nodes,
+                                        const WindowRules& rules);
+
+}  // namespace tidelot

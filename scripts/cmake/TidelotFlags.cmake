@@ -1,0 +1,26 @@
+# SPDX-License-Identifier: Apache-2.0
+# Compiler flags as targets; nothing is set globally but the build type's default.
+if(NOT CMAKE_BUILD_TYPE AND NOT CMAKE_CONFIGURATION_TYPES)
+  set(CMAKE_BUILD_TYPE Release CACHE STRING "" FORCE)
+endif()
+
+add_library(tidelot_flags INTERFACE)
+add_library(tidelot::flags ALIAS tidelot_flags)
+target_compile_features(tidelot_flags INTERFACE cxx_std_20)
+# -ffp-contract=off: a fused multiply-add rounds once where two instructions round twice, so the same
+# plan would give other bytes on another processor. -ffast-math is never set: it makes isnan() false,
+# and NaN is how the engine says "not known".
+target_compile_options(tidelot_flags INTERFACE -ffp-contract=off)
+set(TIDELOT_WARNINGS -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion
+    CACHE STRING "Warning flags of a developer's build")
+target_compile_options(tidelot_flags INTERFACE ${TIDELOT_WARNINGS})
+option(TIDELOT_WERROR "Warnings are errors" OFF)
+if(TIDELOT_WERROR)
+  target_compile_options(tidelot_flags INTERFACE -Werror)
+endif()
+set(TIDELOT_SANITIZE "" CACHE STRING "Sanitizers, for example address,undefined")
+if(TIDELOT_SANITIZE)
+  target_compile_options(tidelot_flags INTERFACE -fsanitize=${TIDELOT_SANITIZE}
+                         -fno-omit-frame-pointer -fno-sanitize-recover=all)
+  target_link_options(tidelot_flags INTERFACE -fsanitize=${TIDELOT_SANITIZE})
+endif()

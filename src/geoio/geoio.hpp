@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: Apache-2.0
+// The only room that sees GDAL and PROJ. Nothing of theirs shows here.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "tidelot/layers/opener.hpp"
+#include "tidelot/report/map_writer.hpp"
+#include "tidelot/sites/geodesy.hpp"
+
+namespace tidelot::geoio {
+
+/// Must be called once, before any thread starts: settings that keep inputs untouched (no side
+/// files), the network off, the error handler in place; and a self-check of the PROJ data (a
+/// control point), Error(input) when it is missing or wrong.
+void start();
+
+[[nodiscard]] std::unique_ptr<Opener> make_opener();
+[[nodiscard]] std::unique_ptr<MapWriter> make_map_writer();
+[[nodiscard]] std::unique_ptr<Geodesy> make_geodesy();
+
+/// Point scale (grid length over ground length) and meridian convergence of a projected system.
+struct ProjectionFactors {
+  double scale_min = 1.0;  ///< smallest over all directions
+  double scale_max = 1.0;
+  double areal_scale = 1.0;
+  double convergence_deg = 0.0;  ///< grid north from true north, clockwise positive
+};
+[[nodiscard]] ProjectionFactors projection_factors(const std::string& crs, LonLat place);
+
+/// "3.6.2", "9.1.1": for run.json.
+[[nodiscard]] std::string gdal_version();
+[[nodiscard]] std::string proj_version();
+
+}  // namespace tidelot::geoio

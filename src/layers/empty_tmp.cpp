@@ -1,0 +1,1 @@
+// removed when the room has its own sources
