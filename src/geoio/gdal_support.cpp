@@ -1,0 +1,166 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "gdal_support.hpp"
+
+#include <cpl_error.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+
+#include "tidelot/core/text.hpp"
+
+namespace tidelot::geoio {
+namespace {
+
+constexpr std::size_t kLongest = 300;
+constexpr std::size_t kKept = 64;
+
+/// Failures of this thread since its outermost Failures scope began; `missed` counts those beyond
+/// the first kKept, of which only the number matters.
+struct Log {
+  std::vector<std::string> texts;
+  std::size_t missed = 0;
+  int scopes = 0;
+  [[nodiscard]] std::size_t count() const { return texts.size() + missed; }
+};
+thread_local Log log_of_thread;
+
+void CPL_STDCALL keep_failure(CPLErr severity, CPLErrorNum /*number*/, const char* text) {
+  Log& log = log_of_thread;
+  if (severity < CE_Failure || log.scopes == 0) {
+    return;
+  }
+  if (log.texts.size() < kKept) {
+    log.texts.emplace_back(text);
+  } else {
+    ++log.missed;
+  }
+}
+
+bool is_epsg(std::string_view crs) {
+  std::string lower(crs.substr(0, 5));
+  std::transform(lower.begin(), lower.end(), lower.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  const std::string_view code = crs.substr(std::min<std::size_t>(5, crs.size()));
+  return lower == "epsg:" && !code.empty() && code.size() < 9 &&
+         std::all_of(code.begin(), code.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+/// WKT begins with a keyword and a bracket.
+bool is_wkt(std::string_view crs) {
+  const auto bracket = crs.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ_");
+  return bracket != std::string_view::npos && bracket > 3 && crs[bracket] == '[';
+}
+
+/// "+proj=..." without the switches that name files to read.
+bool is_proj_string(std::string_view crs) {
+  return crs.starts_with("+") && crs.find("+init") == std::string_view::npos &&
+         crs.find("grids=") == std::string_view::npos;
+}
+
+std::string authority_code(const OGRSpatialReference& reference) {
+  const char* name = reference.GetAuthorityName(nullptr);
+  const char* code = reference.GetAuthorityCode(nullptr);
+  return name != nullptr && code != nullptr ? fmt::format("{}:{}", name, code) : "";
+}
+
+}  // namespace
+
+void install_error_handler() { CPLSetErrorHandler(keep_failure); }
+
+Failures::Failures() : begin_(log_of_thread.count()) { ++log_of_thread.scopes; }
+
+Failures::~Failures() {
+  if (--log_of_thread.scopes == 0) {
+    log_of_thread = Log{};
+  }
+}
+
+bool Failures::any() const { return count() > 0; }
+
+std::size_t Failures::count() const { return log_of_thread.count() - begin_; }
+
+std::string Failures::text() const {
+  const auto& texts = log_of_thread.texts;
+  return begin_ < texts.size() ? one_line(texts[begin_]) : "no reason given";
+}
+
+std::string one_line(std::string_view text) {
+  const bool clean = is_utf8(text);
+  std::string line;
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    line += byte < 0x20 || byte == 0x7F ? ' ' : (byte >= 0x80 && !clean ? '?' : c);
+  }
+  if (line.size() > kLongest) {
+    std::size_t end = kLongest;
+    while (end > 0 && (static_cast<unsigned char>(line[end]) & 0xC0) == 0x80) {
+      --end;
+    }
+    line = line.substr(0, end) + "...";
+  }
+  return line;
+}
+
+OGRSpatialReference make_reference(const std::string& crs, std::string_view key, Fault fault) {
+  const Failures failures;
+  OGRSpatialReference reference;
+  const bool allowed = is_epsg(crs) || is_wkt(crs) || is_proj_string(crs);
+  if (!allowed ||
+      reference.SetFromUserInput(
+          crs.c_str(), OGRSpatialReference::SET_FROM_USER_INPUT_LIMITATIONS_get()) != OGRERR_NONE) {
+    throw Error(
+        fault, fmt::format("{}: \"{}\" is not a reference system that PROJ knows; give "
+                           "EPSG:n, WKT or a PROJ string{}",
+                           key, one_line(crs), failures.any() ? " (" + failures.text() + ")" : ""));
+  }
+  return with_traditional_axes(reference);
+}
+
+OGRSpatialReference with_traditional_axes(const OGRSpatialReference& reference) {
+  OGRSpatialReference result(reference);
+  result.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
+  return result;
+}
+
+std::string reference_name(const OGRSpatialReference& reference) {
+  const char* name = reference.GetName();
+  const std::string code = authority_code(reference);
+  const std::string text = one_line(name != nullptr ? name : "unnamed");
+  return code.empty() ? text : fmt::format("{} ({})", text, code);
+}
+
+std::string reference_text(const OGRSpatialReference& reference) {
+  const std::string code = authority_code(reference);
+  if (code.starts_with("EPSG:")) {
+    return code;
+  }
+  char* wkt = nullptr;
+  const char* const options[] = {"FORMAT=WKT2_2019", nullptr};
+  const bool good = reference.exportToWkt(&wkt, options) == OGRERR_NONE;
+  std::string text = good && wkt != nullptr ? wkt : "";
+  CPLFree(wkt);
+  return text;
+}
+
+TransformationHandle make_transformation(const OGRSpatialReference& from,
+                                         const OGRSpatialReference& to, std::string_view key,
+                                         const DegreeBox* box) {
+  const Failures failures;
+  OGRCoordinateTransformationOptions options;
+  options.SetBallparkAllowed(false);
+  if (box != nullptr) {
+    options.SetAreaOfInterest(box->west, box->south, box->east, box->north);
+  }
+  TransformationHandle result(OGRCreateCoordinateTransformation(&from, &to, options));
+  if (result == nullptr) {
+    throw Error(
+        Fault::input,
+        fmt::format("{}: no coordinate operation leads from {} to {} ({}); give the layer in "
+                    "a system that PROJ can tie to the other",
+                    key, reference_name(from), reference_name(to), failures.text()));
+  }
+  return result;
+}
+
+}  // namespace tidelot::geoio

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: Apache-2.0
+// Shared by the sources of this room only: handles that close themselves, what GDAL complained of,
+// and the one factory of reference systems.
+#pragma once
+
+#include <gdal_priv.h>
+#include <ogr_spatialref.h>
+#include <ogrsf_frmts.h>
+
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "tidelot/core/error.hpp"
+
+namespace tidelot::geoio {
+
+using DatasetHandle = GDALDatasetUniquePtr;
+using FeatureHandle = OGRFeatureUniquePtr;
+using GeometryHandle = OGRGeometryUniquePtr;
+using TransformationHandle = std::unique_ptr<OGRCoordinateTransformation>;
+
+/// Sets GDAL's error handler to one that prints nothing and keeps the text of every failure for the
+/// thread it happened on. GDAL's return codes miss most write errors; these texts don't.
+void install_error_handler();
+
+/// What GDAL complained of on this thread while the object lives. Scopes may be nested: an outer
+/// one also sees what happened in an inner one.
+class Failures {
+ public:
+  Failures();
+  ~Failures();
+  Failures(const Failures&) = delete;
+  Failures& operator=(const Failures&) = delete;
+  [[nodiscard]] bool any() const;
+  [[nodiscard]] std::size_t count() const;
+  /// The first failure as one line without control characters, "no reason given" when there is
+  /// none.
+  [[nodiscard]] std::string text() const;
+
+ private:
+  std::size_t begin_;
+};
+
+/// Text from elsewhere as one line: control characters become blanks, long text is cut, bytes that
+/// are not UTF-8 become '?'.
+[[nodiscard]] std::string one_line(std::string_view text);
+
+/// The only place that makes a reference system: longitude before latitude, easting before
+/// northing. crs is "EPSG:n", WKT or a PROJ string; anything else (a file, an address) is refused.
+/// Throws Error(fault): "<key>: ...".
+[[nodiscard]] OGRSpatialReference make_reference(const std::string& crs, std::string_view key,
+                                                 Fault fault = Fault::input);
+
+/// The same for a system that a file brought along.
+[[nodiscard]] OGRSpatialReference with_traditional_axes(const OGRSpatialReference& reference);
+
+/// "WGS 84 / UTM zone 26N (EPSG:32626)".
+[[nodiscard]] std::string reference_name(const OGRSpatialReference& reference);
+
+/// "EPSG:32626" where the system is one, else WKT2.
+[[nodiscard]] std::string reference_text(const OGRSpatialReference& reference);
+
+/// A transformation that is never a ballpark one. box, where given, is the area of use asked for:
+/// west, south, east, north in degrees. Throws Error(input): "<key>: ...".
+struct DegreeBox {
+  double west = 0.0, south = 0.0, east = 0.0, north = 0.0;
+};
+[[nodiscard]] TransformationHandle make_transformation(const OGRSpatialReference& from,
+                                                       const OGRSpatialReference& to,
+                                                       std::string_view key,
+                                                       const DegreeBox* box = nullptr);
+
+}  // namespace tidelot::geoio
