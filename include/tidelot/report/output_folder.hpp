@@ -13,8 +13,9 @@ namespace tidelot {
 /// before stays as it was.
 class OutputFolder {
  public:
-  /// Throws Error(output) when the folder exists, is not empty and holds no run.json of tidelot, or
-  /// cannot be written.
+  /// Makes the folder where there is none, and sweeps what a run that died left in it. Throws
+  /// Error(output) when it exists, is not empty and holds no run.json of tidelot, when another run is
+  /// writing to it, or when it cannot be written.
   explicit OutputFolder(std::filesystem::path folder);
   ~OutputFolder();
   OutputFolder(const OutputFolder&) = delete;
@@ -25,14 +26,17 @@ class OutputFolder {
   [[nodiscard]] std::filesystem::path staged(const std::string& name);
   /// Writes and syncs a staged text file, checks its size.
   void write(const std::string& name, std::string_view text);
-  /// Moves every staged file to its final name, run.json last, and syncs the folders.
+  /// Moves every staged file to its final name, run.json last, and syncs the folders. tidelot's own
+  /// files of an earlier run that this one did not write go away; nobody else's are touched. When a
+  /// step fails, the steps before it are undone and Error(output) is thrown.
   void commit();
 
  private:
   std::filesystem::path folder_;
   std::filesystem::path work_;
+  std::filesystem::path made_;  ///< uppermost folder that the constructor made, "" when none
   std::vector<std::string> names_;
-  bool made_folder_ = false;
+  int lock_ = -1;  ///< held while the work folder is in use
   bool done_ = false;
 };
 

@@ -40,6 +40,7 @@ struct ReportData {
   std::span<const std::string> reason_names;
   std::span<const std::string> warnings;
   const SitesResult* sites = nullptr;
+  const Geodesy* geodesy = nullptr;  ///< for the sides of a site; without it they are left out
   RunCounts counts;
   std::array<LonLat, 4> grid_corners{};  ///< NW, NE, SE, SW of the grid
   double grid_convergence_deg = 0.0;     ///< true north from grid north at the middle, clockwise +
