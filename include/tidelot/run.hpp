@@ -20,16 +20,17 @@ namespace tidelot {
 
 /// How far a run is.
 struct Progress {
-  std::string stage;        ///< "growing", "placing sites", ...
-  std::size_t done = 0;     ///< of total, in cells
+  std::string stage;     ///< "growing", "placing sites", ...
+  std::size_t done = 0;  ///< of total, in cells
   std::size_t total = 0;
-  double seconds = 0.0;     ///< since the stage began
+  double seconds = 0.0;  ///< since the stage began
 };
 
 struct RunOptions {
   std::filesystem::path out;
   int threads = 0;  ///< 0: one a core
-  std::function<void(const Progress&)> progress;  ///< called from the calling thread's workers, in turn
+  std::function<void(const Progress&)>
+      progress;  ///< called from the calling thread's workers, in turn
   const std::atomic<int>* stop_signal = nullptr;  ///< not 0: stop, Interrupted is thrown
 };
 
@@ -67,7 +68,8 @@ struct Explanation {
   CellEvidence evidence;
   CellScore score;
   std::string reason;
-  std::vector<double> criterion_scores;
+  std::vector<double> criterion_scores;  ///< in plan order; NaN: not known
+  bool grown = false;  ///< false: land, or something the crop needs is not known; no season below
   SeasonWindow season;
   SeasonWindow water_season;
   SeasonResult growth;

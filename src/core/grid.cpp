@@ -19,8 +19,7 @@ std::vector<Tile> tiles_of(const Grid& grid, int side) {
   std::vector<Tile> tiles;
   for (int row = 0; row < grid.rows; row += side) {
     for (int col = 0; col < grid.cols; col += side) {
-      tiles.push_back(
-          {col, row, std::min(side, grid.cols - col), std::min(side, grid.rows - row)});
+      tiles.push_back({col, row, std::min(side, grid.cols - col), std::min(side, grid.rows - row)});
     }
   }
   return tiles;

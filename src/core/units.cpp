@@ -22,55 +22,91 @@ constexpr double kNitrogen = 14.007;
 constexpr double kKnot = 1852.0 / 3600.0;
 
 constexpr std::array kLengths{
-    Spelling{"m", {}},           Spelling{"metre", {}},         Spelling{"metres", {}},
-    Spelling{"meter", {}},       Spelling{"meters", {}},        Spelling{"cm", {0.01, 0}},
-    Spelling{"ft", {0.3048, 0}}, Spelling{"foot", {0.3048, 0}}, Spelling{"feet", {0.3048, 0}},
-    Spelling{"us-ft", {1200.0 / 3937.0, 0}}, Spelling{"ftus", {1200.0 / 3937.0, 0}},
+    Spelling{"m", {}},
+    Spelling{"metre", {}},
+    Spelling{"metres", {}},
+    Spelling{"meter", {}},
+    Spelling{"meters", {}},
+    Spelling{"cm", {0.01, 0}},
+    Spelling{"ft", {0.3048, 0}},
+    Spelling{"foot", {0.3048, 0}},
+    Spelling{"feet", {0.3048, 0}},
+    Spelling{"us-ft", {1200.0 / 3937.0, 0}},
+    Spelling{"ftus", {1200.0 / 3937.0, 0}},
     Spelling{"ussurveyfoot", {1200.0 / 3937.0, 0}},
-    Spelling{"fathom", {1.8288, 0}}, Spelling{"fathoms", {1.8288, 0}},
+    Spelling{"fathom", {1.8288, 0}},
+    Spelling{"fathoms", {1.8288, 0}},
 };
 constexpr std::array kTemperatures{
-    Spelling{"degc", {}},          Spelling{"c", {}},       Spelling{"celsius", {}},
-    Spelling{"degree_c", {}},      Spelling{"degrees_c", {}}, Spelling{"degreec", {}},
-    Spelling{"degreesc", {}},      Spelling{"degree_celsius", {}},
-    Spelling{"degrees_celsius", {}}, Spelling{"degreecelsius", {}}, Spelling{"°c", {}},
-    Spelling{"K", {1, -273.15}},   Spelling{"kelvin", {1, -273.15}},
-    Spelling{"degf", {5.0 / 9.0, -160.0 / 9.0}}, Spelling{"fahrenheit", {5.0 / 9.0, -160.0 / 9.0}},
+    Spelling{"degc", {}},
+    Spelling{"c", {}},
+    Spelling{"celsius", {}},
+    Spelling{"degree_c", {}},
+    Spelling{"degrees_c", {}},
+    Spelling{"degreec", {}},
+    Spelling{"degreesc", {}},
+    Spelling{"degree_celsius", {}},
+    Spelling{"degrees_celsius", {}},
+    Spelling{"degreecelsius", {}},
+    Spelling{"°c", {}},
+    Spelling{"K", {1, -273.15}},
+    Spelling{"kelvin", {1, -273.15}},
+    Spelling{"degf", {5.0 / 9.0, -160.0 / 9.0}},
+    Spelling{"fahrenheit", {5.0 / 9.0, -160.0 / 9.0}},
     Spelling{"°f", {5.0 / 9.0, -160.0 / 9.0}},
 };
 constexpr std::array kSalinities{
-    Spelling{"psu", {}}, Spelling{"pss", {}},  Spelling{"pss-78", {}}, Spelling{"practicalsalinity", {}},
-    Spelling{"1", {}},   Spelling{"1e-3", {}}, Spelling{"ppt", {}},    Spelling{"psth", {}},
-    Spelling{"‰", {}},   Spelling{"0.001", {}},
+    Spelling{"psu", {}},    Spelling{"pss", {}},
+    Spelling{"pss-78", {}}, Spelling{"practicalsalinity", {}},
+    Spelling{"1", {}},      Spelling{"1e-3", {}},
+    Spelling{"ppt", {}},    Spelling{"psth", {}},
+    Spelling{"‰", {}},      Spelling{"0.001", {}},
 };
 constexpr std::array kAttenuations{
-    Spelling{"1/m", {}}, Spelling{"m-1", {}}, Spelling{"m^-1", {}}, Spelling{"m**-1", {}},
+    Spelling{"1/m", {}},
+    Spelling{"m-1", {}},
+    Spelling{"m^-1", {}},
+    Spelling{"m**-1", {}},
     Spelling{"1/ft", {1.0 / 0.3048, 0}},
 };
 constexpr std::array kTurbidities{Spelling{"ntu", {}}, Spelling{"1", {}}};
 constexpr std::array kNitrogens{
-    Spelling{"umol/l", {}},       Spelling{"µmol/l", {}},   Spelling{"μmol/l", {}},
-    Spelling{"um", {}},           Spelling{"umoll-1", {}},  Spelling{"umol.l-1", {}},
-    Spelling{"umoll^-1", {}},     Spelling{"mmol/m3", {}},  Spelling{"mmolm-3", {}},
-    Spelling{"mmol.m-3", {}},     Spelling{"mmol/m^3", {}}, Spelling{"molm-3", {1000, 0}},
-    Spelling{"mol.m-3", {1000, 0}}, Spelling{"mol/m3", {1000, 0}},
-    Spelling{"mg/l", {1000.0 / kNitrogen, 0}},    Spelling{"mg/lasn", {1000.0 / kNitrogen, 0}},
-    Spelling{"mgn/l", {1000.0 / kNitrogen, 0}},   Spelling{"mgl-1", {1000.0 / kNitrogen, 0}},
-    Spelling{"g/m3", {1000.0 / kNitrogen, 0}},    Spelling{"gm-3", {1000.0 / kNitrogen, 0}},
-    Spelling{"ug/l", {1.0 / kNitrogen, 0}},       Spelling{"ug/lasn", {1.0 / kNitrogen, 0}},
-    Spelling{"mg/m3", {1.0 / kNitrogen, 0}},      Spelling{"mgm-3", {1.0 / kNitrogen, 0}},
+    Spelling{"umol/l", {}},
+    Spelling{"µmol/l", {}},
+    Spelling{"μmol/l", {}},
+    Spelling{"um", {}},
+    Spelling{"umoll-1", {}},
+    Spelling{"umol.l-1", {}},
+    Spelling{"umoll^-1", {}},
+    Spelling{"mmol/m3", {}},
+    Spelling{"mmolm-3", {}},
+    Spelling{"mmol.m-3", {}},
+    Spelling{"mmol/m^3", {}},
+    Spelling{"molm-3", {1000, 0}},
+    Spelling{"mol.m-3", {1000, 0}},
+    Spelling{"mol/m3", {1000, 0}},
+    Spelling{"mg/l", {1000.0 / kNitrogen, 0}},
+    Spelling{"mg/lasn", {1000.0 / kNitrogen, 0}},
+    Spelling{"mgn/l", {1000.0 / kNitrogen, 0}},
+    Spelling{"mgl-1", {1000.0 / kNitrogen, 0}},
+    Spelling{"g/m3", {1000.0 / kNitrogen, 0}},
+    Spelling{"gm-3", {1000.0 / kNitrogen, 0}},
+    Spelling{"ug/l", {1.0 / kNitrogen, 0}},
+    Spelling{"ug/lasn", {1.0 / kNitrogen, 0}},
+    Spelling{"mg/m3", {1.0 / kNitrogen, 0}},
+    Spelling{"mgm-3", {1.0 / kNitrogen, 0}},
     Spelling{"kgm-3", {1e6 / kNitrogen, 0}},
 };
 constexpr std::array kSpeeds{
-    Spelling{"m/s", {}},          Spelling{"ms-1", {}},         Spelling{"m.s-1", {}},
-    Spelling{"ms^-1", {}},        Spelling{"meter/second", {}}, Spelling{"cm/s", {0.01, 0}},
-    Spelling{"cms-1", {0.01, 0}}, Spelling{"kn", {kKnot, 0}},   Spelling{"kt", {kKnot, 0}},
+    Spelling{"m/s", {}},          Spelling{"ms-1", {}},          Spelling{"m.s-1", {}},
+    Spelling{"ms^-1", {}},        Spelling{"meter/second", {}},  Spelling{"cm/s", {0.01, 0}},
+    Spelling{"cms-1", {0.01, 0}}, Spelling{"kn", {kKnot, 0}},    Spelling{"kt", {kKnot, 0}},
     Spelling{"knot", {kKnot, 0}}, Spelling{"knots", {kKnot, 0}}, Spelling{"ft/s", {0.3048, 0}},
 };
 constexpr std::array kRadiations{
-    Spelling{"mjm-2d-1", {}},       Spelling{"mj/m2/d", {}},  Spelling{"mj/m2/day", {}},
-    Spelling{"mjm-2day-1", {}},     Spelling{"mj/m^2/d", {}}, Spelling{"mj.m-2.d-1", {}},
-    Spelling{"w/m2", {0.0864, 0}},  Spelling{"wm-2", {0.0864, 0}}, Spelling{"w/m^2", {0.0864, 0}},
+    Spelling{"mjm-2d-1", {}},       Spelling{"mj/m2/d", {}},         Spelling{"mj/m2/day", {}},
+    Spelling{"mjm-2day-1", {}},     Spelling{"mj/m^2/d", {}},        Spelling{"mj.m-2.d-1", {}},
+    Spelling{"w/m2", {0.0864, 0}},  Spelling{"wm-2", {0.0864, 0}},   Spelling{"w/m^2", {0.0864, 0}},
     Spelling{"w.m-2", {0.0864, 0}}, Spelling{"w/m**2", {0.0864, 0}},
 };
 
@@ -108,9 +144,8 @@ std::string squeezed(std::string_view text) {
 }
 
 std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(), [](unsigned char c) {
-    return static_cast<char>(c < 0x80 ? std::tolower(c) : c);
-  });
+  std::transform(text.begin(), text.end(), text.begin(),
+                 [](unsigned char c) { return static_cast<char>(c < 0x80 ? std::tolower(c) : c); });
   return text;
 }
 

@@ -29,7 +29,8 @@ struct Crop {
   Curve salinity;               ///< practical salinity -> 0..1
   std::string salinity_source;  ///< where the curve comes from
 
-  /// A constant's value. Throws std::out_of_range for a name the profile lacks: a fault of the code.
+  /// A constant's value. Throws std::out_of_range for a name the profile lacks: a fault of the
+  /// code.
   [[nodiscard]] double at(std::string_view constant) const;
 };
 

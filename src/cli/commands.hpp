@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string>
+
+#include "tidelot/core/grid.hpp"
+
+namespace tidelot::cli {
+
+struct ScoutWords {
+  std::string plan;
+  std::string out;  ///< "": the plan's name + "-out" beside it
+  int threads = 0;
+  bool quiet = false;
+};
+
+/// One function a command; each prints to stdout and returns the exit status. Failures are thrown.
+int scout(const ScoutWords& words);
+int check(const std::string& plan);
+int explain(const std::string& plan, LonLat at, bool csv);
+int crops(const std::string& name);
+int start(const std::string& folder);
+
+/// "-30.05,41.03" -> position. Throws Error(plan).
+[[nodiscard]] LonLat parse_lonlat(const std::string& text);
+
+}  // namespace tidelot::cli

@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdio>
+
+#include "cli/commands.hpp"
+#include "cli/print.hpp"
+#include "cli/progress.hpp"
+#include "cli/signals.hpp"
+#include "tidelot/core/text.hpp"
+#include "tidelot/plan/plan.hpp"
+#include "tidelot/run.hpp"
+
+namespace tidelot::cli {
+namespace {
+
+std::filesystem::path default_out(const std::filesystem::path& plan) {
+  return plan.parent_path() / (plan.stem().string() + "-out");
+}
+
+void print_warnings(const std::vector<std::string>& warnings) {
+  for (const std::string& warning : warnings) {
+    std::fprintf(stderr, "warning: %s\n", warning.c_str());
+  }
+}
+
+std::string share(std::size_t part, std::size_t whole) {
+  return whole == 0 ? "-" : fmt::format("{:.0f} %", 100.0 * double(part) / double(whole));
+}
+
+void print_water(const RunSummary& s) {
+  const RunCounts& c = s.counts;
+  print(fmt::format("Grid   {} x {} cells of {} m, {}\n", s.grid.cols, s.grid.rows,
+                    shortest(s.grid.cell_m), s.grid_crs_name));
+  print(fmt::format("Water  {:.0f} ha: {:.0f} ha open and scored ({}), {:.0f} ha closed ({})\n",
+                    c.water_ha, c.open_ha, share(c.open, c.water), c.closed_ha,
+                    share(c.closed, c.water)));
+  if (c.unknown > 0) {
+    print(fmt::format("       {} cells not known well enough to score\n", c.unknown));
+  }
+  for (std::size_t bit = 0; bit < c.closed_by_bit.size(); ++bit) {
+    if (c.closed_by_bit[bit] > 0) {
+      print(fmt::format("       {:>4} of the water: {}\n", share(c.closed_by_bit[bit], c.water),
+                        s.closed_bit_names[bit]));
+    }
+  }
+}
+
+/// The reasons that hold back open or unscored water most often, when there is nothing to rank.
+void print_reasons(const RunSummary& s) {
+  std::vector<std::pair<std::size_t, std::string>> reasons;
+  for (std::size_t code = 0; code < s.counts.by_reason.size(); ++code) {
+    const bool named = code < s.reason_names.size() && !s.reason_names[code].empty();
+    if (s.counts.by_reason[code] > 0 && named && code != reason::kOutside &&
+        code != reason::kLand) {
+      reasons.emplace_back(s.counts.by_reason[code], s.reason_names[code]);
+    }
+  }
+  std::stable_sort(reasons.begin(), reasons.end(),
+                   [](const auto& a, const auto& b) { return a.first > b.first; });
+  print("What holds the water back:\n");
+  for (const auto& [cells, name] : reasons) {
+    print(fmt::format("  {:>9} cells  {}\n", cells, name));
+  }
+}
+
+std::string dates(const Site& site) {
+  return format_month_day(site.outplant) + " to " + format_month_day(site.last_haul);
+}
+
+void print_sites(const RunSummary& s) {
+  std::vector<std::vector<std::string>> rows{
+      {"rank", "lon", "lat", "ha", "suit.", "yield t", "N kg", "depth m", "season", "limited by"}};
+  for (const Site& site : s.sites.ranked) {
+    rows.push_back({std::to_string(site.rank), fixed(site.centre.lon, 6), fixed(site.centre.lat, 6),
+                    fixed(site.area_ha, 2), fixed(site.suitability, 2), fixed(site.yield_t, 2),
+                    fixed(site.nitrogen_kg, 2),
+                    fixed(site.depth_min_m, 1) + "-" + fixed(site.depth_max_m, 1), dates(site),
+                    site.limited_by});
+  }
+  print("\n" + table(rows));
+}
+
+}  // namespace
+
+int scout(const ScoutWords& words) {
+  const Plan plan = read_plan(words.plan);
+  const std::atomic<int>& stop = catch_signals();
+  RunOptions options;
+  options.out = words.out.empty() ? default_out(plan.path) : std::filesystem::path(words.out);
+  options.threads = words.threads;
+  options.stop_signal = &stop;
+  RunSummary summary;
+  {
+    ProgressPrinter progress(words.quiet);
+    options.progress = [&progress](const Progress& p) { progress(p); };
+    summary = tidelot::scout(plan, options);
+  }
+  print_warnings(summary.warnings);
+  print_water(summary);
+  if (summary.sites.ranked.empty()) {
+    print("\nNo site found.\n");
+    print_reasons(summary);
+  } else {
+    print_sites(summary);
+  }
+  for (const std::string& note : summary.sites.notes) {
+    print(note + "\n");
+  }
+  print(
+      "\nYield and nitrogen are best estimates without the crop's own draw-down of nitrogen; no "
+      "spread was computed.\n");
+  print(fmt::format("Results in {} ({:.1f} s); open report.html there.\n", options.out.string(),
+                    summary.seconds));
+  return 0;
+}
+
+}  // namespace tidelot::cli

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/signals.hpp"
+
+#include <csignal>
+
+namespace tidelot::cli {
+namespace {
+
+std::atomic<int> caught{0};
+static_assert(std::atomic<int>::is_always_lock_free, "a signal handler may not wait");
+
+extern "C" void note_signal(int signal) { caught.store(signal); }
+
+}  // namespace
+
+const std::atomic<int>& catch_signals() {
+  struct sigaction action = {};
+  action.sa_handler = note_signal;
+  action.sa_flags = static_cast<int>(SA_RESETHAND);  // the second time it acts as it always does
+  sigemptyset(&action.sa_mask);
+  for (const int signal : {SIGHUP, SIGINT, SIGTERM}) {
+    sigaction(signal, &action, nullptr);
+  }
+  return caught;
+}
+
+}  // namespace tidelot::cli

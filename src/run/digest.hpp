@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+namespace tidelot::run {
+
+/// SHA-256 of a file's bytes in hexadecimal, and its size. Error(input) when it cannot be read.
+struct Digest {
+  std::string sha256;
+  std::uintmax_t bytes = 0;
+};
+[[nodiscard]] Digest digest_of(const std::filesystem::path& file, const std::string& written);
+
+}  // namespace tidelot::run

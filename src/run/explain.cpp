@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+
+#include "geoio/geoio.hpp"
+#include "run/area.hpp"
+#include "run/tile_job.hpp"
+#include "run/whole_grid.hpp"
+#include "tidelot/core/error.hpp"
+#include "tidelot/run.hpp"
+
+namespace tidelot {
+namespace {
+
+Cell cell_at(const Plan& plan, run::Area& area, LonLat at) {
+  const Grid& grid = area.layers->grid();
+  std::array<XY, 1> place{XY{at.lon, at.lat}};
+  area.to_lonlat->inverse(place);
+  const bool finite = std::isfinite(place[0].x) && std::isfinite(place[0].y);
+  const Cell cell = finite ? grid.cell_of(place[0]) : Cell{-1, -1};
+  if (!grid.holds(cell)) {
+    throw Error(Fault::plan,
+                fmt::format("--at {},{}: lies outside the area of {}; write longitude, latitude of "
+                            "a place inside [area] bounds",
+                            at.lon, at.lat, plan.path.filename().string()));
+  }
+  return cell;
+}
+
+/// Growth of the one cell by the reference, day by day.
+void add_growth(Explanation& out, const TileLayers& layers, const run::SeasonSetup& setup) {
+  const std::array<std::size_t, 1> only{0};
+  const std::array<float, 1> latitude{static_cast<float>(out.cell_centre.lat)};
+  const run::TileForcing forcing = run::tile_forcing(layers, only, latitude, setup);
+  out.season = forcing.windows[0];
+  out.water_season = water_window(run::nodes_at(forcing.kernel.temperature, 1, 0), setup.rules());
+  const auto days = run::day_forcing(forcing, 0, latitude[0], setup);
+  if (!days.empty()) {
+    out.growth = grow_season(days, setup.husbandry(), setup.constants());
+  }
+}
+
+std::vector<std::string> rule_names(const Plan& plan) {
+  std::vector<std::string> names;
+  for (const ClosedPlan& rule : plan.closed) {
+    names.push_back(rule.name);
+  }
+  return names;
+}
+
+}  // namespace
+
+Explanation explain(const Plan& plan, LonLat at) {
+  run::Area area = run::open_area(plan);
+  const Grid& grid = area.layers->grid();
+  Explanation out;
+  out.at = at;
+  out.cell = cell_at(plan, area, at);
+  const XY centre = grid.centre(out.cell.col, out.cell.row);
+  out.cell_centre = run::lonlat_of(*area.to_lonlat, centre);
+
+  const std::vector<std::uint32_t> bits = run::rule_bits(area);
+  const std::vector<float> landing = run::landing_distance(plan, area);
+  const run::SeasonSetup setup(plan);
+  const Scorer scorer(plan);
+  const run::TileJob job{&grid, &setup, &scorer, bits, landing, run::scores_access(plan)};
+  run::Worker worker{area.layers->clone(), area.to_lonlat->clone()};
+  const Tile tile{out.cell.col, out.cell.row, 1, 1};
+  out.evidence = run::evidence_of(tile, job, worker).cells[0];
+  out.depth_low_water = out.evidence.depth_low_water;
+  out.score = scorer(out.evidence);
+  out.reason = reason_names(plan)[out.score.reason];
+  out.criterion_scores = scorer.scores(out.evidence);
+  out.grown = !std::isnan(out.evidence.yield_kg_per_m);
+  if (out.grown) {
+    add_growth(out, worker.layers->sample(tile), setup);
+  }
+  out.rule_names = rule_names(plan);
+  out.warnings = area.warnings;
+  return out;
+}
+
+}  // namespace tidelot

@@ -1,0 +1,203 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "run/forcing.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "tidelot/core/error.hpp"
+#include "tidelot/criteria/reason.hpp"
+#include "tidelot/season/sun.hpp"
+
+namespace tidelot::run {
+namespace {
+
+AlgaConstants constants_of(const Plan& plan) {
+  try {
+    return alga_constants(plan.crop);
+  } catch (const std::invalid_argument& problem) {
+    throw Error(Fault::plan, plan.path.filename().string() + ": crop: " + problem.what());
+  }
+}
+
+std::array<double, kDaysPerYear> daily_sunshine(const SunPlan& sun, const MonthlyNodes& nodes) {
+  std::array<double, kDaysPerYear> daily{};
+  if (const auto* share = std::get_if<double>(&sun.source)) {
+    daily.fill(*share);
+  } else if (const auto* monthly = std::get_if<Monthly>(&sun.source)) {
+    const auto mid = nodes(*monthly);
+    for (int day = 1; day <= kDaysPerYear; ++day) {
+      daily[static_cast<std::size_t>(day - 1)] = std::clamp(daily_value(mid, day), 0.0, 1.0);
+    }
+  }
+  return daily;
+}
+
+bool known(const MonthlyTile& tile, std::size_t cell) {
+  const std::size_t months = tile.steady ? 1 : kMonths;
+  return std::all_of(tile.month.begin(), tile.month.begin() + static_cast<std::ptrdiff_t>(months),
+                     [&](const std::vector<float>& m) { return !std::isnan(m[cell]); });
+}
+
+int wrapped_index(int day) { return (day - 1) % kDaysPerYear; }
+
+/// Mean current over the season, over the year where there is none.
+float season_mean(const NodeArray& current, std::size_t cells, std::size_t cell,
+                  const SeasonWindow& window) {
+  if (current.steady) {
+    return current.values[cell];
+  }
+  const bool grows = window.state == SeasonState::grows;
+  const int first = grows ? window.outplant : 1;
+  const int last = grows ? window.last_haul : kDaysPerYear;
+  double sum = 0.0;
+  for (int day = first; day <= last; ++day) {
+    sum += std::max(0.0, daily_at(current, cells, cell, day));
+  }
+  return static_cast<float>(sum / (last - first + 1));
+}
+
+/// Radiation and day length at two latitudes that bracket the cells.
+void sun_tables(KernelForcing& kernel, std::span<const float> latitudes, const SeasonSetup& setup) {
+  const auto [low, high] = std::minmax_element(latitudes.begin(), latitudes.end());
+  const std::array<double, 2> ends{*low, *high};
+  for (std::size_t end = 0; end < 2; ++end) {
+    for (int day = 1; day <= kDaysPerYear; ++day) {
+      kernel.sun_radiation_mj[end].push_back(
+          static_cast<float>(setup.radiation_mj(ends[end], day)));
+      kernel.sun_day_length_h[end].push_back(
+          static_cast<float>(sun_of_day(ends[end], day).day_length_h));
+    }
+  }
+  const float span = *high - *low;
+  for (const float latitude : latitudes) {
+    kernel.latitude_weight.push_back(span > 0.0F ? (latitude - *low) / span : 0.0F);
+  }
+}
+
+}  // namespace
+
+SeasonSetup::SeasonSetup(const Plan& plan)
+    : rules_(window_rules(plan)),
+      constants_(constants_of(plan)),
+      husbandry_{plan.farm.line_depth_m, plan.farm.stocking_g_per_m, plan.farm.harvest_days,
+                 plan.nh4_share},
+      nodes_(plan.season.daily),
+      sunshine_(daily_sunshine(plan.sun, nodes_)) {}
+
+double SeasonSetup::radiation_mj(double latitude_deg, DayOfYear day) const {
+  return global_radiation_mj(sunshine_[static_cast<std::size_t>(wrapped_index(day))],
+                             sun_of_day(latitude_deg, day).extraterrestrial_mj);
+}
+
+std::uint8_t SeasonSetup::unknown_property(const TileLayers& tile, std::size_t cell) const {
+  if (!known(tile.temperature, cell)) {
+    return reason::kTemperatureUnknown;
+  }
+  if (!known(tile.salinity, cell)) {
+    return reason::kSalinityUnknown;
+  }
+  const bool radiation_known = tile.radiation.month[0].empty() || known(tile.radiation, cell);
+  if (!known(tile.attenuation, cell) || !radiation_known) {
+    return reason::kLightUnknown;
+  }
+  if (!known(tile.nitrogen, cell)) {
+    return reason::kNitrogenUnknown;
+  }
+  return known(tile.current, cell) ? std::uint8_t{0} : reason::kCurrentUnknown;
+}
+
+NodeArray nodes_of(const MonthlyTile& tile, std::span<const std::size_t> cells,
+                   const MonthlyNodes& nodes) {
+  NodeArray out;
+  out.steady = tile.steady;
+  if (tile.steady) {
+    for (const std::size_t cell : cells) {
+      out.values.push_back(tile.month[0][cell]);
+    }
+    return out;
+  }
+  const std::size_t n = cells.size();
+  out.values.resize(n * kMonths);
+  std::vector<double> sum(n);
+  for (std::size_t node = 0; node < kMonths; ++node) {
+    std::fill(sum.begin(), sum.end(), 0.0);
+    for (std::size_t month = 0; month < kMonths; ++month) {
+      const double weight = nodes.matrix()[node][month];
+      if (weight != 0.0) {
+        for (std::size_t i = 0; i < n; ++i) {
+          sum[i] += weight * static_cast<double>(tile.month[month][cells[i]]);
+        }
+      }
+    }
+    std::transform(sum.begin(), sum.end(),
+                   out.values.begin() + static_cast<std::ptrdiff_t>(node * n),
+                   [](double value) { return static_cast<float>(value); });
+  }
+  return out;
+}
+
+std::array<float, kMonths> nodes_at(const NodeArray& nodes, std::size_t cells, std::size_t cell) {
+  std::array<float, kMonths> out{};
+  for (std::size_t month = 0; month < kMonths; ++month) {
+    out[month] = nodes.values[(nodes.steady ? 0 : month * cells) + cell];
+  }
+  return out;
+}
+
+double daily_at(const NodeArray& nodes, std::size_t cells, std::size_t cell, DayOfYear day) {
+  const std::array<float, kMonths> at = nodes_at(nodes, cells, cell);
+  std::array<double, kMonths> wide{};
+  std::copy(at.begin(), at.end(), wide.begin());
+  return daily_value(wide, day);
+}
+
+TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> cells,
+                         std::span<const float> latitudes, const SeasonSetup& setup) {
+  TileForcing out;
+  KernelForcing& kernel = out.kernel;
+  const std::size_t n = cells.size();
+  kernel.cells = n;
+  kernel.temperature = nodes_of(layers.temperature, cells, setup.nodes());
+  kernel.salinity = nodes_of(layers.salinity, cells, setup.nodes());
+  kernel.attenuation = nodes_of(layers.attenuation, cells, setup.nodes());
+  kernel.nitrogen = nodes_of(layers.nitrogen, cells, setup.nodes());
+  kernel.current = nodes_of(layers.current, cells, setup.nodes());
+  if (!layers.radiation.month[0].empty()) {
+    kernel.radiation = nodes_of(layers.radiation, cells, setup.nodes());
+  }
+  if (n > 0) {
+    sun_tables(kernel, latitudes, setup);
+  }
+  for (std::size_t i = 0; i < n; ++i) {
+    const auto window = season_window(nodes_at(kernel.temperature, n, i), setup.rules());
+    const bool grows = window.state == SeasonState::grows;
+    kernel.outplant.push_back(grows ? window.outplant : 1);
+    kernel.last_haul.push_back(grows ? window.last_haul : 0);
+    out.season_current.push_back(season_mean(kernel.current, n, i, window));
+    out.windows.push_back(window);
+  }
+  return out;
+}
+
+std::vector<DayForcing> day_forcing(const TileForcing& forcing, std::size_t cell,
+                                    double latitude_deg, const SeasonSetup& setup) {
+  const KernelForcing& kernel = forcing.kernel;
+  const auto at = [&](const NodeArray& nodes, int day) {
+    return daily_at(nodes, kernel.cells, cell, day);
+  };
+  const auto positive = [&](const NodeArray& nodes, int day) {
+    return std::max(0.0, at(nodes, day));
+  };
+  std::vector<DayForcing> days;
+  for (int day = kernel.outplant[cell]; day <= kernel.last_haul[cell]; ++day) {
+    const double radiation = kernel.radiation.values.empty() ? setup.radiation_mj(latitude_deg, day)
+                                                             : positive(kernel.radiation, day);
+    days.push_back({at(kernel.temperature, day), positive(kernel.salinity, day),
+                    positive(kernel.attenuation, day), positive(kernel.nitrogen, day),
+                    positive(kernel.current, day), par_below_surface(radiation),
+                    sun_of_day(latitude_deg, day).day_length_h});
+  }
+  return days;
+}
+
+}  // namespace tidelot::run

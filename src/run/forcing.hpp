@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: Apache-2.0
+// From sampled layers to the forcing of the crop: the one place where the plan's sun, the monthly
+// means and the layers meet.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "tidelot/growth/tile_kernel.hpp"
+#include "tidelot/layers/layer_set.hpp"
+#include "tidelot/plan/plan.hpp"
+#include "tidelot/season/daily.hpp"
+#include "tidelot/season/window.hpp"
+
+namespace tidelot::run {
+
+/// What the plan says of the season, worked out once.
+class SeasonSetup {
+ public:
+  explicit SeasonSetup(const Plan& plan);
+
+  [[nodiscard]] const WindowRules& rules() const { return rules_; }
+  [[nodiscard]] const AlgaConstants& constants() const { return constants_; }
+  [[nodiscard]] const Husbandry& husbandry() const { return husbandry_; }
+  [[nodiscard]] const MonthlyNodes& nodes() const { return nodes_; }
+  /// Global radiation (MJ m-2 d-1) on a clear-sky share of the plan's sunshine.
+  [[nodiscard]] double radiation_mj(double latitude_deg, DayOfYear day) const;
+  /// The code of the first property that is not known in a cell of the tile, 0 when all are.
+  [[nodiscard]] std::uint8_t unknown_property(const TileLayers& tile, std::size_t cell) const;
+
+ private:
+  WindowRules rules_;
+  AlgaConstants constants_;
+  Husbandry husbandry_;
+  MonthlyNodes nodes_;
+  std::array<double, kDaysPerYear> sunshine_{};
+};
+
+/// Mid-month nodes of one property in some cells of a tile.
+[[nodiscard]] NodeArray nodes_of(const MonthlyTile& tile, std::span<const std::size_t> cells,
+                                 const MonthlyNodes& nodes);
+
+/// The twelve nodes of one cell (a steady property repeats its value).
+[[nodiscard]] std::array<float, kMonths> nodes_at(const NodeArray& nodes, std::size_t cells,
+                                                  std::size_t cell);
+
+/// Daily value of a node array in one cell.
+[[nodiscard]] double daily_at(const NodeArray& nodes, std::size_t cells, std::size_t cell,
+                              DayOfYear day);
+
+/// The kernel's input for some cells of a tile, their windows found.
+struct TileForcing {
+  KernelForcing kernel;
+  std::vector<SeasonWindow> windows;
+  std::vector<float> season_current;  ///< m/s, mean over the season; over the year without one
+};
+/// latitudes: of the cells, degrees.
+[[nodiscard]] TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> cells,
+                                       std::span<const float> latitudes, const SeasonSetup& setup);
+
+/// The same cell's days for the reference, outplant to last haul.
+[[nodiscard]] std::vector<DayForcing> day_forcing(const TileForcing& forcing, std::size_t cell,
+                                                  double latitude_deg, const SeasonSetup& setup);
+
+}  // namespace tidelot::run

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "run/maps.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <limits>
+
+#include "tidelot/core/version.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/reason.hpp"
+
+namespace tidelot::run {
+namespace {
+
+constexpr float kUnknown = std::numeric_limits<float>::quiet_NaN();
+constexpr int kBits = 32;
+
+MapBand band(std::string description, std::string unit, const std::vector<float>& values) {
+  return {std::move(description), std::move(unit), std::span<const float>(values)};
+}
+
+std::vector<std::pair<std::string, std::string>> common_metadata(const Plan& plan) {
+  return {{"TITLE", plan.title},
+          {"PROGRAM", fmt::format("tidelot {}", version())},
+          {"VERTICAL_DATUM", plan.depth.datum},
+          {"CAUTION", "planning use - not for navigation - not a survey"}};
+}
+
+MapFile closed_map(const Maps& maps, const Plan& plan) {
+  MapFile file{"closed.tif",
+               {{"closing rules, one bit each; 0: nothing closes", "",
+                 std::span<const std::uint32_t>(maps.closed)}},
+               static_cast<double>(kClosedNotWater),
+               {},
+               common_metadata(plan)};
+  const auto names = closed_bit_names(plan);
+  for (std::size_t bit = 0; bit < names.size(); ++bit) {
+    if (!names[bit].empty()) {
+      file.metadata.emplace_back(fmt::format("BIT_{:02}", bit), names[bit]);
+    }
+  }
+  file.metadata.emplace_back(fmt::format("CODE_{}", kClosedNotWater),
+                             "land, or outside the outline (no data)");
+  file.metadata.emplace_back(fmt::format("CODE_{}", kClosedUnknown), "not known");
+  return file;
+}
+
+bool water(float depth) { return depth > 0.0F; }
+
+void count_cell(const Maps& maps, std::size_t i, RunCounts& counts) {
+  const std::uint8_t code = maps.reason[i];
+  ++counts.by_reason[code];
+  if (code == reason::kOutside) {
+    return;
+  }
+  ++counts.cells;
+  counts.land += code == reason::kLand ? 1 : 0;
+  if (water(maps.depth_low_water[i])) {
+    ++counts.water;
+    const std::uint32_t bits = maps.closed[i];
+    counts.closed += bits != 0 && bits != kClosedUnknown ? 1 : 0;
+    for (int bit = 0; bit < kBits; ++bit) {
+      counts.closed_by_bit[static_cast<std::size_t>(bit)] += (bits >> bit) & 1U;
+    }
+    counts.open += bits == 0 && !std::isnan(maps.suitability[i]) ? 1 : 0;
+  }
+  const bool scored = !std::isnan(maps.suitability[i]);
+  counts.unknown += !scored && code != reason::kLand ? 1 : 0;
+}
+
+}  // namespace
+
+Maps::Maps(std::size_t cells)
+    : suitability(cells, kUnknown),
+      yield_kg_per_m(cells, kUnknown),
+      nitrogen_g_per_m(cells, kUnknown),
+      depth_low_water(cells, kUnknown),
+      outplant(cells, kUnknown),
+      last_haul(cells, kUnknown),
+      harvests(cells, kUnknown),
+      closed(cells, 0),
+      reason(cells, 0) {}
+
+ScoredMaps Maps::view() const {
+  return {suitability, yield_kg_per_m, nitrogen_g_per_m, depth_low_water, closed,
+          reason,      outplant,       last_haul,        harvests,        landing_m};
+}
+
+std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {
+  const auto common = common_metadata(plan);
+  constexpr double kNoData = -9999.0;
+  return {
+      {"suitability.tif",
+       {band("suitability, 0 to 1; 0 where closed", "1", maps.suitability)},
+       kNoData,
+       {},
+       common},
+      {"yield.tif",
+       {band("best estimate: fresh yield of the season, net of stocking, per metre of longline",
+             "kg/m", maps.yield_kg_per_m)},
+       kNoData,
+       {},
+       common},
+      {"nitrogen.tif",
+       {band("best estimate: nitrogen carried off by the harvests, net of stocking, per metre of "
+             "longline and season",
+             "g/m", maps.nitrogen_g_per_m)},
+       kNoData,
+       {},
+       common},
+      {"season.tif",
+       {band("first outplant day", "day of year", maps.outplant),
+        band("last haul day", "day of year", maps.last_haul), band("harvests", "1", maps.harvests)},
+       kNoData,
+       {},
+       common},
+      {"depth_low_water.tif",
+       {band("depth at low water, positive down", "m", maps.depth_low_water)},
+       kNoData,
+       {},
+       common},
+      closed_map(maps, plan),
+      {"reason.tif",
+       {{"what holds the cell back most", "", std::span<const std::uint8_t>(maps.reason)}},
+       static_cast<double>(reason::kOutside),
+       reason_names(plan),
+       common},
+  };
+}
+
+RunCounts count(const Maps& maps, const Grid& grid, double areal_scale) {
+  RunCounts counts;
+  counts.closed_by_bit.assign(kBits, 0);
+  counts.by_reason.assign(256, 0);
+  for (std::size_t i = 0; i < grid.size(); ++i) {
+    count_cell(maps, i, counts);
+  }
+  const double cell_ha = grid.cell_m * grid.cell_m / areal_scale / 1e4;
+  counts.water_ha = static_cast<double>(counts.water) * cell_ha;
+  counts.closed_ha = static_cast<double>(counts.closed) * cell_ha;
+  counts.open_ha = static_cast<double>(counts.open) * cell_ha;
+  return counts;
+}
+
+}  // namespace tidelot::run

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "tidelot/core/grid.hpp"
+#include "tidelot/plan/plan.hpp"
+#include "tidelot/report/map_writer.hpp"
+#include "tidelot/report/report.hpp"
+#include "tidelot/sites/sites.hpp"
+
+namespace tidelot::run {
+
+/// Every map of a run in memory, grid.size() values each, row by row.
+struct Maps {
+  std::vector<float> suitability, yield_kg_per_m, nitrogen_g_per_m, depth_low_water;
+  std::vector<float> outplant, last_haul, harvests;
+  std::vector<float> landing_m;  ///< empty without a landing
+  std::vector<std::uint32_t> closed;
+  std::vector<std::uint8_t> reason;
+
+  explicit Maps(std::size_t cells);
+  [[nodiscard]] ScoredMaps view() const;
+};
+
+/// The files of maps/ with their units, descriptions and tables.
+[[nodiscard]] std::vector<MapFile> map_files(const Maps& maps, const Plan& plan);
+
+/// Counts over the grid, in row order.
+[[nodiscard]] RunCounts count(const Maps& maps, const Grid& grid, double areal_scale);
+
+}  // namespace tidelot::run

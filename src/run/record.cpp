@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "run/record.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include "geoio/geoio.hpp"
+#include "tidelot/core/version.hpp"
+
+namespace tidelot::run {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json plan_json(const Plan& plan) {
+  Json keys = Json::object();
+  for (const ResolvedKey& key : plan.keys) {
+    Json entry{{"value", Json::parse(key.value)}, {"given", key.given}};
+    if (!key.given) {
+      entry["basis"] = key.basis;
+    }
+    keys[key.key] = std::move(entry);
+  }
+  return {{"file", plan.path.string()}, {"title", plan.title}, {"keys", std::move(keys)}};
+}
+
+Json grid_json(const Area& area, const std::string& crs_name) {
+  const Grid& grid = area.layers->grid();
+  return {
+      {"crs", grid.crs},     {"crs_name", crs_name},  {"west", grid.west},
+      {"north", grid.north}, {"cell_m", grid.cell_m}, {"columns", grid.cols},
+      {"rows", grid.rows},   {"scale", area.scale},   {"convergence_deg", area.convergence_deg}};
+}
+
+Json layers_json(const std::vector<LayerReport>& reports) {
+  Json out = Json::array();
+  for (const LayerReport& r : reports) {
+    out.push_back({{"key", r.key},
+                   {"what", r.what},
+                   {"unit", r.unit},
+                   {"crs", r.crs},
+                   {"operation", r.operation},
+                   {"cover", r.cover},
+                   {"low", r.low},
+                   {"high", r.high},
+                   {"verdict", r.verdict},
+                   {"basis", r.basis}});
+  }
+  return out;
+}
+
+Json inputs_json(const std::vector<std::pair<FileRef, Digest>>& inputs) {
+  Json out = Json::array();
+  for (const auto& [file, digest] : inputs) {
+    out.push_back({{"file", file.written}, {"bytes", digest.bytes}, {"sha256", digest.sha256}});
+  }
+  return out;
+}
+
+Json named_counts(const std::vector<std::size_t>& counts, const std::vector<std::string>& names) {
+  Json out = Json::object();
+  for (std::size_t i = 0; i < counts.size() && i < names.size(); ++i) {
+    if (counts[i] > 0) {
+      out[names[i]] = counts[i];
+    }
+  }
+  return out;
+}
+
+Json counts_json(const RunSummary& summary) {
+  const RunCounts& c = summary.counts;
+  return {{"cells", c.cells},
+          {"land", c.land},
+          {"water", c.water},
+          {"closed", c.closed},
+          {"open", c.open},
+          {"unknown", c.unknown},
+          {"water_ha", c.water_ha},
+          {"closed_ha", c.closed_ha},
+          {"open_ha", c.open_ha},
+          {"water_cells_closed_by", named_counts(c.closed_by_bit, summary.closed_bit_names)},
+          {"cells_by_reason", named_counts(c.by_reason, summary.reason_names)},
+          {"sites", summary.sites.ranked.size()},
+          {"sites_listed_apart", summary.sites.apart.size()},
+          {"eligible_cells", summary.sites.eligible_cells}};
+}
+
+}  // namespace
+
+std::string run_json(const Record& record) {
+  Json timings = Json::object();
+  for (const Timing& t : record.timings) {
+    timings[t.stage] = t.seconds;
+  }
+  const Json out{{"program", "tidelot"},
+                 {"version", version()},
+                 {"libraries", {{"gdal", geoio::gdal_version()}, {"proj", geoio::proj_version()}}},
+                 {"plan", plan_json(*record.plan)},
+                 {"grid", grid_json(*record.area, record.summary->grid_crs_name)},
+                 {"inputs", inputs_json(record.inputs)},
+                 {"layers", layers_json(record.area->layers->reports())},
+                 {"counts", counts_json(*record.summary)},
+                 {"warnings", record.summary->warnings},
+                 {"notes", record.summary->sites.notes},
+                 {"outputs", record.outputs},
+                 {"threads", record.threads},
+                 {"seconds", std::move(timings)}};
+  return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace tidelot::run

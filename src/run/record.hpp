@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "run/area.hpp"
+#include "run/digest.hpp"
+#include "tidelot/run.hpp"
+
+namespace tidelot::run {
+
+/// How long each stage took.
+struct Timing {
+  std::string stage;
+  double seconds = 0.0;
+};
+
+/// Everything that run.json tells.
+struct Record {
+  const Plan* plan = nullptr;
+  const Area* area = nullptr;
+  const RunSummary* summary = nullptr;
+  std::vector<std::pair<FileRef, Digest>> inputs;
+  std::vector<std::string> outputs;
+  std::vector<Timing> timings;
+  int threads = 1;
+};
+
+/// run.json: the resolved plan with what was given and what was assumed, versions, hashes of the
+/// inputs, grid, counts, warnings, timings. The only output that depends on clock and machine.
+[[nodiscard]] std::string run_json(const Record& record);
+
+}  // namespace tidelot::run

@@ -1,0 +1,214 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <chrono>
+
+#include "geoio/geoio.hpp"
+#include "run/area.hpp"
+#include "run/maps.hpp"
+#include "run/record.hpp"
+#include "run/tile_job.hpp"
+#include "run/whole_grid.hpp"
+#include "run/workers.hpp"
+#include "tidelot/core/error.hpp"
+#include "tidelot/report/output_folder.hpp"
+#include "tidelot/report/report.hpp"
+#include "tidelot/run.hpp"
+
+namespace tidelot {
+namespace {
+
+using run::Area;
+using run::Maps;
+using Clock = std::chrono::steady_clock;
+
+/// Names the stages, times them and tells the caller how far each is.
+class Stages {
+ public:
+  explicit Stages(const RunOptions& options) : options_(options) {}
+
+  void begin(std::string name, std::size_t total) {
+    end();
+    name_ = std::move(name);
+    total_ = total;
+    done_ = 0;
+    start_ = Clock::now();
+    tell();
+  }
+  void advance(std::size_t count) {
+    done_ += count;
+    tell();
+  }
+  void end() {
+    if (!name_.empty()) {
+      timings_.push_back({name_, seconds()});
+      name_.clear();
+    }
+  }
+  [[nodiscard]] const std::vector<run::Timing>& timings() const { return timings_; }
+
+ private:
+  [[nodiscard]] double seconds() const {
+    return std::chrono::duration<double>(Clock::now() - start_).count();
+  }
+  void tell() const {
+    if (options_.progress) {
+      options_.progress({name_, done_, total_, seconds()});
+    }
+  }
+
+  const RunOptions& options_;
+  std::string name_;
+  std::size_t total_ = 0;
+  std::size_t done_ = 0;
+  Clock::time_point start_ = Clock::now();
+  std::vector<run::Timing> timings_;
+};
+
+void stop_if_asked(const RunOptions& options) {
+  if (options.stop_signal != nullptr && options.stop_signal->load() != 0) {
+    throw Interrupted(options.stop_signal->load());
+  }
+}
+
+/// Grows and scores every tile.
+void score_tiles(const Plan& plan, Area& area, const RunOptions& options, Stages& stages,
+                 Maps& maps) {
+  const Grid& grid = area.layers->grid();
+  const std::vector<std::uint32_t> bits = run::rule_bits(area);
+  const run::SeasonSetup season(plan);
+  const Scorer scorer(plan);
+  const run::TileJob job{&grid, &season, &scorer, bits, maps.landing_m, run::scores_access(plan)};
+  const std::vector<Tile> tiles = tiles_of(grid, run::tile_side(grid));
+  const int count = run::workers_for(options.threads);
+  std::vector<run::Worker> workers(static_cast<std::size_t>(count));
+  for (run::Worker& worker : workers) {
+    worker = {area.layers->clone(), area.to_lonlat->clone()};
+  }
+  stages.begin("growing and scoring", grid.size());
+  run::for_each(
+      tiles.size(), count, options.stop_signal,
+      [&](std::size_t item, int worker) {
+        run::run_tile(tiles[item], job, workers[static_cast<std::size_t>(worker)], maps);
+      },
+      [&](std::size_t item) { stages.advance(tiles[item].size()); });
+}
+
+void write_maps(const std::vector<MapFile>& files, const Grid& grid, OutputFolder& folder,
+                const RunOptions& options) {
+  std::vector<std::filesystem::path> paths;
+  for (const MapFile& file : files) {
+    paths.push_back(folder.staged("maps/" + file.name));
+  }
+  run::for_each(
+      files.size(), run::workers_for(options.threads), options.stop_signal,
+      [&](std::size_t i, int) { geoio::make_map_writer()->write_map(paths[i], grid, files[i]); });
+}
+
+ReportData report_data(const Plan& plan, const Area& area, const Maps& maps,
+                       const RunSummary& summary) {
+  ReportData data;
+  data.plan = &plan;
+  data.grid = &area.layers->grid();
+  data.grid_crs_name = summary.grid_crs_name;
+  data.maps = maps.view();
+  data.closed = area.layers->closed();
+  data.layers = area.layers->reports();
+  data.reason_names = summary.reason_names;
+  data.warnings = summary.warnings;
+  data.sites = &summary.sites;
+  data.counts = summary.counts;
+  data.grid_corners = area.corners;
+  data.grid_convergence_deg = area.convergence_deg;
+  data.grid_scale = area.scale;
+  return data;
+}
+
+void write_site_files(const Plan& plan, const ReportData& data, const RunSummary& summary,
+                      OutputFolder& folder) {
+  const auto writer = geoio::make_map_writer();
+  const auto& sites = summary.sites.ranked;
+  writer->write_geopackage(folder.staged("sites.gpkg"), sites, plan);
+  folder.write("sites.geojson", sites_geojson(sites, plan));
+  folder.write("sites.csv", sites_csv(sites, plan));
+  folder.write("sites.gpx", sites_gpx(sites, plan));
+  folder.write("report.html", report_html(data, *writer));
+  folder.write("field_sheet.html", field_sheet_html(data));
+}
+
+std::vector<std::pair<FileRef, run::Digest>> input_digests(const LayerSet& layers) {
+  std::vector<std::pair<FileRef, run::Digest>> out;
+  for (const FileRef& file : layers.files()) {
+    out.emplace_back(file, run::digest_of(file.path, file.written));
+  }
+  return out;
+}
+
+std::vector<std::string> output_names(const std::vector<MapFile>& maps) {
+  std::vector<std::string> names;
+  for (const MapFile& map : maps) {
+    names.push_back("maps/" + map.name);
+  }
+  for (const char* name : {"sites.gpkg", "sites.geojson", "sites.csv", "sites.gpx", "report.html",
+                           "field_sheet.html", "run.json"}) {
+    names.emplace_back(name);
+  }
+  return names;
+}
+
+}  // namespace
+
+RunSummary scout(const Plan& plan, const RunOptions& options) {
+  const auto start = Clock::now();
+  Stages stages(options);
+  stages.begin("opening layers", 0);
+  Area area = run::open_area(plan);
+  const Grid& grid = area.layers->grid();
+  OutputFolder folder(options.out);
+  stop_if_asked(options);
+
+  Maps maps(grid.size());
+  stages.begin("closed areas and distances", 0);
+  maps.landing_m = run::landing_distance(plan, area);
+  score_tiles(plan, area, options, stages, maps);
+
+  RunSummary summary;
+  summary.out = options.out;
+  summary.grid = grid;
+  summary.grid_crs_name = area.layers->grid_crs_name();
+  summary.reason_names = reason_names(plan);
+  summary.closed_bit_names = closed_bit_names(plan);
+  summary.warnings = area.warnings;
+  summary.counts = run::count(maps, grid, area.areal_scale);
+
+  stages.begin("placing sites", 0);
+  const auto geodesy = geoio::make_geodesy();
+  summary.sites = place_sites(plan, grid, maps.view(), area.layers->closed(), summary.reason_names,
+                              *area.to_lonlat, *geodesy);
+  stop_if_asked(options);
+
+  stages.begin("writing maps", 0);
+  const std::vector<MapFile> files = run::map_files(maps, plan);
+  write_maps(files, grid, folder, options);
+  stages.begin("writing sites and report", 0);
+  write_site_files(plan, report_data(plan, area, maps, summary), summary, folder);
+  stages.end();
+  stop_if_asked(options);
+
+  run::Record record{&plan,
+                     &area,
+                     &summary,
+                     input_digests(*area.layers),
+                     output_names(files),
+                     stages.timings(),
+                     run::workers_for(options.threads)};
+  folder.write("run.json", run::run_json(record));
+  folder.commit();
+  summary.seconds = std::chrono::duration<double>(Clock::now() - start).count();
+  return summary;
+}
+
+CheckResult check_layers(const Plan& plan) {
+  const Area area = run::open_area(plan);
+  return {area.layers->grid(), area.layers->grid_crs_name(), area.layers->reports(), area.warnings};
+}
+
+}  // namespace tidelot

@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "run/tile_job.hpp"
+
+#include <cmath>
+#include <limits>
+
+#include "run/area.hpp"
+
+namespace tidelot::run {
+namespace {
+
+constexpr double kUnknown = std::numeric_limits<double>::quiet_NaN();
+constexpr float kUnknownFloat = std::numeric_limits<float>::quiet_NaN();
+
+std::size_t grid_index(const Grid& grid, const Tile& tile, std::size_t i) {
+  const int row = static_cast<int>(i / static_cast<std::size_t>(tile.cols));
+  const int col = static_cast<int>(i % static_cast<std::size_t>(tile.cols));
+  return grid.index(tile.col0 + col, tile.row0 + row);
+}
+
+/// The first thing that is not known and that the cell's score or growth needs.
+std::uint8_t first_unknown(const TileJob& job, const TileLayers& layers, std::size_t cell,
+                           double landing_km) {
+  if (const std::uint8_t code = job.season->unknown_property(layers, cell); code != 0) {
+    return code;
+  }
+  for (const std::vector<float>& own : layers.own) {
+    if (std::isnan(own[cell])) {
+      return reason::kOwnUnknown;
+    }
+  }
+  return job.scores_access && std::isnan(landing_km) ? reason::kAccessUnknown : std::uint8_t{0};
+}
+
+CellEvidence bare_evidence(const Tile& tile, const TileJob& job, const TileLayers& layers,
+                           std::size_t i) {
+  const std::size_t at = grid_index(*job.grid, tile, i);
+  CellEvidence cell;
+  cell.depth_low_water = layers.depth_low_water[i];
+  cell.inside = layers.inside[i] != 0;
+  cell.rules = job.rules[at];
+  cell.landing_km = job.landing_m.empty() ? kUnknown : job.landing_m[at] / 1000.0;
+  cell.unknown = first_unknown(job, layers, i, cell.landing_km);
+  cell.yield_kg_per_m = kUnknown;
+  cell.season_current = kUnknown;
+  for (const std::vector<float>& own : layers.own) {
+    cell.own.push_back(own[i]);
+  }
+  return cell;
+}
+
+/// Cells of the tile that can be grown: water inside the outline, every property known.
+std::vector<std::size_t> growable(const std::vector<CellEvidence>& cells, const TileLayers& layers,
+                                  const SeasonSetup& season) {
+  std::vector<std::size_t> out;
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    if (cells[i].inside && cells[i].depth_low_water > 0.0 &&
+        season.unknown_property(layers, i) == 0) {
+      out.push_back(i);
+    }
+  }
+  return out;
+}
+
+void add_growth(TileEvidence& tile, std::span<const std::size_t> chosen, const TileForcing& forcing,
+                const KernelResult& grown) {
+  for (std::size_t k = 0; k < chosen.size(); ++k) {
+    CellEvidence& cell = tile.cells[chosen[k]];
+    cell.season = forcing.windows[k].state;
+    cell.season_current = forcing.season_current[k];
+    cell.yield_kg_per_m = grown.yield_g_per_m[k] / 1000.0;
+    for (std::size_t f = 0; f < kFactors; ++f) {
+      cell.mean_factor[f] = grown.mean_factor[f][k];
+    }
+    tile.windows[chosen[k]] = forcing.windows[k];
+    tile.nitrogen_g_per_m[chosen[k]] = grown.nitrogen_g_per_m[k];
+    tile.harvests[chosen[k]] = grown.harvests[k];
+  }
+}
+
+}  // namespace
+
+TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
+  const TileLayers layers = worker.layers->sample(tile);
+  TileEvidence out;
+  out.cells.reserve(tile.size());
+  for (std::size_t i = 0; i < tile.size(); ++i) {
+    out.cells.push_back(bare_evidence(tile, job, layers, i));
+  }
+  out.windows.resize(tile.size());
+  out.nitrogen_g_per_m.assign(tile.size(), kUnknownFloat);
+  out.harvests.assign(tile.size(), 0);
+  const std::vector<std::size_t> chosen = growable(out.cells, layers, *job.season);
+  if (!chosen.empty()) {
+    const std::vector<float> all = latitudes_of(*job.grid, tile, *worker.to_lonlat);
+    std::vector<float> latitudes;
+    for (const std::size_t i : chosen) {
+      latitudes.push_back(all[i]);
+    }
+    const TileForcing forcing = tile_forcing(layers, chosen, latitudes, *job.season);
+    add_growth(out, chosen, forcing,
+               grow_tile(forcing.kernel, job.season->husbandry(), job.season->constants()));
+  }
+  return out;
+}
+
+void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) {
+  const TileEvidence evidence = evidence_of(tile, job, worker);
+  for (std::size_t i = 0; i < tile.size(); ++i) {
+    const CellEvidence& cell = evidence.cells[i];
+    const CellScore score = (*job.scorer)(cell);
+    const std::size_t at = grid_index(*job.grid, tile, i);
+    maps.suitability[at] = score.suitability;
+    maps.closed[at] = score.closed;
+    maps.reason[at] = score.reason;
+    if (cell.inside && cell.depth_low_water > 0.0) {
+      maps.depth_low_water[at] = static_cast<float>(cell.depth_low_water);
+      maps.yield_kg_per_m[at] = static_cast<float>(cell.yield_kg_per_m);
+      maps.nitrogen_g_per_m[at] = evidence.nitrogen_g_per_m[i];
+    }
+    const SeasonWindow& window = evidence.windows[i];
+    if (window.days() > 0 && window.outplant > 0) {
+      maps.outplant[at] = static_cast<float>(window.outplant);
+      maps.last_haul[at] = static_cast<float>((window.last_haul - 1) % kDaysPerYear + 1);
+      maps.harvests[at] = static_cast<float>(evidence.harvests[i]);
+    }
+  }
+}
+
+}  // namespace tidelot::run

@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <span>
+
+#include "run/forcing.hpp"
+#include "run/maps.hpp"
+#include "tidelot/criteria/reason.hpp"
+#include "tidelot/layers/layer_set.hpp"
+
+namespace tidelot::run {
+
+/// What one worker needs; not shared.
+struct Worker {
+  std::unique_ptr<LayerSet> layers;
+  std::unique_ptr<Projector> to_lonlat;
+};
+
+/// What all workers share, read only.
+struct TileJob {
+  const Grid* grid = nullptr;
+  const SeasonSetup* season = nullptr;
+  const Scorer* scorer = nullptr;
+  std::span<const std::uint32_t> rules;  ///< closing bits of the plan's rules, grid.size()
+  std::span<const float> landing_m;      ///< over water; empty without a landing
+  bool scores_access = false;            ///< a criterion looks at the landing
+};
+
+/// Evidence of one tile's cells, row by row, and its windows.
+struct TileEvidence {
+  std::vector<CellEvidence> cells;
+  std::vector<SeasonWindow> windows;    ///< state grows and outplant 0: not grown
+  std::vector<float> nitrogen_g_per_m;  ///< NaN: not grown
+  std::vector<std::uint16_t> harvests;
+};
+
+/// Samples, grows and gathers what is known of each cell.
+[[nodiscard]] TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker);
+
+/// evidence_of, scored and written into the maps. Tiles do not overlap, so workers may write at
+/// once.
+void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps);
+
+}  // namespace tidelot::run

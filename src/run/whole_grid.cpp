@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "run/whole_grid.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "tidelot/core/error.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/sites/water_distance.hpp"
+
+namespace tidelot::run {
+namespace {
+
+std::vector<float> whole_depth(LayerSet& layers) {
+  const Grid& grid = layers.grid();
+  std::vector<float> depth(grid.size());
+  for (const Tile& tile : tiles_of(grid, tile_side(grid))) {
+    const std::vector<float> part = layers.sample_depth(tile);
+    for (int row = 0; row < tile.rows; ++row) {
+      std::copy_n(
+          part.begin() + static_cast<std::ptrdiff_t>(row) * tile.cols, tile.cols,
+          depth.begin() + static_cast<std::ptrdiff_t>(grid.index(tile.col0, tile.row0 + row)));
+    }
+  }
+  return depth;
+}
+
+}  // namespace
+
+std::vector<std::uint32_t> rule_bits(const Area& area) {
+  const Grid& grid = area.layers->grid();
+  std::vector<std::uint32_t> bits(grid.size(), 0);
+  int bit = closed_bit::kFirstRule;
+  for (const ClosedLayer& rule : area.layers->closed()) {
+    if (!rule.plan.caution) {
+      mark_closed(grid, rule.features, rule.plan.setback_m, area.scale, bit, bits);
+    }
+    ++bit;
+  }
+  return bits;
+}
+
+std::vector<float> landing_distance(const Plan& plan, Area& area) {
+  if (!plan.sites.landing) {
+    return {};
+  }
+  const Grid& grid = area.layers->grid();
+  std::array<XY, 1> landing{XY{plan.sites.landing->lon, plan.sites.landing->lat}};
+  area.to_lonlat->inverse(landing);
+  if (!grid.holds(grid.cell_of(landing[0]))) {
+    throw Error(Fault::plan, plan.path.filename().string() +
+                                 ": sites.landing: lies outside the area; write lon, lat of a "
+                                 "place inside [area] bounds");
+  }
+  std::vector<float> distance = water_distance(grid, whole_depth(*area.layers), landing[0]);
+  for (float& d : distance) {
+    d = static_cast<float>(d / area.scale);
+  }
+  return distance;
+}
+
+bool scores_access(const Plan& plan) {
+  return std::any_of(plan.criteria.begin(), plan.criteria.end(),
+                     [](const CriterionPlan& c) { return c.name == "access" && c.weight > 0.0; });
+}
+
+}  // namespace tidelot::run
