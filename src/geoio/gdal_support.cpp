@@ -145,7 +145,7 @@ std::string reference_text(const OGRSpatialReference& reference) {
 
 TransformationHandle make_transformation(const OGRSpatialReference& from,
                                          const OGRSpatialReference& to, std::string_view key,
-                                         const DegreeBox* box) {
+                                         const LonLatBox* box) {
   const Failures failures;
   OGRCoordinateTransformationOptions options;
   options.SetBallparkAllowed(false);

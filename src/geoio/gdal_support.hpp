@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "tidelot/core/error.hpp"
+#include "tidelot/layers/opener.hpp"
 
 namespace tidelot::geoio {
 
@@ -64,12 +65,9 @@ class Failures {
 
 /// A transformation that is never a ballpark one. box, where given, is the area of use asked for:
 /// west, south, east, north in degrees. Throws Error(input): "<key>: ...".
-struct DegreeBox {
-  double west = 0.0, south = 0.0, east = 0.0, north = 0.0;
-};
 [[nodiscard]] TransformationHandle make_transformation(const OGRSpatialReference& from,
                                                        const OGRSpatialReference& to,
                                                        std::string_view key,
-                                                       const DegreeBox* box = nullptr);
+                                                       const LonLatBox* box = nullptr);
 
 }  // namespace tidelot::geoio

@@ -24,15 +24,15 @@ struct MonthlyTile {
 /// What the layers say about the cells of one tile, in canonical units, NaN where not known.
 /// Arrays have tile.size() values, row by row.
 struct TileLayers {
-  std::vector<float> depth_low_water;  ///< m, positive down; NaN unknown
-  std::vector<std::uint8_t> inside;    ///< 1 inside the outline (all, where there is none)
-  MonthlyTile temperature;             ///< degC
-  MonthlyTile salinity;                ///< practical salinity
-  MonthlyTile attenuation;             ///< Kd, 1/m
-  MonthlyTile nitrogen;                ///< DIN, umol/L
-  MonthlyTile current;                 ///< m/s
-  MonthlyTile radiation;               ///< MJ m-2 d-1; empty where the sun comes from sunshine
-  std::vector<std::vector<float>> own; ///< the plan's own criteria layers, in their order
+  std::vector<float> depth_low_water;   ///< m, positive down; NaN unknown
+  std::vector<std::uint8_t> inside;     ///< 1 inside the outline (all, where there is none)
+  MonthlyTile temperature;              ///< degC
+  MonthlyTile salinity;                 ///< practical salinity
+  MonthlyTile attenuation;              ///< Kd, 1/m
+  MonthlyTile nitrogen;                 ///< DIN, umol/L
+  MonthlyTile current;                  ///< m/s
+  MonthlyTile radiation;                ///< MJ m-2 d-1; empty where the sun comes from sunshine
+  std::vector<std::vector<float>> own;  ///< the plan's own criteria layers, in their order
 };
 
 /// A row of `tidelot check` and of run.json.
@@ -42,7 +42,8 @@ struct LayerReport {
   std::string unit;       ///< as read, and what it became: "ft -> m"
   std::string crs;        ///< for people; "" where it has none
   std::string operation;  ///< the coordinate operation used
-  double cover = 1.0;     ///< share of the area's cells with data, 0..1
+  double cover = 1.0;     ///< share of the area's cells with data, 0..1; of a water property: of
+                          ///< those that are not land
   double low = 0.0, high = 0.0;  ///< range over the area, canonical unit
   std::string verdict;           ///< "good" or what to look at, one line
   std::string basis;             ///< "read from the file", "from the plan", ...
@@ -78,8 +79,8 @@ class LayerSet {
 /// Throws Error(input) or Error(plan) (grid too large, unit unknown).
 [[nodiscard]] std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener);
 
-/// The grid of a plan: the bounding box in crs of the bounds' densified outline (33 points an edge),
-/// grown outward to whole cells. crs "auto" is the UTM zone of the middle.
+/// The grid of a plan: the bounding box in crs of the bounds' densified outline (33 points an
+/// edge), grown outward to whole cells. crs "auto" is the UTM zone of the middle.
 [[nodiscard]] Grid grid_of(const Plan& plan, Opener& opener);
 
 /// Kd (1/m) from a Secchi depth (m): 1.44/Z below 5 m (Holmes 1970, turbid coast), 1.7/Z from 5 m

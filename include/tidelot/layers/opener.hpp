@@ -43,6 +43,14 @@ struct FeatureLayer {
   std::vector<std::string> warnings;  ///< one line each
 };
 
+/// A box on the earth, degrees, WGS 84; west < east.
+struct LonLatBox {
+  double west = -180.0;
+  double south = -90.0;
+  double east = 180.0;
+  double north = 90.0;
+};
+
 /// Opens what a plan names. The only implementation that reads files is geoio's; tests bring their
 /// own. Every failure is Error(input), naming the file as the plan writes it and the key.
 class Opener {
@@ -51,14 +59,22 @@ class Opener {
   /// key names the plan's table in messages ("water.salinity").
   [[nodiscard]] virtual std::unique_ptr<RasterSource> open_raster(const FileRef& file,
                                                                   const std::string& key) = 0;
-  /// Reads all features that meet `where` (OGR SQL) and touch the box, in crs.
+  /// Reads all features that meet `where` (OGR SQL) and touch the box, in crs. Shapes much larger
+  /// than the box are cut about a degree outside of it.
   [[nodiscard]] virtual FeatureLayer read_features(const FileRef& file, const std::string& where,
-                                                   const std::string& key,
-                                                   const std::string& crs) = 0;
-  /// from, to: WKT or whatever PROJ understands. Never a ballpark transformation.
+                                                   const std::string& key, const std::string& crs,
+                                                   const LonLatBox& box) = 0;
+  /// from, to: WKT or whatever PROJ understands. Never a ballpark transformation: the best known
+  /// operation for the area, the same for every point.
   [[nodiscard]] virtual std::unique_ptr<Projector> projector(const std::string& from,
                                                              const std::string& to,
-                                                             const std::string& key) = 0;
+                                                             const std::string& key,
+                                                             const LonLatBox& area) = 0;
+  /// The same between systems of one datum, where the area makes no difference.
+  [[nodiscard]] std::unique_ptr<Projector> projector(const std::string& from, const std::string& to,
+                                                     const std::string& key) {
+    return projector(from, to, key, LonLatBox{});
+  }
   /// Checks [area] crs: metres, projected. Gives what the grid keeps, "EPSG:32626" where it can.
   [[nodiscard]] virtual std::string metric_crs(const std::string& written) = 0;
   /// For people: "WGS 84 / UTM zone 26N (EPSG:32626)".

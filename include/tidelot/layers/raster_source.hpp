@@ -26,13 +26,15 @@ struct RasterInfo {
   int bands = 0;
   /// x = g0 + col g1 + row g2, y = g3 + col g4 + row g5, (col, row) at pixel corners.
   std::array<double, 6> geotransform{0, 1, 0, 0, 0, -1};
-  std::string crs;              ///< WKT
-  std::string crs_name;         ///< for people: "WGS 84 / UTM zone 26N (EPSG:32626)"
-  bool geographic = false;      ///< x is a longitude in degrees
-  std::string format;           ///< "GTiff"
-  std::string unit;             ///< of band 1, "" where the file does not say
-  std::string positive;         ///< NetCDF attribute, "up", "down" or ""
+  std::string crs;                 ///< WKT
+  std::string crs_name;            ///< for people: "WGS 84 / UTM zone 26N (EPSG:32626)"
+  std::string crs_basis;           ///< "" where the file states it, else what was assumed and why
+  bool geographic = false;         ///< x is a longitude in degrees
+  std::string format;              ///< "GTiff"
+  std::string unit;                ///< of band 1, "" where the file does not say
+  std::string positive;            ///< NetCDF attribute, "up", "down" or ""
   std::vector<int> month_of_band;  ///< 0..11 a band, from a time axis; empty where there is none
+  std::string times;               ///< "1980-01-16 to 1990-12-16", from a time axis, for messages
 };
 
 /// A raster that hands out windows of values: physical values (scale and offset applied), NaN where
