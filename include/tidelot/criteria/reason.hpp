@@ -42,7 +42,7 @@ inline constexpr std::uint8_t kFirstRule = 64;
 }  // namespace reason
 
 /// Text of every code, index = code, "" where a code is not used; in plain words, as printed in the
-/// report and kept in reason.tif ("closed: eelgrass beds", "growth: little light at the line").
+/// report and kept in reason.tif ("closed: eelgrass beds", "growth held back by: light").
 [[nodiscard]] std::vector<std::string> reason_names(const Plan& plan);
 
 /// The texts of maps/closed.tif's bits, index = bit.

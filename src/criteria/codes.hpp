@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "tidelot/plan/plan.hpp"
+
+namespace tidelot {
+
+/// What a criterion measures.
+enum class CriterionKind { growth, depth, current, access, own };
+
+[[nodiscard]] inline CriterionKind kind_of(const CriterionPlan& criterion) {
+  return criterion.name == "growth"    ? CriterionKind::growth
+         : criterion.name == "depth"   ? CriterionKind::depth
+         : criterion.name == "current" ? CriterionKind::current
+         : criterion.name == "access"  ? CriterionKind::access
+                                       : CriterionKind::own;
+}
+
+/// Throws Error(plan) when there are more rules or criteria than the maps have codes for.
+void require_codes(const Plan& plan);
+
+}  // namespace tidelot

@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "tidelot/criteria/reason.hpp"
+
+#include <fmt/format.h>
+
+#include <string_view>
+#include <utility>
+
+#include "criteria/codes.hpp"
+#include "tidelot/core/error.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
+
+namespace tidelot {
+namespace {
+
+constexpr int kMaxOwn = reason::kFirstRule - reason::kFirstOwn;
+
+constexpr std::pair<std::uint8_t, std::string_view> kTexts[] = {
+    {reason::kOutside, "outside the area asked for"},
+    {reason::kLand, "land at low water"},
+    {reason::kDepthUnknown, "depth not known"},
+    {reason::kTemperatureUnknown, "temperature not known"},
+    {reason::kSalinityUnknown, "salinity not known"},
+    {reason::kLightUnknown, "water clarity not known"},
+    {reason::kNitrogenUnknown, "nitrogen not known"},
+    {reason::kCurrentUnknown, "current not known"},
+    {reason::kOwnUnknown, "a layer of your own not known"},
+    {reason::kAccessUnknown, "no way over water to the landing known"},
+    {reason::kNothing, "nothing: everything is at its best"},
+    {reason::kAground, "gear would ground at the lowest tides"},
+    {reason::kTooCold, "water too cold for a season"},
+    {reason::kTooHot, "water too hot for a season"},
+    {reason::kOutsideGear, "season and gear dates do not meet"},
+    {reason::kCropLost, "crop would be lost: it shrinks more than it grows"},
+    {reason::kGrowthTemperature, "growth held back by: temperature"},
+    {reason::kGrowthTemperature + 1, "growth held back by: salinity"},
+    {reason::kGrowthTemperature + 2, "growth held back by: light"},
+    {reason::kGrowthTemperature + 3, "growth held back by: nitrogen"},
+    {reason::kGrowthTemperature + 4, "growth held back by: crowding on the line"},
+    {reason::kTooShallow, "shallower than wanted"},
+    {reason::kTooDeep, "deeper than wanted"},
+    {reason::kCurrentWeak, "current weaker than wanted"},
+    {reason::kCurrentStrong, "current stronger than wanted"},
+    {reason::kFarFromLanding, "far from the landing"},
+};
+
+}  // namespace
+
+void require_codes(const Plan& plan) {
+  if (plan.closed.size() > closed_bit::kMaxRules) {
+    throw Error(Fault::plan,
+                fmt::format("closed: {} rules are more than the {} that closed.tif can hold; put "
+                            "areas with the same setback into one file",
+                            plan.closed.size(), closed_bit::kMaxRules));
+  }
+  int own = 0;
+  for (const CriterionPlan& criterion : plan.criteria) {
+    own += kind_of(criterion) == CriterionKind::own ? 1 : 0;
+  }
+  if (own > kMaxOwn) {
+    throw Error(Fault::plan, fmt::format("criteria: {} layers of your own are more than the {} "
+                                         "that reason.tif can hold; leave some out",
+                                         own, kMaxOwn));
+  }
+}
+
+std::vector<std::string> reason_names(const Plan& plan) {
+  require_codes(plan);
+  std::vector<std::string> names(reason::kFirstRule + plan.closed.size());
+  for (const auto& [code, text] : kTexts) {
+    names[code] = text;
+  }
+  std::size_t own = reason::kFirstOwn;
+  for (const CriterionPlan& criterion : plan.criteria) {
+    if (kind_of(criterion) == CriterionKind::own) {
+      names[own++] = "held back by: " + criterion.name;
+    }
+  }
+  for (std::size_t i = 0; i < plan.closed.size(); ++i) {
+    if (!plan.closed[i].caution) {
+      names[reason::kFirstRule + i] = "closed: " + plan.closed[i].name;
+    }
+  }
+  return names;
+}
+
+std::vector<std::string> closed_bit_names(const Plan& plan) {
+  require_codes(plan);
+  std::vector<std::string> names(closed_bit::kFirstRule + plan.closed.size());
+  names[closed_bit::kTooShallow] = "too shallow: gear would ground at the lowest tides";
+  names[closed_bit::kTooDeep] = "too deep";
+  names[closed_bit::kWaves] = "waves";
+  names[closed_bit::kCurrent] = "current";
+  for (std::size_t i = 0; i < plan.closed.size(); ++i) {
+    if (!plan.closed[i].caution) {
+      names[closed_bit::kFirstRule + i] = plan.closed[i].name;
+    }
+  }
+  return names;
+}
+
+}  // namespace tidelot

@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <limits>
+
+#include "criteria/codes.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/suitability.hpp"
+
+namespace tidelot {
+namespace {
+
+constexpr float kNotKnown = std::numeric_limits<float>::quiet_NaN();
+
+bool uses_growth(const std::vector<CriterionPlan>& criteria) {
+  return std::any_of(criteria.begin(), criteria.end(), [](const CriterionPlan& criterion) {
+    return kind_of(criterion) == CriterionKind::growth && criterion.weight > 0.0;
+  });
+}
+
+/// Place of a criterion among the user's own.
+std::size_t own_index(const std::vector<CriterionPlan>& criteria, std::size_t criterion) {
+  std::size_t own = 0;
+  for (std::size_t i = 0; i < criterion; ++i) {
+    own += kind_of(criteria[i]) == CriterionKind::own ? 1 : 0;
+  }
+  return own;
+}
+
+/// Is x on the rising side, left of where the curve is first at its highest?
+bool on_rising_side(const Curve& curve, double x) {
+  const auto& points = curve.points();
+  const auto top =
+      std::max_element(points.begin(), points.end(),
+                       [](const Curve::Point& a, const Curve::Point& b) { return a.y < b.y; });
+  return x < top->x;
+}
+
+std::uint8_t growth_reason(const CellEvidence& cell) {
+  if (cell.yield_kg_per_m < 0.0) {
+    return reason::kCropLost;
+  }
+  const auto lowest = std::min_element(cell.mean_factor.begin(), cell.mean_factor.end());
+  return static_cast<std::uint8_t>(reason::kGrowthTemperature +
+                                   (lowest - cell.mean_factor.begin()));
+}
+
+std::uint8_t season_reason(SeasonState state) {
+  switch (state) {
+    case SeasonState::too_cold:
+      return reason::kTooCold;
+    case SeasonState::too_hot:
+      return reason::kTooHot;
+    case SeasonState::outside_gear:
+      return reason::kOutsideGear;
+    case SeasonState::grows:
+      break;
+  }
+  return reason::kNothing;
+}
+
+std::uint8_t unknown_reason(CriterionKind kind) {
+  switch (kind) {
+    case CriterionKind::depth:
+      return reason::kDepthUnknown;
+    case CriterionKind::current:
+      return reason::kCurrentUnknown;
+    case CriterionKind::access:
+      return reason::kAccessUnknown;
+    case CriterionKind::growth:  // its water properties name themselves in CellEvidence::unknown
+    case CriterionKind::own:
+      break;
+  }
+  return reason::kOwnUnknown;
+}
+
+/// What holds back a cell whose criterion number `worst` costs the most.
+std::uint8_t limiting_reason(const CellEvidence& cell, const std::vector<CriterionPlan>& criteria,
+                             std::size_t worst) {
+  const Curve& curve = criteria[worst].curve;
+  switch (kind_of(criteria[worst])) {
+    case CriterionKind::growth:
+      return growth_reason(cell);
+    case CriterionKind::depth:
+      return on_rising_side(curve, cell.depth_low_water) ? reason::kTooShallow : reason::kTooDeep;
+    case CriterionKind::current:
+      return on_rising_side(curve, cell.season_current) ? reason::kCurrentWeak
+                                                        : reason::kCurrentStrong;
+    case CriterionKind::access:
+      return reason::kFarFromLanding;
+    case CriterionKind::own:
+      break;
+  }
+  return static_cast<std::uint8_t>(reason::kFirstOwn + own_index(criteria, worst));
+}
+
+std::uint8_t first_rule_reason(std::uint32_t rules) {
+  return static_cast<std::uint8_t>(reason::kFirstRule + std::countr_zero(rules) -
+                                   closed_bit::kFirstRule);
+}
+
+/// Land, closed, aground or not known: what is decided before any criterion is looked at. False
+/// when the cell is open.
+bool judge_closed(const CellEvidence& cell, bool clears, CellScore& score) {
+  const bool depth_known = !std::isnan(cell.depth_low_water);
+  if (!cell.inside || cell.depth_low_water <= 0.0) {
+    score = {kNotKnown, kClosedNotWater, cell.inside ? reason::kLand : reason::kOutside};
+    return true;
+  }
+  const std::uint32_t aground = depth_known && !clears ? 1U << closed_bit::kTooShallow : 0U;
+  if (cell.rules != 0) {
+    score = {0.0F, cell.rules | aground, first_rule_reason(cell.rules)};
+  } else if (!depth_known) {
+    score = {kNotKnown, kClosedUnknown, reason::kDepthUnknown};
+  } else if (aground != 0) {
+    score = {0.0F, aground, reason::kAground};
+  } else if (cell.unknown != 0) {
+    score = {kNotKnown, 0, cell.unknown};
+  } else {
+    return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+Scorer::Scorer(const Plan& plan)
+    : criteria_(plan.criteria), farm_(plan.farm), lowest_tide_m_(plan.depth.lowest_tide_m) {
+  require_codes(plan);
+  for (const CriterionPlan& criterion : criteria_) {
+    weights_.push_back(criterion.weight);
+  }
+}
+
+std::vector<double> Scorer::scores(const CellEvidence& cell) const {
+  std::vector<double> result;
+  std::size_t own = 0;
+  for (const CriterionPlan& criterion : criteria_) {
+    switch (kind_of(criterion)) {
+      case CriterionKind::growth: {
+        const double yield = cell.season == SeasonState::grows ? cell.yield_kg_per_m : 0.0;
+        result.push_back(criterion.curve(yield < 0.0 ? 0.0 : yield));
+        break;
+      }
+      case CriterionKind::depth:
+        result.push_back(criterion.curve(cell.depth_low_water));
+        break;
+      case CriterionKind::current:
+        result.push_back(criterion.curve(cell.season_current));
+        break;
+      case CriterionKind::access:
+        result.push_back(criterion.curve(cell.landing_km));
+        break;
+      case CriterionKind::own:
+        result.push_back(criterion.curve(own < cell.own.size() ? cell.own[own] : kNotKnown));
+        ++own;
+        break;
+    }
+  }
+  return result;
+}
+
+CellScore Scorer::operator()(const CellEvidence& cell) const {
+  CellScore score;
+  if (judge_closed(cell, gear_clears(cell.depth_low_water, lowest_tide_m_, farm_), score)) {
+    return score;
+  }
+  if (cell.season != SeasonState::grows && uses_growth(criteria_)) {
+    return {0.0F, 0, season_reason(cell.season)};
+  }
+  const std::vector<double> all = scores(cell);
+  const double mean = weighted_geometric_mean(all, weights_);
+  if (std::isnan(mean)) {
+    const auto first = std::find_if(all.begin(), all.end(), [](double s) { return std::isnan(s); });
+    const bool found = first != all.end();
+    const auto kind = found ? kind_of(criteria_[static_cast<std::size_t>(first - all.begin())])
+                            : CriterionKind::own;
+    return {kNotKnown, 0, unknown_reason(kind)};
+  }
+  const int worst = most_limiting(all, weights_);
+  const std::uint8_t why = worst < 0
+                               ? reason::kNothing
+                               : limiting_reason(cell, criteria_, static_cast<std::size_t>(worst));
+  return {static_cast<float>(mean), 0, why};
+}
+
+}  // namespace tidelot

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "tidelot/criteria/suitability.hpp"
+
+#include <cmath>
+#include <limits>
+
+namespace tidelot {
+namespace {
+
+constexpr double kBest = 1e-9;  // a score this near 1 costs nothing
+constexpr double kFloatDepth = 1e-6;
+
+}  // namespace
+
+double weighted_geometric_mean(std::span<const double> scores, std::span<const double> weights) {
+  double logs = 0.0;
+  double total = 0.0;
+  bool zero = false;
+  for (std::size_t i = 0; i < scores.size(); ++i) {
+    if (weights[i] <= 0.0) {
+      continue;
+    }
+    if (std::isnan(scores[i])) {
+      return std::numeric_limits<double>::quiet_NaN();
+    }
+    zero = zero || scores[i] <= 0.0;
+    logs += zero ? 0.0 : weights[i] * std::log(scores[i]);
+    total += weights[i];
+  }
+  return zero ? 0.0 : std::exp(logs / total);  // no weight at all: 0/0, not known
+}
+
+int most_limiting(std::span<const double> scores, std::span<const double> weights) {
+  int worst = -1;
+  double worst_cost = 0.0;
+  for (std::size_t i = 0; i < scores.size(); ++i) {
+    if (weights[i] <= 0.0 || !(scores[i] < 1.0 - kBest)) {
+      continue;
+    }
+    const double cost = -weights[i] * std::log(scores[i]);
+    if (cost > worst_cost) {
+      worst = static_cast<int>(i);
+      worst_cost = cost;
+    }
+  }
+  return worst;
+}
+
+double clearance_m(double depth_low_water_m, double lowest_tide_m, const FarmPlan& farm) {
+  return depth_low_water_m + lowest_tide_m - farm.line_depth_m - farm.sag_m - farm.hang_m;
+}
+
+bool gear_clears(double depth_low_water_m, double lowest_tide_m, const FarmPlan& farm) {
+  return clearance_m(depth_low_water_m, lowest_tide_m, farm) >= farm.clearance_m - kFloatDepth;
+}
+
+}  // namespace tidelot

@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "tidelot/criteria/reason.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "tidelot/core/error.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
+
+using namespace tidelot;
+
+namespace {
+
+ClosedPlan rule(const std::string& name, bool caution = false) {
+  ClosedPlan closed;
+  closed.name = name;
+  closed.caution = caution;
+  return closed;
+}
+
+CriterionPlan own(const std::string& name) {
+  return {name, Curve({{0, 0}, {1, 1}}), 1.0, FileRef{}, "m"};
+}
+
+}  // namespace
+
+TEST_CASE("codes have their words, gaps have none") {
+  Plan plan;
+  plan.criteria = {own("shell bottom")};
+  plan.closed = {rule("eelgrass beds"), rule("public beach", true), rule("mooring field")};
+  const auto names = reason_names(plan);
+  REQUIRE(names.size() == 67);
+  CHECK(names[reason::kOutside] == "outside the area asked for");
+  CHECK(names[reason::kGrowthTemperature + static_cast<int>(Factor::light)] ==
+        "growth held back by: light");
+  CHECK(names[reason::kFirstOwn] == "held back by: shell bottom");
+  CHECK(names[reason::kFirstRule] == "closed: eelgrass beds");
+  CHECK(names[reason::kFirstRule + 1].empty());
+  CHECK(names[reason::kFirstRule + 2] == "closed: mooring field");
+  CHECK(names[19].empty());
+}
+
+TEST_CASE("every growth factor has words") {
+  const auto names = reason_names(Plan{});
+  for (int factor = 0; factor < kFactors; ++factor) {
+    CHECK(names[static_cast<std::size_t>(reason::kGrowthTemperature + factor)].substr(0, 21) ==
+          "growth held back by: ");
+  }
+}
+
+TEST_CASE("bits 4 to 7 are kept free and rules follow from 8") {
+  Plan plan;
+  plan.closed = {rule("eelgrass beds"), rule("public beach", true)};
+  const auto names = closed_bit_names(plan);
+  REQUIRE(names.size() == 10);
+  CHECK_FALSE(names[closed_bit::kTooShallow].empty());
+  CHECK(names[4].empty());
+  CHECK(names[7].empty());
+  CHECK(names[8] == "eelgrass beds");
+  CHECK(names[9].empty());
+}
+
+TEST_CASE("more rules or criteria than there are codes are the plan's fault") {
+  Plan plan;
+  plan.closed.assign(24, rule("zone"));
+  CHECK(reason_names(plan).size() == 88);
+  plan.closed.push_back(rule("one too many"));
+  CHECK_THROWS_AS(closed_bit_names(plan), Error);
+  plan.closed.clear();
+  plan.criteria.assign(24, own("bottom"));
+  CHECK(reason_names(plan)[63] == "held back by: bottom");
+  plan.criteria.push_back(own("bottom"));
+  CHECK_THROWS_AS(reason_names(plan), Error);
+}
