@@ -1,0 +1,3 @@
+# SPDX-License-Identifier: Apache-2.0
+set(CMAKE_BUILD_TYPE Release CACHE STRING "")
+set(TIDELOT_WERROR ON CACHE BOOL "")
