@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "tidelot/report/map_writer.hpp"
+
+namespace tidelot::geoio {
+
+/// A cell as it stands in the file: not known (NaN) becomes the map's nodata.
+template <typename T>
+[[nodiscard]] T stored(T value, double nodata) {
+  if constexpr (std::is_floating_point_v<T>) {
+    return value != value ? static_cast<T>(nodata) : value;
+  } else {
+    return value;
+  }
+}
+
+/// The statistics of a band under the names that GDAL's readers look for: STATISTICS_MINIMUM,
+/// _MAXIMUM, _MEAN, _STDDEV (of the population) over the cells that are not nodata, and
+/// STATISTICS_VALID_PERCENT, rounded down to four decimals so that 100 means every cell. A band
+/// without a valid cell has the last one only.
+[[nodiscard]] std::vector<std::pair<std::string, std::string>> statistics_items(const MapBand& band,
+                                                                                double nodata);
+
+}  // namespace tidelot::geoio

@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "band_statistics.hpp"
+#include "map_writer_parts.hpp"
+#include "output_file.hpp"
+
+namespace tidelot::geoio {
+namespace {
+
+constexpr const char* kMemoryName = "map.tif";
+
+/// What no plan can cause: a fault of the code.
+void check_bands(const Grid& grid, const MapFile& map) {
+  if (map.bands.empty()) {
+    throw std::invalid_argument("a map needs a band");
+  }
+  for (const MapBand& band : map.bands) {
+    const auto size = std::visit([](auto values) { return values.size(); }, band.values);
+    if (size != grid.size() || cell_type(band) != cell_type(map.bands.front())) {
+      throw std::invalid_argument("the bands of a map have the grid's size and one type");
+    }
+  }
+}
+
+template <typename T>
+bool fill_rows(GDALRasterBand& out, const Grid& grid, std::span<const T> values, double nodata) {
+  std::vector<T> row(static_cast<std::size_t>(grid.cols));
+  for (int r = 0; r < grid.rows; ++r) {
+    const auto from = values.subspan(grid.index(0, r), row.size());
+    std::transform(from.begin(), from.end(), row.begin(),
+                   [&](T value) { return stored(value, nodata); });
+    if (out.RasterIO(GF_Write, 0, r, grid.cols, 1, row.data(), grid.cols, 1, cell_type<T>(), 0, 0,
+                     nullptr) != CE_None) {
+      return false;
+    }
+  }
+  return true;
+}
+
+bool describe(GDALRasterBand& out, const MapFile& map, const MapBand& band) {
+  out.SetDescription(band.description.c_str());
+  bool good =
+      out.SetUnitType(band.unit.c_str()) == CE_None && out.SetNoDataValue(map.nodata) == CE_None;
+  auto items = statistics_items(band, map.nodata);
+  const auto categories = category_items(map);
+  items.insert(items.end(), categories.begin(), categories.end());
+  for (const auto& [name, value] : items) {
+    good = good && out.SetMetadataItem(name.c_str(), value.c_str()) == CE_None;
+  }
+  return good;
+}
+
+bool fill_band(GDALRasterBand& out, const Grid& grid, const MapFile& map, const MapBand& band) {
+  const bool filled = std::visit(
+      [&](auto values) { return fill_rows(out, grid, values, map.nodata); }, band.values);
+  return filled && describe(out, map, band);
+}
+
+bool place(GDALDataset& out, const Grid& grid) {
+  double transform[6] = {grid.west, grid.cell_m, 0, grid.north, 0, -grid.cell_m};
+  const OGRSpatialReference reference = make_reference(grid.crs, "crs", Fault::output);
+  return out.SetGeoTransform(transform) == CE_None && out.SetSpatialRef(&reference) == CE_None;
+}
+
+bool fill_dataset(GDALDataset& out, const Grid& grid, const MapFile& map) {
+  bool good = place(out, grid);
+  for (const auto& [name, value] : map.metadata) {
+    good = good && out.SetMetadataItem(name.c_str(), value.c_str()) == CE_None;
+  }
+  for (std::size_t b = 0; good && b < map.bands.size(); ++b) {
+    good = fill_band(*out.GetRasterBand(static_cast<int>(b) + 1), grid, map, map.bands[b]);
+  }
+  return good;
+}
+
+/// Overviews take the nearest cell: every value in them is one of the map's (a mean of dates, codes
+/// or closed and open water is none), and nodata neither spreads nor shrinks. One thread: several
+/// maps are written side by side, and GDAL's complaints stay on the thread that listens for them.
+CPLStringList creation_options() {
+  CPLStringList options;
+  options.SetNameValue("COMPRESS", "DEFLATE");
+  options.SetNameValue("PREDICTOR", "YES");
+  options.SetNameValue("BLOCKSIZE", fmt::format("{}", kMapBlock).c_str());
+  options.SetNameValue("OVERVIEWS", "IGNORE_EXISTING");
+  options.SetNameValue("OVERVIEW_RESAMPLING", "NEAREST");
+  options.SetNameValue("NUM_THREADS", "1");
+  options.SetNameValue("BIGTIFF", "IF_SAFER");
+  return options;
+}
+
+bool copy_to_cog(GDALDataset& from, const std::string& to) {
+  CPLStringList options = creation_options();
+  const DatasetHandle made(
+      driver("COG").CreateCopy(to.c_str(), &from, TRUE, options.List(), nullptr, nullptr));
+  return made != nullptr;
+}
+
+void build(const std::filesystem::path& path, const std::string& memory_path, const Grid& grid,
+           const MapFile& map) {
+  const Failures failures;
+  const DatasetHandle cells(driver("MEM").Create("", grid.cols, grid.rows,
+                                                 static_cast<int>(map.bands.size()),
+                                                 cell_type(map.bands.front()), nullptr));
+  const bool good =
+      cells != nullptr && fill_dataset(*cells, grid, map) && copy_to_cog(*cells, memory_path);
+  if (!good || failures.any()) {
+    throw output_error(path, "the GeoTIFF could not be made", failures.text());
+  }
+}
+
+}  // namespace
+
+std::vector<std::pair<std::string, std::string>> category_items(const MapFile& map) {
+  std::vector<std::pair<std::string, std::string>> items;
+  for (std::size_t code = 0; code < map.categories.size(); ++code) {
+    if (!map.categories[code].empty()) {
+      items.emplace_back(fmt::format("CATEGORY_{}", code), map.categories[code]);
+    }
+  }
+  return items;
+}
+
+void write_cog(const std::filesystem::path& path, const Grid& grid, const MapFile& map) {
+  check_bands(grid, map);
+  const MemoryFolder folder;
+  build(path, folder.path(kMemoryName), grid, map);
+  NewFile file(path, folder.bytes(kMemoryName));
+  check_cog(path, grid, map);
+  file.keep();
+}
+
+}  // namespace tidelot::geoio
