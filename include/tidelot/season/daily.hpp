@@ -38,4 +38,8 @@ class MonthlyNodes {
 /// Value on a day of the year (wraps) from twelve nodes.
 [[nodiscard]] double daily_value(std::span<const double, kMonths> nodes, DayOfYear day);
 
+/// The same for what cannot be below 0: salinity, attenuation, nitrogen, current, radiation. Nodes
+/// that keep a month's mean may overshoot where months differ much; the value is then 0. NaN stays.
+[[nodiscard]] double clamped_daily(std::span<const double, kMonths> nodes, DayOfYear day);
+
 }  // namespace tidelot

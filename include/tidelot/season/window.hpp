@@ -15,7 +15,7 @@ namespace tidelot {
 enum class SeasonState : std::uint8_t {
   grows,
   too_cold,      ///< the trailing ten-day mean never reaches the outplant temperature
-  too_hot,       ///< it never falls to what the crop stands
+  too_hot,       ///< it is at or above the crop's upper limit on every day of the season
   outside_gear,  ///< the water's season and the gear dates do not meet
 };
 
@@ -34,6 +34,7 @@ struct SeasonWindow {
 struct WindowRules {
   double outplant_temperature = 15.0;  ///< degC, of the trailing ten-day mean
   double last_haul_temperature = 13.0; ///< degC
+  double t_max = 34.05;                ///< degC; no growth at or above
   std::optional<DayOfYear> outplant;   ///< given in the plan: used as it is
   std::optional<DayOfYear> last_haul;
   std::optional<DayOfYear> gear_in;
@@ -44,7 +45,10 @@ struct WindowRules {
 /// The window of a cell from its twelve temperature nodes (degC): from the warmest day of the
 /// trailing ten-day mean of the daily values back to the first day at or above the outplant
 /// temperature, and on to the last at or above the last-haul temperature; then clipped by the gear
-/// dates. Given dates replace the found ones and are clipped too.
+/// dates. Given dates replace the found ones, whatever the water, and are clipped too; where only
+/// one is given the other is found. The year is a circle: a season may run over the new year, and
+/// water that is warm throughout gives the year from gear_in (or 1 January) on. Where the gear dates
+/// leave two pieces of a season, the longer one is it.
 [[nodiscard]] SeasonWindow season_window(std::span<const float, kMonths> temperature_nodes,
                                          const WindowRules& rules);
 

@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "tidelot/season/window.hpp"
+
+#include <algorithm>
+
+#include "season/ten_days.hpp"
+
+namespace tidelot {
+namespace {
+
+constexpr int kRestOfYear = kDaysPerYear - 1;
+
+/// The first day at or after `from` that has the date of `day`.
+int on_or_after(int from, int day) {
+  return from + ((day - from) % kDaysPerYear + kDaysPerYear) % kDaysPerYear;
+}
+
+SeasonWindow window_of(int outplant, int last_haul) {
+  const int start = on_or_after(1, outplant);
+  return {SeasonState::grows, start, start + last_haul - outplant};
+}
+
+SeasonWindow none(SeasonState state) { return {state, 0, 0}; }
+
+bool always_too_hot(const TenDayMeans& water, const SeasonWindow& window, double t_max) {
+  for (int day = window.outplant; day <= window.last_haul; ++day) {
+    if (water.mean(day) < t_max) {
+      return false;
+    }
+  }
+  return true;
+}
+
+/// The water's own season; begin is where a year that is warm throughout begins.
+SeasonWindow found_window(std::span<const float, kMonths> nodes, const WindowRules& rules,
+                          DayOfYear begin) {
+  const TenDayMeans water(nodes);
+  const DayOfYear peak = water.warmest_day();
+  if (!(water.mean(peak) >= rules.outplant_temperature)) {
+    return none(SeasonState::too_cold);
+  }
+  const int back = water.warm_run(peak, -1, rules.outplant_temperature);
+  const int ahead = water.warm_run(peak, 1, rules.last_haul_temperature);
+  const int outplant = back < kRestOfYear ? peak - back : begin;
+  const int last_haul =
+      ahead < kRestOfYear ? on_or_after(outplant, peak + ahead) : outplant + kRestOfYear;
+  const SeasonWindow window = window_of(outplant, last_haul);
+  return always_too_hot(water, window, rules.t_max) ? none(SeasonState::too_hot) : window;
+}
+
+SeasonWindow with_given_dates(SeasonWindow window, const WindowRules& rules) {
+  const int outplant = rules.outplant.value_or(window.outplant);
+  return window_of(outplant, on_or_after(outplant, rules.last_haul.value_or(window.last_haul)));
+}
+
+/// The longest stretch that the season and the gear's dates share; the first of equals.
+SeasonWindow shared(const SeasonWindow& season, DayOfYear gear_in, DayOfYear gear_out) {
+  SeasonWindow best = none(SeasonState::outside_gear);
+  for (const int year : {-kDaysPerYear, 0, kDaysPerYear}) {
+    const int first = std::max(season.outplant, gear_in + year);
+    const int last = std::min(season.last_haul, on_or_after(gear_in, gear_out) + year);
+    if (last - first + 1 > best.days()) {
+      best = window_of(first, last);
+    }
+  }
+  return best;
+}
+
+SeasonWindow clipped(const SeasonWindow& season, const WindowRules& rules) {
+  if (rules.gear_in && rules.gear_out) {
+    return shared(season, *rules.gear_in, *rules.gear_out);
+  }
+  int outplant = season.outplant;
+  int last_haul = season.last_haul;
+  if (rules.gear_in && on_or_after(outplant, *rules.gear_in) <= last_haul) {
+    outplant = on_or_after(outplant, *rules.gear_in);
+  }
+  if (rules.gear_out && on_or_after(outplant, *rules.gear_out) <= last_haul) {
+    last_haul = on_or_after(outplant, *rules.gear_out);
+  }
+  return window_of(outplant, last_haul);
+}
+
+}  // namespace
+
+WindowRules window_rules(const Plan& plan) {
+  return {plan.crop.at("outplant_temperature"),
+          plan.crop.at("last_haul_temperature"),
+          plan.crop.at("t_max"),
+          plan.farm.outplant,
+          plan.farm.last_haul,
+          plan.season.gear_in,
+          plan.season.gear_out};
+}
+
+SeasonWindow water_window(std::span<const float, kMonths> temperature_nodes,
+                          const WindowRules& rules) {
+  return found_window(temperature_nodes, rules, 1);
+}
+
+SeasonWindow season_window(std::span<const float, kMonths> temperature_nodes,
+                           const WindowRules& rules) {
+  SeasonWindow window;
+  if (!rules.outplant || !rules.last_haul) {
+    window = found_window(temperature_nodes, rules, rules.gear_in.value_or(1));
+  }
+  return window.state == SeasonState::grows ? clipped(with_given_dates(window, rules), rules)
+                                            : window;
+}
+
+}  // namespace tidelot
