@@ -3,10 +3,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <utility>
 
 #include "criteria/row_runs.hpp"
+#include "criteria/scanline.hpp"
 
 // A cell is closed in one of three ways, each marked row by row: its centre lies within reach of an
 // edge, an edge passes through it, or its centre lies inside a polygon. Together they are "the
@@ -15,29 +15,11 @@
 namespace tidelot {
 namespace {
 
-struct Interval {
-  double low = std::numeric_limits<double>::infinity();
-  double high = -std::numeric_limits<double>::infinity();
-  void add(double x) {
-    low = std::min(low, x);
-    high = std::max(high, x);
-  }
-  [[nodiscard]] bool empty() const { return low > high; }
-};
-
-double x_at(double y, XY a, XY b) { return a.x + (y - a.y) * (b.x - a.x) / (b.y - a.y); }
-
 void add_disc(double y, XY centre, double reach, Interval& x) {
   const double square = reach * reach - (y - centre.y) * (y - centre.y);
   if (square >= 0.0) {
     x.add(centre.x - std::sqrt(square));
     x.add(centre.x + std::sqrt(square));
-  }
-}
-
-void add_crossing(double y, XY a, XY b, Interval& x) {
-  if (a.y != b.y && y >= std::min(a.y, b.y) && y <= std::max(a.y, b.y)) {
-    x.add(x_at(y, a, b));
   }
 }
 
@@ -87,24 +69,11 @@ void add_reach(const Grid& grid, XY a, XY b, double reach, RowRuns& runs) {
   }
 }
 
-/// The x that a segment spends in low <= y <= high; the segment reaches into that band.
-Interval x_in_band(XY a, XY b, double low, double high) {
-  Interval x;
-  for (const XY end : {a, b}) {
-    if (end.y >= low && end.y <= high) {
-      x.add(end.x);
-    }
-  }
-  add_crossing(low, a, b, x);
-  add_crossing(high, a, b, x);
-  return x;
-}
-
 void add_touched(const Grid& grid, XY a, XY b, RowRuns& runs) {
   const CellRange rows = rows_touching(grid, std::min(a.y, b.y), std::max(a.y, b.y));
   for (int row = rows.first; row <= rows.last; ++row) {
-    const Interval x =
-        x_in_band(a, b, grid.north - (row + 1) * grid.cell_m, grid.north - row * grid.cell_m);
+    Interval x;
+    add_band(grid.north - (row + 1) * grid.cell_m, grid.north - row * grid.cell_m, a, b, x);
     const CellRange cols = columns_touching(grid, x.low, x.high);
     runs.add(row, cols.first, cols.last);
   }
@@ -117,27 +86,14 @@ void add_segment(const Grid& grid, XY a, XY b, double reach, RowRuns& runs) {
   }
 }
 
-void add_path(const Grid& grid, const Path& path, double reach, RowRuns& runs) {
-  if (path.size() == 1) {
-    add_segment(grid, path[0], path[0], reach, runs);
-  }
-  for (std::size_t i = 1; i < path.size(); ++i) {
-    add_segment(grid, path[i - 1], path[i], reach, runs);
-  }
-}
-
 using Crossing = std::pair<int, double>;  // row, x where an edge crosses the row's middle
 
-void collect_crossings(const Grid& grid, const Path& ring, std::vector<Crossing>& crossings) {
-  for (std::size_t i = 1; i < ring.size(); ++i) {
-    const XY a = ring[i - 1];
-    const XY b = ring[i];
-    const CellRange rows = rows_touching(grid, std::min(a.y, b.y), std::max(a.y, b.y));
-    for (int row = rows.first; row <= rows.last; ++row) {
-      const double y = grid.centre(0, row).y;
-      if ((a.y > y) != (b.y > y)) {
-        crossings.emplace_back(row, x_at(y, a, b));
-      }
+void collect_crossings(const Grid& grid, XY a, XY b, std::vector<Crossing>& crossings) {
+  const CellRange rows = rows_touching(grid, std::min(a.y, b.y), std::max(a.y, b.y));
+  for (int row = rows.first; row <= rows.last; ++row) {
+    const double y = grid.centre(0, row).y;
+    if ((a.y > y) != (b.y > y)) {
+      crossings.emplace_back(row, x_at(y, a, b));
     }
   }
 }
@@ -146,34 +102,15 @@ void collect_crossings(const Grid& grid, const Path& ring, std::vector<Crossing>
 /// of their row, the third and the fourth, and so on.
 void add_inside(const Grid& grid, const Polygon& polygon, RowRuns& runs) {
   std::vector<Crossing> crossings;
-  collect_crossings(grid, polygon.outer, crossings);
+  const auto collect = [&](XY a, XY b) { collect_crossings(grid, a, b, crossings); };
+  for_each_edge(polygon.outer, collect);
   for (const Path& hole : polygon.holes) {
-    collect_crossings(grid, hole, crossings);
+    for_each_edge(hole, collect);
   }
   std::sort(crossings.begin(), crossings.end());
   for (std::size_t i = 0; i + 1 < crossings.size(); i += 2) {
     runs.add(crossings[i].first, first_centre_from(grid, crossings[i].second),
              first_centre_from(grid, crossings[i + 1].second) - 1);
-  }
-}
-
-void add_polygon(const Grid& grid, const Polygon& polygon, double reach, RowRuns& runs) {
-  add_inside(grid, polygon, runs);
-  add_path(grid, polygon.outer, reach, runs);
-  for (const Path& hole : polygon.holes) {
-    add_path(grid, hole, reach, runs);
-  }
-}
-
-void add_shape(const Grid& grid, const Shape& shape, double reach, RowRuns& runs) {
-  for (const Polygon& polygon : shape.polygons) {
-    add_polygon(grid, polygon, reach, runs);
-  }
-  for (const Path& line : shape.lines) {
-    add_path(grid, line, reach, runs);
-  }
-  for (const XY point : shape.points) {
-    add_segment(grid, point, point, reach, runs);
   }
 }
 
@@ -183,7 +120,11 @@ void mark_closed(const Grid& grid, std::span<const Feature> features, double set
                  double scale, int bit, std::span<std::uint32_t> mask) {
   RowRuns runs(grid, bit, mask);
   for (const Feature& feature : features) {
-    add_shape(grid, feature.shape, setback_m * scale, runs);
+    for (const Polygon& polygon : feature.shape.polygons) {
+      add_inside(grid, polygon, runs);
+    }
+    for_each_edge(feature.shape,
+                  [&](XY a, XY b) { add_segment(grid, a, b, setback_m * scale, runs); });
   }
   runs.finish();
 }

@@ -29,10 +29,10 @@ inline constexpr std::uint32_t kClosedUnknown = 0xFFFFFFFEU;   ///< not known wh
 /// Sets `bit` in every cell whose centre lies within setback of the shapes (to the true edge, not
 /// to burnt cells), or that a shape itself touches.
 ///
-/// setback_m: true metres. scale: length on the grid over length on the ground (PROJ point scale) at
-/// the middle of the area. mask: grid.size() values, row by row. Cost: linear in the cells within
-/// reach of the edges and inside the polygons.
-void mark_closed(const Grid& grid, std::span<const Feature> features, double setback_m, double scale,
-                 int bit, std::span<std::uint32_t> mask);
+/// setback_m: true metres. scale: length on the grid over length on the ground (PROJ point scale)
+/// at the middle of the area. mask: grid.size() values, row by row. Cost: linear in the cells
+/// within reach of the edges and inside the polygons.
+void mark_closed(const Grid& grid, std::span<const Feature> features, double setback_m,
+                 double scale, int bit, std::span<std::uint32_t> mask);
 
 }  // namespace tidelot

@@ -54,18 +54,18 @@ struct CellEvidence {
   bool inside = true;            ///< inside the outline
   std::uint32_t rules = 0;       ///< closing bits of the plan's rules
   SeasonState season = SeasonState::grows;
-  std::uint8_t unknown = 0;      ///< code of the first unknown property, 0 when all are known
+  std::uint8_t unknown = 0;  ///< code of the first unknown property, 0 when all are known
   double yield_kg_per_m = 0.0;
   std::array<float, kFactors> mean_factor{};
-  double season_current = 0.0;   ///< m/s, mean over the season
-  double landing_km = 0.0;       ///< over water; NaN: no way there
-  std::vector<double> own;       ///< the user's own criteria
+  double season_current = 0.0;  ///< m/s, mean over the season
+  double landing_km = 0.0;      ///< over water; NaN: no way there
+  std::vector<double> own;      ///< the user's own criteria
 };
 
 /// One cell's verdict.
 struct CellScore {
-  float suitability = 0.0F;      ///< NaN: unknown, land or outside
-  std::uint32_t closed = 0;      ///< as in maps/closed.tif
+  float suitability = 0.0F;  ///< NaN: unknown, land or outside
+  std::uint32_t closed = 0;  ///< as in maps/closed.tif
   std::uint8_t reason = 0;
 };
 
