@@ -2,6 +2,7 @@
 #include "tidelot/report/map_writer.hpp"
 
 #include <gdal_priv.h>
+#include <sys/mount.h>
 #include <sys/resource.h>
 #include <unistd.h>
 
@@ -102,6 +103,26 @@ class SmallFiles {
  private:
   rlimit before_{};
   void (*handler_)(int);
+};
+
+/// A disk of a given size on a folder; only root can make one.
+class SmallDisk {
+ public:
+  SmallDisk(std::filesystem::path folder, const std::string& size)
+      : folder_(std::move(folder)),
+        mounted_(::mount("tmpfs", folder_.c_str(), "tmpfs", 0, ("size=" + size).c_str()) == 0) {}
+  ~SmallDisk() {
+    if (mounted_) {
+      ::umount2(folder_.c_str(), MNT_DETACH);
+    }
+  }
+  SmallDisk(const SmallDisk&) = delete;
+  SmallDisk& operator=(const SmallDisk&) = delete;
+  [[nodiscard]] bool mounted() const { return mounted_; }
+
+ private:
+  std::filesystem::path folder_;
+  bool mounted_;
 };
 
 }  // namespace
@@ -294,6 +315,22 @@ TEST_CASE("a file that cannot grow to its size is an error, and leaves nothing b
   CHECK(line.find("a.tif") != std::string::npos);
   CHECK(folder.count() == 0);
   CHECK(failure(folder / "a.tif", grid, map_of(values)) == "");  // and works again afterwards
+}
+
+TEST_CASE("a full disk is an error that says so, and leaves nothing behind") {
+  const TempFolder folder;
+  std::filesystem::create_directory(folder / "disk");
+  const SmallDisk disk(folder / "disk", "128k");
+  if (!disk.mounted()) {
+    WARN("SKIPPED: only root can mount a small disk; the test of the size limit stands in");
+    return;
+  }
+  const Grid grid = wide_grid();
+  const std::vector<float> values = waves(grid);
+  const std::string line = failure(folder / "disk" / "a.tif", grid, map_of(values));
+  CHECK(line.find("disk/a.tif") != std::string::npos);
+  CHECK(line.find("No space left on device") != std::string::npos);
+  CHECK(std::filesystem::is_empty(folder / "disk"));
 }
 
 TEST_CASE("bands that do not fit the grid are a fault of the code") {
