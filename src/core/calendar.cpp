@@ -9,7 +9,7 @@ namespace {
 constexpr std::array<std::string_view, kMonths> kNames{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                        "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 
-int wrapped(DayOfYear day) { return ((day - 1) % kDaysPerYear + kDaysPerYear) % kDaysPerYear + 1; }
+int wrapped(DayOfYear day) { return (day % kDaysPerYear + kDaysPerYear - 1) % kDaysPerYear + 1; }
 
 std::optional<int> two_digits(std::string_view text) {
   if (text.size() != 2 || text[0] < '0' || text[0] > '9' || text[1] < '0' || text[1] > '9') {

@@ -34,7 +34,8 @@ double Curve::operator()(double x) const {
     return points_.back().y;
   }
   const Point& a = *(right - 1);
-  return a.y + (right->y - a.y) * (x - a.x) / (right->x - a.x);
+  const double y = a.y + (right->y - a.y) * (x - a.x) / (right->x - a.x);
+  return std::clamp(y, std::min(a.y, right->y), std::max(a.y, right->y));  // rounding may overshoot
 }
 
 }  // namespace tidelot

@@ -61,7 +61,8 @@ std::string nearest_word(std::string_view word, std::span<const std::string> wor
   std::size_t best_edits = limit + 1;
   for (const std::string& candidate : words) {
     const std::size_t count = edits(word, candidate);
-    if (count < best_edits) {
+    const bool all_replaced = count >= std::max(word.size(), candidate.size());
+    if (count < best_edits && !all_replaced) {
       best = candidate;
       best_edits = count;
     }
@@ -69,9 +70,14 @@ std::string nearest_word(std::string_view word, std::span<const std::string> wor
   return best;
 }
 
-std::string shortest(double value) { return fmt::format("{}", value == 0.0 ? 0.0 : value); }
+std::string shortest(double value) {
+  return std::isnan(value) ? "nan" : fmt::format("{}", value == 0.0 ? 0.0 : value);
+}
 
 std::string fixed(double value, int decimals) {
+  if (std::isnan(value)) {
+    return "nan";
+  }
   std::string text = fmt::format("{:.{}f}", value, decimals);
   const bool all_zero = text.find_first_not_of("-0.") == std::string::npos;
   return all_zero && text.front() == '-' ? text.substr(1) : text;

@@ -8,7 +8,7 @@
 namespace tidelot {
 
 /// The candidate with the smallest edit distance to word, or "" when none is near enough to help
-/// (more than a third of its letters, two at least, would have to change).
+/// (more than a third of its letters, two at least, or all of them would have to change).
 [[nodiscard]] std::string nearest_word(std::string_view word, std::span<const std::string> words);
 
 /// A number as short as it reads back to the same double ("0.1", "1e+20"); locale-free.
