@@ -9,6 +9,10 @@
 
 namespace tidelot {
 
+/// The text with every control character replaced by '?': names from a file must not break the one
+/// line of a message.
+[[nodiscard]] std::string one_line(std::string text);
+
 /// Throws Error(plan): "where:line:column: line".
 [[noreturn]] void fail_at(const std::string& where, const toml::source_region& region,
                           const std::string& line);

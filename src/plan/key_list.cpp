@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <array>
+
+#include "plan/key_table.hpp"
+
+namespace tidelot::planfile {
+namespace {
+
+using enum Kind;
+
+constexpr std::string_view kPractice = "common practice, no source";
+constexpr std::string_view kJudgement = "judgement";
+constexpr std::string_view kMethod = "method of this program";
+constexpr std::string_view kChoice = "choice of this program";
+constexpr std::string_view kBlank = "left blank";
+constexpr std::string_view kProfile = "season rule of the crop profile";
+
+constexpr double kAny = std::numeric_limits<double>::infinity();
+
+constexpr Key plain(Kind kind, std::string_view table, std::string_view name,
+                    std::string_view fallback = "", std::string_view basis = "") {
+  return {.table = table, .name = name, .kind = kind, .fallback = fallback, .basis = basis};
+}
+
+constexpr Key promised(std::string_view table, std::string_view name) {
+  return plain(later, table, name);
+}
+
+constexpr Key range(Kind kind, std::string_view table, std::string_view name, double low,
+                    double high, std::string_view fallback = "", std::string_view basis = "") {
+  Key key = plain(kind, table, name, fallback, basis);
+  key.low = low;
+  key.high = high;
+  return key;
+}
+
+constexpr Key choice_of(std::string_view table, std::string_view name, std::string_view words,
+                        std::string_view fallback = "", std::string_view basis = "") {
+  Key key = plain(choice, table, name, fallback, basis);
+  key.words = words;
+  return key;
+}
+
+constexpr Key with_later(Key key, std::string_view words) {
+  key.later_words = words;
+  return key;
+}
+
+constexpr Key required(Key key) {
+  key.required = true;
+  return key;
+}
+
+// Ranges are wide: they catch a slip (a unit, a lost point), they do not judge a farm.
+constexpr std::array kKeys{
+    required(plain(text, "", "title")),
+    required(plain(table, "", "area")),
+    required(plain(table, "", "depth")),
+    promised("", "land"),
+    required(plain(table, "", "water")),
+    plain(table, "", "season"),
+    plain(table, "", "sun"),
+    plain(tables, "", "closed"),
+    promised("", "near"),
+    required(plain(table, "", "crop")),
+    plain(table, "", "farm"),
+    promised("", "waves"),
+    plain(table, "", "criteria"),
+    plain(table, "", "sites"),
+    plain(table, "", "uncertainty"),
+    promised("", "load"),
+    plain(table, "", "report"),
+    promised("", "money"),
+    promised("", "field"),
+    promised("", "run"),
+
+    plain(bounds, "area", "bounds"),
+    plain(file, "area", "outline"),
+    required(range(number, "area", "cell_m", 0.1, 50000)),
+    plain(text, "area", "crs", R"("auto")", kMethod),
+    promised("area", "edge"),
+
+    required(plain(file, "depth", "file")),
+    plain(text, "depth", "variable"),
+    plain(text, "depth", "layer"),
+    required(choice_of("depth", "positive", "down|up")),
+    plain(text, "depth", "unit"),
+    required(plain(text, "depth", "datum")),
+    range(number_or_file, "depth", "low_water_m", -100, 100, "0.0",
+          "the datum is the low-water datum"),
+    range(number, "depth", "tidal_range_m", 0, 20, "2.1", "judgement: set it for your bay"),
+    range(number, "depth", "lowest_tide_m", -20, 20, "-0.4", "judgement: set it for your bay"),
+    promised("depth", "sources"),
+
+    required(plain(table, "water", "temperature")),
+    required(plain(table, "water", "salinity")),
+    required(plain(table, "water", "light")),
+    required(plain(table, "water", "nitrogen")),
+    required(plain(table, "water", "current")),
+    with_later(choice_of("water.light", "measure", "kd|secchi", R"("kd")", kChoice), "turbidity"),
+    required(plain(text, "water.nitrogen", "unit")),
+    range(number, "water.nitrogen", "nh4_share", 0, 1, "0.4", kJudgement),
+    plain(monthly_file, "water.*", "file"),
+    plain(text, "water.*", "variable"),
+    promised("water.*", "stations"),
+    promised("water.*", "columns"),
+    plain(twelve, "water.*", "monthly"),
+    range(number, "water.*", "constant", -kAny, kAny),
+    plain(text, "water.*", "unit"),
+    range(number, "water.*", "error", 0, 1e9),
+
+    plain(day, "season", "gear_in"),
+    plain(day, "season", "gear_out"),
+    choice_of("season", "daily", "mean|linear", R"("mean")",
+              "method of this program: keeps each month's mean"),
+
+    range(number_or_twelve, "sun", "sunshine", 0, 1, "0.5", kJudgement),
+    plain(file, "sun", "file"),
+    plain(text, "sun", "variable"),
+    plain(text, "sun", "unit"),
+
+    required(plain(text, "closed", "name")),
+    required(plain(file, "closed", "file")),
+    plain(text, "closed", "layer"),
+    plain(free_text, "closed", "where"),
+    range(number, "closed", "setback_m", 0, 100000, "0.0", "no setback stated: closed inside only"),
+    promised("closed", "setback_field"),
+    promised("closed", "status_field"),
+    choice_of("closed", "effect", "close|caution", R"("close")", "the careful reading"),
+    promised("closed", "months"),
+    promised("closed", "only_for"),
+    plain(free_text, "closed", "rule", R"("")", "no rule given"),
+
+    required(plain(text, "crop", "profile")),
+    plain(numbers_table, "crop", "set"),
+
+    range(number, "farm", "line_depth_m", 0, 50, "1.0",
+          "published range 0.2 to 1 m (Anderson et al. 1996)"),
+    range(number, "farm", "line_gap_m", 0.1, 1000, "6.0", kPractice),
+    range(number, "farm", "margin_m", 0, 10000, "15.0",
+          "published (a permit notice: 50 ft from line to boundary)"),
+    range(number, "farm", "scope", 0, 20, "3.0", kPractice),
+    range(number, "farm", "sag_m", 0, 50, "0.3", kPractice),
+    range(number, "farm", "hang_m", 0, 50, "0.5", kPractice),
+    range(number, "farm", "clearance_m", 0, 50, "1.0", kPractice),
+    range(number, "farm", "stocking_g_per_m", 0.1, 100000, "100.0", kPractice),
+    range(number, "farm", "bundle_m", 0.01, 100, "0.15", kPractice),
+    range(whole, "farm", "harvest_days", 1, 365, "14", kPractice),
+    plain(day_or_auto, "farm", "outplant", R"("auto")", kProfile),
+    plain(day_or_auto, "farm", "last_haul", R"("auto")", kProfile),
+    choice_of("farm", "use", "nutrient|food", R"("nutrient")", kChoice),
+
+    plain(table, "criteria", "growth"),
+    plain(table, "criteria", "depth"),
+    plain(table, "criteria", "current"),
+    plain(table, "criteria", "access"),
+    promised("criteria", "waves"),
+    promised("criteria", "judgement"),
+    plain(table, "criteria", "*"),
+    plain(curve, "criteria.growth", "curve", "[[0, 0], [2, 1]]", kJudgement),
+    range(number, "criteria.growth", "weight", 0, 1e6, "2", kJudgement),
+    plain(curve, "criteria.depth", "curve", "[[3, 0], [5, 1], [15, 1], [30, 0]]", kPractice),
+    range(number, "criteria.depth", "weight", 0, 1e6, "1", kJudgement),
+    plain(curve, "criteria.current", "curve",
+          "[[0.02, 0], [0.10, 1], [0.30, 1], [0.75, 0.3], [1.0, 0]]", kPractice),
+    range(number, "criteria.current", "weight", 0, 1e6, "1", kJudgement),
+    required(plain(curve, "criteria.access", "curve")),
+    range(number, "criteria.access", "weight", 0, 1e6, "1", kJudgement),
+    required(plain(file, "criteria.*", "file")),
+    plain(text, "criteria.*", "variable"),
+    plain(text, "criteria.*", "unit"),
+    required(plain(curve, "criteria.*", "curve")),
+    range(number, "criteria.*", "weight", 0, 1e6, "1", kJudgement),
+
+    range(whole, "sites", "count", 1, 10000, "10", kChoice),
+    choice_of("sites", "shape", "box|line", R"("box")", kChoice),
+    range(number, "sites", "area_ha", 0.0001, 100000, "1.2", kJudgement),
+    range(number, "sites", "length_to_width", 1, 100000, "3.0", kJudgement),
+    choice_of("sites", "along", "current", R"("current")", kPractice),
+    range(number, "sites", "gap_m", 0, 100000, "100.0", kJudgement),
+    range(number, "sites", "min_suitability", 0, 1, "0.3", kJudgement),
+    plain(lon_lat, "sites", "landing"),
+    promised("sites", "own_corners"),
+
+    range(whole, "uncertainty", "draws", 0, 1e6, "0", "best estimate only, no spread is invented"),
+    range(whole, "uncertainty", "seed", 0, 9007199254740992.0, "1", kChoice),
+    promised("uncertainty", "length_m"),
+
+    plain(free_text, "report", "applicant", R"("")", kBlank),
+    plain(free_text, "report", "waterbody", R"("")", kBlank),
+    range(number, "report", "marker_gap_m", 1, 100000, "90",
+          "published (a permit notice: 300 ft at most)"),
+    choice_of("report", "units", "metric|us|both", R"("both")", kChoice),
+    promised("report", "labels"),
+    promised("report", "date"),
+};
+
+}  // namespace
+
+std::span<const Key> keys() { return kKeys; }
+
+}  // namespace tidelot::planfile

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <limits>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace tidelot::planfile {
+
+/// What the value of a key may be.
+enum class Kind {
+  text,              ///< not blank
+  free_text,         ///< may be empty
+  choice,            ///< one of words
+  number,            ///< finite, low..high
+  whole,             ///< a whole number, low..high
+  day,               ///< "MM-DD"
+  day_or_auto,       ///< "auto" or "MM-DD"
+  file,              ///< a plain file
+  monthly_file,      ///< a plain file, or twelve with {month}
+  number_or_file,    ///< a number low..high, or a plain file
+  twelve,            ///< twelve numbers low..high
+  number_or_twelve,  ///< one or twelve numbers low..high
+  bounds,            ///< [west, south, east, north], degrees
+  lon_lat,           ///< [longitude, latitude], degrees
+  curve,             ///< [[x, y], ...]
+  numbers_table,     ///< a table of names of the user's choice with numbers
+  table,             ///< [path.name]
+  tables,            ///< [[path.name]]
+  later,             ///< promised, not built: refused, never ignored
+};
+
+/// One key of the plan file. The whole list, in the order in which a plan is best read, is the one
+/// place that states types, ranges, defaults and where the defaults come from.
+struct Key {
+  std::string_view table;  ///< "farm"; "water.*": each of the five; "criteria.*": own ones
+  std::string_view name;   ///< "*": any name
+  Kind kind;
+  std::string_view fallback = "";  ///< the default as TOML; "": none
+  std::string_view basis = "";     ///< where the default comes from
+  double low = -std::numeric_limits<double>::infinity();
+  double high = std::numeric_limits<double>::infinity();
+  std::string_view words = "";        ///< of a choice: "down|up"
+  std::string_view later_words = "";  ///< words that are refused as not yet supported
+  bool required = false;
+};
+
+[[nodiscard]] std::span<const Key> keys();
+
+/// The keys that a table may hold, by its dotted path ("water.light", "closed[2]").
+[[nodiscard]] std::vector<const Key*> keys_of(const std::string& path);
+
+/// The entry for one key of a table; nullptr when there is none.
+[[nodiscard]] const Key* find_key(const std::string& path, std::string_view name);
+
+/// "down|up" -> "down", "up".
+[[nodiscard]] std::vector<std::string> split_words(std::string_view words);
+
+}  // namespace tidelot::planfile

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "tidelot/plan/plan.hpp"
+
+#include <system_error>
+
+#include "plan/key_check.hpp"
+#include "plan/plan_file.hpp"
+#include "plan/read_tables.hpp"
+
+namespace tidelot {
+namespace {
+
+using planfile::Reading;
+
+/// Without a working folder a relative path stays as it is.
+std::filesystem::path whole_path(const std::filesystem::path& path) {
+  std::error_code problem;
+  const auto full = std::filesystem::absolute(path, problem);
+  return problem ? path : full;
+}
+
+/// Top to bottom in the order in which the keys are listed.
+void read_tables(Reading& reading, Plan& plan) {
+  plan.title = planfile::Section(reading, &reading.root, "").text("title");
+  plan.area = planfile::read_area(reading);
+  plan.depth = planfile::read_depth(reading);
+  plan.temperature = planfile::read_water(reading, "temperature", Quantity::temperature);
+  plan.salinity = planfile::read_water(reading, "salinity", Quantity::salinity);
+  plan.light = planfile::read_water(reading, "light", Quantity::attenuation);
+  plan.nitrogen = planfile::read_water(reading, "nitrogen", Quantity::nitrogen);
+  plan.nh4_share = planfile::read_nh4_share(reading);
+  plan.current = planfile::read_water(reading, "current", Quantity::current);
+  plan.season = planfile::read_season(reading);
+  plan.sun = planfile::read_sun(reading);
+  plan.closed = planfile::read_closed(reading);
+  plan.crop = planfile::read_crop(reading);
+  plan.farm = planfile::read_farm(reading);
+  plan.criteria = planfile::read_criteria(reading);
+  plan.sites = planfile::read_sites(reading);
+  plan.seed = planfile::read_uncertainty(reading);
+  plan.report = planfile::read_report(reading);
+  plan.warnings = planfile::plan_warnings(plan);
+}
+
+}  // namespace
+
+Plan parse_plan(std::string_view text, const std::filesystem::path& path) {
+  const toml::table root = planfile::parse_toml(text, path.string());
+  planfile::check_keys(root, path.string());
+  Plan plan;
+  plan.path = whole_path(path);
+  Reading reading{root, path.string(), plan.path.parent_path(), plan};
+  read_tables(reading, plan);
+  return plan;
+}
+
+Plan read_plan(const std::filesystem::path& path) {
+  return parse_plan(planfile::read_text_file(path, path.string(), Fault::plan), path);
+}
+
+}  // namespace tidelot

@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "plan/plan_file.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <fstream>
+#include <system_error>
+
+#include "plan/toml_place.hpp"
+#include "tidelot/core/text.hpp"
+
+namespace tidelot::planfile {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// What is wrong with a path before it is opened; "" where it is a plain file. A pipe must not be
+/// opened at all: that would wait for a writer.
+std::string path_fault(const fs::path& path) {
+  std::error_code problem;
+  const fs::file_status status = fs::status(path, problem);
+  if (status.type() == fs::file_type::not_found) {
+    return "no such file; check the name";
+  }
+  if (problem || status.type() == fs::file_type::none) {
+    return fmt::format("can't be looked at ({}); check the path", problem.message());
+  }
+  if (status.type() == fs::file_type::directory) {
+    return "is a folder; name the file in it";
+  }
+  return status.type() == fs::file_type::regular ? "" : "is not a plain file; save it as one";
+}
+
+/// 1-based number of the first line that is not UTF-8, 0 where all are. No byte of a longer UTF-8
+/// sequence is a newline, so lines can be looked at one by one.
+std::size_t first_bad_line(std::string_view text) {
+  for (std::size_t line = 1; !text.empty(); ++line) {
+    const std::size_t end = std::min(text.find('\n'), text.size() - 1) + 1;
+    if (!is_utf8(text.substr(0, end))) {
+      return line;
+    }
+    text.remove_prefix(end);
+  }
+  return 0;
+}
+
+}  // namespace
+
+std::string read_text_file(const fs::path& path, const std::string& shown, Fault fault) {
+  const auto fail = [&](const std::string& what) {
+    throw Error(fault, one_line(fmt::format("{}: {}", shown, what)));
+  };
+  if (const std::string what = path_fault(path); !what.empty()) {
+    fail(what);
+  }
+  std::ifstream file(path, std::ios::binary);
+  if (!file) {
+    fail("can't be opened; check that you may read it");
+  }
+  std::string text(kMaxBytes + 1, '\0');
+  file.read(text.data(), static_cast<std::streamsize>(text.size()));
+  if (file.bad()) {
+    fail("can't be read to its end; check the disk");
+  }
+  text.resize(static_cast<std::size_t>(file.gcount()));
+  if (text.size() > kMaxBytes) {
+    fail("is over 1 MB, too large for a plan or a crop profile; name another file");
+  }
+  return text;
+}
+
+toml::table parse_toml(std::string_view text, const std::string& where) try {
+  if (const std::size_t line = first_bad_line(text); line > 0) {
+    const toml::source_position place{static_cast<toml::source_index>(line), 1};
+    fail_at(where, {place, place, nullptr}, "not UTF-8 text; save the file as UTF-8");
+  }
+  return toml::parse(text, where);
+} catch (const toml::parse_error& fault) {
+  fail_at(where, fault.source(), std::string(fault.description()));
+}
+
+std::string plain_file_fault(std::string_view name) {
+  if (name.empty()) {
+    return "names no file";
+  }
+  if (name.starts_with("/vsi") || name.find("://") != std::string_view::npos) {
+    return "only plain files can be named; download or unpack it and name the file";
+  }
+  const std::size_t colon = name.find(':');
+  if (colon != std::string_view::npos && colon < name.find('/')) {
+    return "only plain files can be named, without a driver before a colon (put ./ before a name "
+           "that holds one; use variable or layer to pick a part of a file)";
+  }
+  return "";
+}
+
+}  // namespace tidelot::planfile

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <toml++/toml.h>
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+#include "tidelot/core/error.hpp"
+
+namespace tidelot::planfile {
+
+/// No plan and no crop profile needs more; a larger file is something else, named by mistake.
+inline constexpr std::size_t kMaxBytes = 1'000'000;
+
+/// The text of a small plain file. shown names it in messages, fault is what a failure counts as.
+/// Folders, pipes, devices and files over kMaxBytes are refused before they are opened.
+[[nodiscard]] std::string read_text_file(const std::filesystem::path& path,
+                                         const std::string& shown, Fault fault);
+
+/// The TOML of a text. Throws Error(plan) with line and column, also where it is not UTF-8.
+[[nodiscard]] toml::table parse_toml(std::string_view text, const std::string& where);
+
+/// Why a name in the plan is not that of a plain file ("" where it is one): networks, archives and
+/// drivers have no place in a plan, which must read the same files everywhere.
+[[nodiscard]] std::string plain_file_fault(std::string_view name);
+
+}  // namespace tidelot::planfile

@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: Apache-2.0
+// [season], [farm], [sites], [uncertainty] and [report]: how the crop is kept, and what is asked.
+#include "plan/read_tables.hpp"
+
+namespace tidelot::planfile {
+
+SeasonPlan read_season(Reading& reading) {
+  Section season(reading, "season");
+  if (season.given("gear_in") != season.given("gear_out")) {
+    const bool has_in = season.given("gear_in");
+    season.fail(has_in ? "gear_in" : "gear_out",
+                has_in ? "stands alone; add gear_out, or take both out"
+                       : "stands alone; add gear_in, or take both out");
+  }
+  SeasonPlan out;
+  out.gear_in = season.maybe_day("gear_in");
+  out.gear_out = season.maybe_day("gear_out");
+  out.daily =
+      season.text("daily") == "linear" ? SeasonPlan::Daily::linear : SeasonPlan::Daily::mean;
+  return out;
+}
+
+FarmPlan read_farm(Reading& reading) {
+  Section farm(reading, "farm");
+  FarmPlan out;
+  out.line_depth_m = farm.number("line_depth_m");
+  out.line_gap_m = farm.number("line_gap_m");
+  out.margin_m = farm.number("margin_m");
+  out.scope = farm.number("scope");
+  out.sag_m = farm.number("sag_m");
+  out.hang_m = farm.number("hang_m");
+  out.clearance_m = farm.number("clearance_m");
+  out.stocking_g_per_m = farm.number("stocking_g_per_m");
+  out.bundle_m = farm.number("bundle_m");
+  out.harvest_days = static_cast<int>(farm.whole("harvest_days"));
+  out.outplant = farm.maybe_day("outplant");
+  out.last_haul = farm.maybe_day("last_haul");
+  out.food = farm.text("use") == "food";
+  return out;
+}
+
+SitesPlan read_sites(Reading& reading) {
+  Section sites(reading, "sites");
+  SitesPlan out;
+  out.count = static_cast<int>(sites.whole("count"));
+  out.line = sites.text("shape") == "line";
+  out.area_ha = sites.number("area_ha");
+  out.length_to_width = sites.number("length_to_width");
+  static_cast<void>(sites.text("along"));  // one word so far; recorded
+  out.gap_m = sites.number("gap_m");
+  out.min_suitability = sites.number("min_suitability");
+  if (sites.given("landing")) {
+    const std::vector<double> at = sites.numbers("landing");
+    out.landing = LonLat{at[0], at[1]};
+  }
+  return out;
+}
+
+std::uint64_t read_uncertainty(Reading& reading) {
+  Section uncertainty(reading, "uncertainty");
+  if (uncertainty.whole("draws") > 0) {
+    uncertainty.fail("draws", "above 0 is not yet supported; take it out or set it to 0");
+  }
+  return static_cast<std::uint64_t>(uncertainty.whole("seed"));
+}
+
+ReportPlan read_report(Reading& reading) {
+  Section report(reading, "report");
+  ReportPlan out;
+  out.applicant = report.text("applicant");
+  out.waterbody = report.text("waterbody");
+  out.marker_gap_m = report.number("marker_gap_m");
+  const std::string units = report.text("units");
+  out.units = units == "metric" ? ReportPlan::Units::metric
+              : units == "us"   ? ReportPlan::Units::us
+                                : ReportPlan::Units::both;
+  return out;
+}
+
+}  // namespace tidelot::planfile

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "plan/section.hpp"
+
+// One function a table of the plan. Each reads its keys in the order of the list of keys and checks
+// what one key alone cannot show. They throw Error(plan) with file:line:column.
+namespace tidelot::planfile {
+
+[[nodiscard]] AreaPlan read_area(Reading& reading);
+[[nodiscard]] DepthPlan read_depth(Reading& reading);
+[[nodiscard]] SeasonPlan read_season(Reading& reading);
+[[nodiscard]] SunPlan read_sun(Reading& reading);
+[[nodiscard]] std::vector<ClosedPlan> read_closed(Reading& reading);
+[[nodiscard]] FarmPlan read_farm(Reading& reading);
+[[nodiscard]] SitesPlan read_sites(Reading& reading);
+[[nodiscard]] std::uint64_t read_uncertainty(Reading& reading);  ///< the seed
+[[nodiscard]] ReportPlan read_report(Reading& reading);
+
+/// One [water.*] table.
+[[nodiscard]] WaterPlan read_water(Reading& reading, const std::string& name, Quantity quantity);
+
+/// The share of ammonium in dissolved nitrogen, from [water.nitrogen].
+[[nodiscard]] double read_nh4_share(Reading& reading);
+
+/// The profile with [crop.set] laid over it.
+[[nodiscard]] Crop read_crop(Reading& reading);
+
+/// The criteria in force: known ones in their fixed order, then one's own as they stand.
+[[nodiscard]] std::vector<CriterionPlan> read_criteria(Reading& reading);
+
+/// What a user should look at although the plan holds: one line each, from the plan alone.
+[[nodiscard]] std::vector<std::string> plan_warnings(const Plan& plan);
+
+}  // namespace tidelot::planfile

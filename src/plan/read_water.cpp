@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: Apache-2.0
+// [water.*]: what varies over the season, and [sun].
+#include <fmt/format.h>
+
+#include <array>
+
+#include "plan/node_text.hpp"
+#include "plan/read_tables.hpp"
+#include "plan/unit_check.hpp"
+
+namespace tidelot::planfile {
+namespace {
+
+constexpr std::array<std::string_view, 3> kSources{"file", "monthly", "constant"};
+
+/// A property has exactly one source.
+void check_one_source(const Section& water) {
+  std::vector<std::string> given;
+  for (const std::string_view source : kSources) {
+    if (water.given(source)) {
+      given.emplace_back(source);
+    }
+  }
+  if (given.empty()) {
+    water.fail("file",
+               "is missing; say where the values come from, one of file, monthly (twelve "
+               "numbers) or constant");
+  }
+  if (given.size() > 1) {
+    water.fail(given[1], fmt::format("and {} are both given; keep one of them", given[0]));
+  }
+}
+
+PropertySource source_of(Section& water) {
+  if (water.given("file")) {
+    FileRef file = water.file("file");
+    file.variable = water.text("variable");
+    return file;
+  }
+  if (water.given("variable")) {
+    water.fail("variable", "picks one out of a file, and none is named; take it out");
+  }
+  if (water.given("monthly")) {
+    return water.twelve("monthly");
+  }
+  return water.number("constant");
+}
+
+/// The values that stand in the plan itself; none where a file holds them.
+void check_values(const Section& water, const WaterPlan& plan) {
+  if (const auto* constant = std::get_if<double>(&plan.source)) {
+    check_plausible(water, "constant", plan.quantity, plan.unit, *constant);
+  } else if (const auto* monthly = std::get_if<Monthly>(&plan.source)) {
+    for (const double value : *monthly) {
+      check_plausible(water, "monthly", plan.quantity, plan.unit, value);
+    }
+  }
+}
+
+/// Light is given as attenuation or as a Secchi depth.
+Quantity measured(Section& water, Quantity quantity) {
+  return quantity == Quantity::attenuation && water.text("measure") == "secchi" ? Quantity::secchi
+                                                                                : quantity;
+}
+
+}  // namespace
+
+WaterPlan read_water(Reading& reading, const std::string& name, Quantity quantity) {
+  Section water(reading, "water." + name);
+  check_one_source(water);
+  WaterPlan out;
+  out.key = water.path();
+  out.quantity = measured(water, quantity);
+  out.source = source_of(water);
+  out.unit = checked_unit(water, out.quantity);
+  const bool from_file = std::holds_alternative<FileRef>(out.source);
+  if (out.unit.empty() && !from_file) {
+    reading.record(out.key + ".unit", json_string(canonical_unit(out.quantity)), false,
+                   "the unit taken where none is named");
+  }
+  check_values(water, out);
+  out.error = water.maybe_number("error");
+  return out;
+}
+
+double read_nh4_share(Reading& reading) {
+  return Section(reading, "water.nitrogen").number("nh4_share");
+}
+
+SunPlan read_sun(Reading& reading) {
+  Section sun(reading, "sun");
+  SunPlan out;
+  if (sun.given("file") && sun.given("sunshine")) {
+    sun.fail("file", "and sunshine are both given; keep one of them");
+  }
+  if (sun.given("file")) {
+    FileRef file = sun.file("file");
+    file.variable = sun.text("variable");
+    out.source = std::move(file);
+    out.unit = checked_unit(sun, Quantity::radiation);
+    return out;
+  }
+  for (const std::string_view key : {"variable", "unit"}) {
+    if (sun.given(key)) {
+      sun.fail(key, "belongs to a file of radiation, and none is named; take it out");
+    }
+  }
+  if (sun.given("sunshine") && sun.table()->get("sunshine")->is_array()) {
+    out.source = sun.twelve("sunshine");
+  } else {
+    out.source = sun.number("sunshine");
+  }
+  return out;
+}
+
+}  // namespace tidelot::planfile

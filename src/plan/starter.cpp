@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "tidelot/plan/plan.hpp"
+
+namespace tidelot {
+namespace {
+
+constexpr std::string_view kStarter =
+    R"toml(# A plan for tidelot: one bay, one crop, one season. Change what is yours, then run
+#   tidelot check plan.toml     opens every file and says what it found
+#   tidelot scout plan.toml     makes the maps, the ranked sites and the report
+# Lines that begin with # are left out; take the # away to use a key. A key that is left out takes the
+# value shown here, unless it says "needed". Files are named relative to this one. Keys that carry a
+# unit end in it (_m, _ha, _days).
+
+title = "Heron Bight, summer"               # needed; stands on every sheet
+
+[area]
+bounds = [-30.10, 41.00, -30.02, 41.06]     # needed: west, south, east, north; degrees, WGS 84
+# outline = "bay.geojson"                   # only the water inside this polygon; may stand for bounds
+cell_m = 10.0                               # needed: side of a map cell, metres
+crs    = "auto"                             # auto: UTM zone of the middle; else a metric system, "EPSG:32626"
+
+[depth]
+file     = "depth.tif"                      # needed: a raster or a chart
+# variable = "elevation"                    # where a NetCDF file has more than one
+# layer    = "SOUNDG"                       # where a chart has more than one
+positive = "down"                           # needed: "down" for depths, "up" for elevations
+unit     = "m"                              # m, ft, fathom; may be left out where the file says it
+datum    = "MLLW"                           # needed: the zero of the depths, printed beside every depth
+low_water_m   = 0.0                         # low water above that zero, m (negative: below), or a raster.
+                                            # needed unless the datum is a low-water one (MLLW, MLW, LAT)
+tidal_range_m = 2.1                         # low water to high water, m: an assumption, set your bay's own
+lowest_tide_m = -0.4                        # lowest predicted tide from low water, m: an assumption, too
+
+# Each of the five needs ONE of
+#   file = "name.tif"         one band, or twelve from January to December
+#   file = "name_{month}.tif" twelve files, 01 to 12
+#   monthly = [12 numbers]    January to December, the same everywhere
+#   constant = 1.0            the same all year and everywhere (a poor guess for all but current)
+# error is one standard deviation in the unit; it will feed the uncertainty.
+[water.temperature]
+file  = "temperature.tif"
+# variable = "sst"                          # where a NetCDF file has more than one
+unit  = "degC"                              # degC, K or degF
+error = 0.8
+
+[water.salinity]
+monthly = [29, 28.5, 28, 27, 27.5, 28, 29, 29.5, 30, 30, 29.5, 29]
+unit    = "psu"                             # practical salinity
+
+[water.light]
+measure = "kd"                              # "kd": light lost per metre, 1/m; "secchi": Secchi depth, m
+file    = "kd_{month}.tif"
+unit    = "1/m"
+
+[water.nitrogen]
+file = "nitrogen.tif"                       # dissolved: nitrate + nitrite + ammonium
+unit = "umol/L"                             # needed: umol/L, or "mg/L as N"
+nh4_share = 0.4                             # share of ammonium in it, 0 to 1 (judgement)
+
+[water.current]
+constant = 0.15
+unit     = "m/s"                            # m/s, cm/s, knot
+
+[season]
+# gear_in  = "05-01"                        # the permit's window, month-day; both or neither
+# gear_out = "11-15"
+daily = "mean"                              # months to days: "mean" keeps each month's mean, "linear" joins the middles
+
+[sun]
+sunshine = 0.5                              # share of possible sunshine, 0 to 1: one number or twelve (judgement)
+# file = "radiation.nc"                     # instead of sunshine: a layer of global radiation
+# variable = "rsds"
+# unit = "MJ m-2 d-1"                       # or W m-2
+
+# One [[closed]] for each place where no gear may go; 24 at most. Take the # away.
+# [[closed]]
+# name      = "eelgrass beds"               # needed, each its own
+# file      = "closed.gpkg"                 # needed: polygons, lines or points
+# layer     = "eelgrass"                    # where the file has more than one
+# where     = "status = 'mapped'"           # only these features
+# setback_m = 30.0                          # distance to keep from it, m; 0 where left out
+# effect    = "close"                       # or "caution": kept open, but said wherever a site meets it
+# rule      = "authority, section, date"    # printed; without it: "no rule given"
+
+[crop]
+profile = "warm-red-alga"                   # needed; "tidelot crops" lists them; or a .toml file of your own
+# [crop.set]                                # single constants of the profile, within its range
+# t_opt = 24.0
+
+[farm]
+line_depth_m = 1.0                          # depth of the line, m (published range 0.2 to 1)
+line_gap_m   = 6.0                          # between longlines, m (permits seen: 6 and more)
+margin_m     = 15.0                         # from the outer lines to the site's edge, m (a permit)
+scope        = 3.0                          # anchor leg = scope x depth at high water, at both ends
+sag_m        = 0.3                          # how far the line sags, m
+hang_m       = 0.5                          # how far the crop hangs below it, m
+clearance_m  = 1.0                          # water left under the gear at the lowest tide, m
+stocking_g_per_m = 100.0                    # fresh weight set out on a metre of line, g
+bundle_m     = 0.15                         # between bundles, m
+harvest_days = 14                           # days between harvests
+outplant     = "auto"                       # auto: by the crop's temperatures; or a day, "05-15"
+last_haul    = "auto"                       # auto, or a day
+use          = "nutrient"                   # or "food"
+
+# What makes a place good: each criterion turns a measure into 0 to 1 by a curve [[measure, score], ...]
+# and counts by its weight. A plan that names any uses only those it names.
+[criteria.growth]                           # net yield, kg per metre of longline (judgement)
+curve  = [[0, 0], [2, 1]]
+weight = 2
+[criteria.depth]                            # depth at low water, m (common practice)
+curve  = [[3, 0], [5, 1], [15, 1], [30, 0]]
+weight = 1
+[criteria.current]                          # m/s (common practice)
+curve  = [[0.02, 0], [0.10, 1], [0.30, 1], [0.75, 0.3], [1.0, 0]]
+weight = 1
+# [criteria.access]                         # way over water to [sites] landing, km
+# curve  = [[5, 1], [18, 0]]
+# weight = 1
+# [criteria.slope]                          # one of your own, under a name of your own
+# file   = "slope.tif"
+# variable = "slope"                        # where the file has more than one
+# unit   = "degrees"                        # printed
+# curve  = [[5, 1], [10, 0]]
+# weight = 1
+
+[sites]
+count   = 10                                # how many to list
+shape   = "box"                             # or "line": one longline, the smallest licence
+area_ha = 1.2                               # area of a site, ha
+length_to_width = 3.0                       # long side over short side
+along   = "current"                         # long side along the current where its direction is known
+gap_m   = 100.0                             # between sites, m
+min_suitability = 0.3                       # no site where the water scores less
+# landing = [-30.05, 41.05]                 # lon, lat of the landing; distances are over water
+
+[uncertainty]
+seed = 1                                    # the same seed gives the same result
+draws = 0                                   # 0: the best estimate only
+
+[report]
+applicant = ""                              # title block of the sheets
+waterbody = "Heron Bight"
+marker_gap_m = 90                           # between marker buoys, m (a permit: 300 ft at most)
+units = "both"                              # "metric", "us" or "both"
+)toml";
+
+}  // namespace
+
+std::string starter_plan() { return std::string(kStarter); }
+
+}  // namespace tidelot

@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "plan/read_tables.hpp"
+#include "tidelot/core/text.hpp"
+
+namespace tidelot::planfile {
+namespace {
+
+using Lines = std::vector<std::string>;
+
+bool was_given(const Plan& plan, std::string_view key) {
+  return std::any_of(plan.keys.begin(), plan.keys.end(),
+                     [&](const ResolvedKey& k) { return k.key == key && k.given; });
+}
+
+void tide(const Plan& plan, Lines& out) {
+  if (!was_given(plan, "depth.tidal_range_m")) {
+    out.push_back(fmt::format(
+        "depth.tidal_range_m is not given: a tidal range of {} m is assumed, and the anchor legs "
+        "follow from it; set it for your bay",
+        shortest(plan.depth.tidal_range_m)));
+  }
+  if (!was_given(plan, "depth.lowest_tide_m")) {
+    out.push_back(fmt::format(
+        "depth.lowest_tide_m is not given: a lowest tide of {} m is assumed, and it decides where "
+        "gear would ground; set it for your bay",
+        shortest(plan.depth.lowest_tide_m)));
+  }
+}
+
+void datum(const Plan& plan, Lines& out) {
+  const auto* low_water = std::get_if<double>(&plan.depth.low_water);
+  if (low_water && *low_water != 0.0 && is_low_water_datum(plan.depth.datum)) {
+    out.push_back(
+        fmt::format("depth.low_water_m: {} m is added to every depth although the datum \"{}\" is "
+                    "a low-water one; is that meant?",
+                    shortest(*low_water), plan.depth.datum));
+  }
+  if (low_water && *low_water > 0.0 && !is_low_water_datum(plan.depth.datum)) {
+    out.push_back(
+        fmt::format("depth.low_water_m: {} m puts low water above the zero of \"{}\" and makes the "
+                    "bay deeper; low water below mean sea level takes a negative number",
+                    shortest(*low_water), plan.depth.datum));
+  }
+}
+
+void constants(const Plan& plan, Lines& out) {
+  for (const WaterPlan* water : {&plan.temperature, &plan.salinity, &plan.light, &plan.nitrogen}) {
+    if (std::holds_alternative<double>(water->source)) {
+      out.push_back(
+          fmt::format("{}: one constant stands for a property of the season: it is the "
+                      "same all year and everywhere; twelve monthly values say more",
+                      water->key));
+    }
+  }
+}
+
+void nitrogen_unit(const Plan& plan, Lines& out) {
+  const std::string& unit = plan.nitrogen.unit;
+  const bool mass = unit.find('g') != std::string::npos;
+  if (mass && unit.find('N') == std::string::npos) {
+    out.push_back(
+        fmt::format("water.nitrogen.unit: \"{}\" is taken as the mass of nitrogen (as "
+                    "N), not of nitrate; write \"{} as N\" or convert it",
+                    unit, unit));
+  }
+}
+
+void rules(const Plan& plan, Lines& out) {
+  for (std::size_t i = 0; i < plan.closed.size(); ++i) {
+    if (plan.closed[i].rule.empty()) {
+      out.push_back(
+          fmt::format("closed[{}]: \"{}\" has no rule text; reports print \"no rule "
+                      "given\" (authority, section, date)",
+                      i, plan.closed[i].name));
+    }
+  }
+}
+
+void line_gap(const Plan& plan, Lines& out) {
+  constexpr double kTightest = 6.0;  // permitted kelp farms: 6 to 17 m between lines (published)
+  if (plan.farm.line_gap_m < kTightest) {
+    out.push_back(
+        fmt::format("farm.line_gap_m: {} m is tighter than any permit seen (published: 6 "
+                    "m and more); figures per hectare may not be had",
+                    shortest(plan.farm.line_gap_m)));
+  }
+}
+
+/// The shallowest water that gear clears leaves the longest line; where that is none, no site can
+/// hold one.
+void usable_line(const Plan& plan, Lines& out) {
+  const FarmPlan& farm = plan.farm;
+  const double shallowest = farm.clearance_m + farm.line_depth_m + farm.sag_m + farm.hang_m -
+                            plan.depth.lowest_tide_m + plan.depth.tidal_range_m;
+  const double length = std::sqrt(plan.sites.area_ha * 10000.0 * plan.sites.length_to_width);
+  const double usable = length - 2.0 * farm.margin_m - 2.0 * farm.scope * shallowest;
+  if (!plan.sites.line && usable <= 0.0) {
+    out.push_back(
+        fmt::format("sites.area_ha: a site {} m long has no room for a line between its "
+                    "margins and anchor legs, even in the shallowest water that gear "
+                    "clears",
+                    fixed(length, 0)));
+  }
+}
+
+void cell_size(const Plan& plan, Lines& out) {
+  const double width = std::sqrt(plan.sites.area_ha * 10000.0 / plan.sites.length_to_width);
+  if (!plan.sites.line && plan.area.cell_m > width) {
+    out.push_back(
+        fmt::format("area.cell_m: a cell of {} m is wider than a site ({} m); sites are "
+                    "placed no finer than cells",
+                    shortest(plan.area.cell_m), fixed(width, 1)));
+  }
+}
+
+bool in_bounds(const AreaPlan& area, double lon, double lat) {
+  return lon >= area.west && lon <= area.east && lat >= area.south && lat <= area.north;
+}
+
+void landing(const Plan& plan, Lines& out) {
+  if (!plan.sites.landing || !plan.area.has_bounds ||
+      in_bounds(plan.area, plan.sites.landing->lon, plan.sites.landing->lat)) {
+    return;
+  }
+  const LonLat at = *plan.sites.landing;
+  const bool swapped = in_bounds(plan.area, at.lat, at.lon);
+  const bool sign = in_bounds(plan.area, -at.lon, at.lat);
+  out.push_back(fmt::format("sites.landing lies outside area.bounds{}",
+                            swapped ? "; longitude comes before latitude"
+                            : sign  ? "; has the longitude lost its sign?"
+                                    : "; the way to it over water can't be found"));
+}
+
+}  // namespace
+
+std::vector<std::string> plan_warnings(const Plan& plan) {
+  Lines out;
+  for (const auto look :
+       {tide, datum, constants, nitrogen_unit, rules, line_gap, usable_line, cell_size, landing}) {
+    look(plan, out);
+  }
+  return out;
+}
+
+}  // namespace tidelot::planfile
