@@ -1,0 +1,61 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What the tests of the command line share: Heron Bight with coarser cells, and ways to run tidelot."""
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+PROGRAM, SOURCE = sys.argv[1], Path(sys.argv[2])
+SAMPLES = SOURCE / 'data-samples' / 'heron-bight'
+
+
+def run(*words, **more):
+    return subprocess.run([PROGRAM, *map(str, words)], capture_output=True, text=True,
+                          timeout=120, **more)
+
+
+class Bay(unittest.TestCase):
+    """A folder of its own with the sample's layers and a plan at 40 m."""
+
+    def setUp(self):
+        self.folder = Path(tempfile.mkdtemp(prefix='tidelot-test-'))
+        self.addCleanup(shutil.rmtree, self.folder, ignore_errors=True)
+        for file in SAMPLES.iterdir():
+            if file.suffix != '.toml' and file.suffix != '.md':
+                os.symlink(file, self.folder / file.name)
+        self.plan_text = re.sub(r'(?m)^cell_m = .*$', 'cell_m = 40',
+                                (SAMPLES / 'plan.toml').read_text())
+
+    def plan(self, *edits, name='plan.toml'):
+        """Writes the plan with (pattern, replacement) edits; each must change something."""
+        text = self.plan_text
+        for pattern, replacement in edits:
+            changed = re.sub(pattern, replacement, text, count=1, flags=re.M)
+            self.assertNotEqual(changed, text, f'edit {pattern} changed nothing')
+            text = changed
+        path = self.folder / name
+        path.write_text(text)
+        return path
+
+    def scout(self, plan, *words):
+        out = self.folder / 'out'
+        result = run('scout', plan, '--out', out, *words)
+        return result, out
+
+    def refused(self, plan, status, *fragments):
+        """scout ends with the status, one line that holds the fragments, and leaves nothing."""
+        result, out = self.scout(plan)
+        lines = [line for line in result.stderr.splitlines() if not line.startswith('warning: ')]
+        self.assertEqual(result.returncode, status, result.stderr)
+        self.assertEqual(len(lines), 1, result.stderr)
+        for fragment in fragments:
+            self.assertIn(fragment, lines[0])
+        self.assertFalse(out.exists(), f'{out} was left behind')
+
+
+def main():
+    unittest.main(argv=sys.argv[:1], verbosity=1)

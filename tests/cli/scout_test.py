@@ -1,0 +1,336 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The main job from the outside: what a run leaves, and what it refuses."""
+import csv
+import hashlib
+import json
+import os
+import re
+import signal
+import subprocess
+import time
+import unittest
+
+import numpy as np
+import rasterio
+from bay import PROGRAM, Bay, main, run
+
+COLUMNS = ('rank,name,lon,lat,area_ha,suitability,yield_t,yield_t_p10,yield_t_p90,nitrogen_kg,'
+           'nitrogen_kg_p10,nitrogen_kg_p90,depth_min_m,depth_max_m,outplant,last_haul,harvests,'
+           'line_m,bundles,landing_km,nearest_closed,nearest_closed_m,cautions,limited_by,'
+           'corners').split(',')
+FILES = {'maps/suitability.tif', 'maps/yield.tif', 'maps/nitrogen.tif', 'maps/season.tif',
+         'maps/depth_low_water.tif', 'maps/closed.tif', 'maps/reason.tif', 'sites.gpkg',
+         'sites.geojson', 'sites.csv', 'sites.gpx', 'report.html', 'field_sheet.html', 'run.json'}
+
+
+def files_in(folder):
+    return {str(p.relative_to(folder)) for p in folder.rglob('*') if p.is_file()}
+
+
+def hashes(folder):
+    return {name: hashlib.sha256((folder / name).read_bytes()).hexdigest()
+            for name in files_in(folder) if name != 'run.json'}
+
+
+class Results(Bay):
+    def test_leaves_exactly_the_promised_files(self):
+        result, out = self.scout(self.plan())
+        self.assertEqual(result.returncode, 0, result.stderr)
+        self.assertEqual(files_in(out), FILES)
+        self.assertIn('report.html', result.stdout)
+
+    def test_same_bytes_at_any_thread_count_and_place(self):
+        plan = self.plan()
+        _, out = self.scout(plan, '--threads', '1')
+        one = hashes(out)
+        self.assertEqual(len(one), len(FILES) - 1)
+        other = self.folder / 'elsewhere'
+        again = run('scout', plan.name, '--out', other, '--threads', '7', cwd=self.folder,
+                    env={**os.environ, 'LC_ALL': 'de_DE.UTF-8', 'TZ': 'Pacific/Chatham'})
+        self.assertEqual(again.returncode, 0, again.stderr)
+        self.assertEqual(hashes(other), one)
+
+    def test_sites_csv(self):
+        _, out = self.scout(self.plan())
+        raw = (out / 'sites.csv').read_bytes()
+        self.assertFalse(raw.startswith(b'\xef\xbb\xbf'))
+        rows = list(csv.DictReader(raw.decode().splitlines()))
+        self.assertEqual(list(rows[0])[:len(COLUMNS)], COLUMNS)
+        self.assertEqual([int(r['rank']) for r in rows], list(range(1, len(rows) + 1)))
+        for row in rows:
+            corners = [tuple(map(float, c.split())) for c in row['corners'].split(';')]
+            self.assertEqual(len(set(corners)), 4)
+            self.assertRegex(row['area_ha'], r'^\d+\.\d{4}$')
+            self.assertAlmostEqual(float(row['area_ha']), 1.2, delta=0.01)
+            self.assertEqual(row['yield_t_p10'] + row['nitrogen_kg_p90'], '')
+            self.assertRegex(row['outplant'], r'^\d\d-\d\d$')
+            self.assertGreater(float(row['line_m']), 0)
+            self.assertGreaterEqual(float(row['nearest_closed_m']), 0)
+
+    def test_maps_share_one_grid_and_say_what_they_are(self):
+        _, out = self.scout(self.plan())
+        grids = set()
+        for name in sorted(FILES):
+            if name.startswith('maps/'):
+                with rasterio.open(out / name) as ds:
+                    grids.add((ds.crs.to_string(), ds.transform, ds.shape))
+                    self.assertTrue(all(ds.descriptions), name)
+                    self.assertEqual(ds.tags()['TITLE'], 'Heron Bight, summer')
+        self.assertEqual(len(grids), 1)
+        with rasterio.open(out / 'maps/suitability.tif') as ds:
+            values = ds.read(1, masked=True)
+            self.assertEqual(ds.nodata, -9999)
+        with rasterio.open(out / 'maps/closed.tif') as ds:
+            closed = ds.read(1)
+        with rasterio.open(out / 'maps/depth_low_water.tif') as ds:
+            depth = ds.read(1, masked=True)
+        self.assertGreaterEqual(values.min(), 0)
+        self.assertLessEqual(values.max(), 1)
+        is_closed = (closed > 0) & (closed < 4294967294)
+        self.assertTrue((values[is_closed & ~values.mask] == 0).all())
+        self.assertFalse((values.mask & is_closed).any(), 'closed water is 0, not nodata')
+        self.assertTrue((depth.compressed() > 0).all(), 'land is nodata')
+
+    def test_ranking_is_the_sum_of_suitability_times_yield(self):
+        _, out = self.scout(self.plan((r'^cell_m = .*$', 'cell_m = 20')))
+        with rasterio.open(out / 'maps/suitability.tif') as ds:
+            crs, transform, shape = ds.crs, ds.transform, ds.shape
+            score = ds.read(1, masked=True).filled(0).astype(float)
+        with rasterio.open(out / 'maps/yield.tif') as ds:
+            score *= ds.read(1, masked=True).filled(0)
+        from rasterio.features import geometry_mask
+        from rasterio.warp import transform_geom
+        sums = []
+        for feature in json.loads((out / 'sites.geojson').read_text())['features']:
+            shape_here = transform_geom('EPSG:4326', crs, feature['geometry'])
+            inside = geometry_mask([shape_here], shape, transform, invert=True)
+            sums.append(score[inside].sum())
+        self.assertGreater(len(sums), 2)
+        for better, worse in zip(sums, sums[1:]):
+            self.assertGreaterEqual(better, worse * (1 - 1e-3))
+
+    def test_sites_stand_clear_of_rules_and_each_other(self):
+        from osgeo import ogr, osr
+        _, out = self.scout(self.plan((r'^cell_m = .*$', 'cell_m = 20')))
+        wgs, utm = osr.SpatialReference(), osr.SpatialReference()
+        wgs.ImportFromEPSG(4326)
+        utm.ImportFromEPSG(32625)
+        for each in wgs, utm:
+            each.SetAxisMappingStrategy(osr.OAMS_TRADITIONAL_GIS_ORDER)
+        sites = ogr.Open(str(out / 'sites.geojson')).GetLayer()
+        shapes = []
+        for feature in sites:
+            shape = feature.GetGeometryRef().Clone()
+            shape.Transform(osr.CoordinateTransformation(wgs, utm))
+            shapes.append(shape)
+        gap = min(a.Distance(b) for i, a in enumerate(shapes) for b in shapes[:i])
+        self.assertGreaterEqual(gap, 99.9)
+        closed = ogr.Open(str(self.folder / 'closed.gpkg'))
+        for layer, where, setback in (('eelgrass', "status = 'mapped'", 30),
+                                      ('channel', None, 45), ('moorings', None, 60)):
+            rows = closed.GetLayer(layer)
+            rows.SetAttributeFilter(where)
+            to_utm = osr.CoordinateTransformation(rows.GetSpatialRef(), utm)
+            for feature in rows:
+                rule = feature.GetGeometryRef().Clone()
+                rule.Transform(to_utm)
+                for shape in shapes:
+                    self.assertGreaterEqual(shape.Distance(rule), setback - 0.2, layer)
+
+    def test_no_site_is_an_answer(self):
+        result, out = self.scout(self.plan((r'^count           = 5', 'min_suitability = 1.0\ncount = 5')))
+        self.assertEqual(result.returncode, 0, result.stderr)
+        self.assertIn('No site found', result.stdout)
+        self.assertEqual(len((out / 'sites.csv').read_text().splitlines()), 1)
+        self.assertEqual(files_in(out), FILES)
+
+    def test_run_json_tells_what_was_assumed(self):
+        _, out = self.scout(self.plan())
+        record = json.loads((out / 'run.json').read_text())
+        self.assertEqual(record['program'], 'tidelot')
+        keys = record['plan']['keys']
+        self.assertTrue(keys['farm.line_gap_m']['given'])
+        self.assertFalse(keys['farm.clearance_m']['given'])
+        self.assertTrue(keys['farm.clearance_m']['basis'])
+        depth = next(i for i in record['inputs'] if i['file'] == 'depth.tif')
+        self.assertEqual(depth['sha256'],
+                         hashlib.sha256((self.folder / 'depth.tif').read_bytes()).hexdigest())
+
+    def test_report_asks_nothing_of_the_network(self):
+        _, out = self.scout(self.plan())
+        for name in 'report.html', 'field_sheet.html':
+            page = (out / name).read_text()
+            self.assertIn("default-src 'none'", page)
+            self.assertIsNone(re.search(r'(src|href)\s*=\s*["\']?\s*(https?:)?//', page))
+            self.assertIn('Not for navigation', page)
+            self.assertNotIn(str(self.folder), page)
+
+
+class OutputFolder(Bay):
+    def test_replaces_its_own_run_and_keeps_what_is_not_its(self):
+        plan = self.plan()
+        _, out = self.scout(plan)
+        (out / 'notes.txt').write_text('mine')
+        result, _ = self.scout(plan)
+        self.assertEqual(result.returncode, 0, result.stderr)
+        self.assertEqual((out / 'notes.txt').read_text(), 'mine')
+        self.assertEqual(files_in(out), FILES | {'notes.txt'})
+
+    def test_refuses_a_folder_that_is_not_a_run(self):
+        out = self.folder / 'out'
+        out.mkdir()
+        (out / 'thesis.txt').write_text('years of work')
+        result, _ = self.scout(self.plan())
+        self.assertEqual(result.returncode, 4, result.stderr)
+        self.assertEqual(files_in(out), {'thesis.txt'})
+
+    def test_default_folder_stands_beside_the_plan(self):
+        result = run('scout', self.plan(name='summer.toml'), cwd='/')
+        self.assertEqual(result.returncode, 0, result.stderr)
+        self.assertEqual(files_in(self.folder / 'summer-out'), FILES)
+
+    def test_unwritable_place_is_status_4(self):
+        result = run('scout', self.plan(), '--out', '/proc/tidelot-cannot-be-here')
+        self.assertEqual(result.returncode, 4, result.stderr)
+
+    def test_interrupted_leaves_nothing(self):
+        plan = self.plan((r'^cell_m = .*$', 'cell_m = 5'))
+        for number in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+            out = self.folder / f'out{number}'
+            process = subprocess.Popen([PROGRAM, 'scout', plan, '--out', out], stderr=subprocess.PIPE,
+                                       stdout=subprocess.DEVNULL)
+            deadline = time.monotonic() + 60
+            while not out.exists() and time.monotonic() < deadline:   # layers open, work begun
+                time.sleep(0.01)
+            process.send_signal(number)
+            process.communicate(timeout=60)
+            self.assertEqual(process.returncode, 128 + number)
+            self.assertFalse(out.exists())
+
+
+class Refusals(Bay):
+    def test_unknown_key_names_place_and_nearest(self):
+        self.refused(self.plan((r'^line_gap_m .*$', 'line_gap = 6')), 2, 'plan.toml:',
+                     'line_gap', 'line_gap_m')
+
+    def test_later_keys_are_not_yet_supported(self):
+        self.refused(self.plan((r'^\[crop\]$', '[waves]\nwinds = "w.csv"\n[crop]')), 2,
+                     'not yet supported', 'plan.toml:')
+
+    def test_draws_are_not_yet_supported(self):
+        self.refused(self.plan((r'^\[crop\]$', '[uncertainty]\ndraws = 64\n[crop]')), 2,
+                     'not yet supported')
+
+    def test_unknown_profile(self):
+        self.refused(self.plan((r'warm-red-alga', 'warm-red-algae')), 2, 'warm-red-alga')
+
+    def test_missing_file(self):
+        self.refused(self.plan((r'"depth\.tif"', '"deep.tif"')), 3, 'deep.tif', 'depth')
+
+    def test_missing_layer(self):
+        self.refused(self.plan((r'"eelgrass"$', '"seagrass"')), 3, 'seagrass', 'closed.gpkg')
+
+    def test_wrong_variable(self):
+        self.refused(self.plan((r'"sst"', '"salt"')), 3, 'temperature.nc', 'salt')
+
+    def test_bad_filter(self):
+        self.refused(self.plan((r'''"status = 'mapped'"''', '"no_such = 1"')), 3, 'where')
+
+    def test_positive_is_checked_against_the_values(self):
+        self.refused(self.plan((r'^positive .*$', 'positive = "down"'),
+                               (r'^bounds = .*$', 'bounds = [-30.06, 41.005, -30.05, 41.01]')),
+                     3, 'positive')
+
+    def test_unit_clash(self):
+        self.refused(self.plan((r'^unit     = "K"', 'unit = "degF"')), 3, 'water.temperature',
+                     'unit')
+
+    def test_no_overlap(self):
+        self.refused(self.plan((r'^bounds = .*$', 'bounds = [-40.10, 41.00, -40.02, 41.06]'),
+                               (r'^landing .*$', '')), 3, 'area')
+
+    def test_grid_too_large(self):
+        self.refused(self.plan((r'^cell_m = .*$', 'cell_m = 0.01')), 2, 'cell_m')
+
+    def test_truncated_raster(self):
+        whole = (self.folder / 'depth.tif').read_bytes()
+        (self.folder / 'depth.tif').unlink()
+        (self.folder / 'depth.tif').write_bytes(whole[:len(whole) * 2 // 3])
+        self.refused(self.plan(), 3, 'depth.tif')
+
+    def test_words_on_the_command_line(self):
+        for words in ((), ('scuot',), ('scout',), ('scout', 'a', 'b'), ('scout', 'a', '--threads', 'x'),
+                      ('scout', 'nowhere.toml'), ('compare', 'a', 'b'), ('crops', 'kelpp'),
+                      ('explain', self.plan()), ('explain', self.plan(), '--at', '41'),
+                      ('explain', self.plan(), '--at', '0,0')):
+            result = run(*words)
+            self.assertEqual(result.returncode, 2, words)
+            self.assertEqual(len(result.stderr.splitlines()), 1, result.stderr)
+            self.assertEqual(result.stdout, '')
+
+
+class Others(Bay):
+    def test_check_lists_every_layer(self):
+        result = run('check', self.plan())
+        self.assertEqual(result.returncode, 0, result.stderr)
+        for key in ('depth', 'water.temperature', 'water.salinity', 'water.light', 'water.nitrogen',
+                    'water.current', 'closed[0]', 'closed[5]'):
+            self.assertRegex(result.stdout, rf'(?m)^{re.escape(key)}\s')
+
+    def test_explain_csv(self):
+        result = run('explain', self.plan(), '--at', '-30.055,41.03', '--csv')
+        self.assertEqual(result.returncode, 0, result.stderr)
+        rows = list(csv.DictReader(result.stdout.splitlines()))
+        self.assertEqual(','.join(rows[0]), 'date,temperature,salinity,kd,nitrogen,par,day_length_h,'
+                         'f_temperature,f_salinity,f_light,f_nitrogen,f_density,growth_per_day,'
+                         'biomass_g_per_m,tissue_n,harvest_g_per_m')
+        self.assertGreater(len(rows), 100)
+        weight = 100.0
+        for row in rows:
+            weight *= np.exp(float(row['growth_per_day']))
+            self.assertAlmostEqual(weight, float(row['biomass_g_per_m']), delta=1e-6 * weight)
+            weight -= float(row['harvest_g_per_m'])
+        self.assertAlmostEqual(weight, 0.0, delta=1e-6)
+
+    def test_explain_agrees_with_the_maps(self):
+        plan = self.plan()
+        _, out = self.scout(plan)
+        row = next(csv.DictReader((out / 'sites.csv').read_text().splitlines()))
+        series = run('explain', plan, '--at', f"{row['lon']},{row['lat']}", '--csv').stdout
+        days = list(csv.DictReader(series.splitlines()))
+        self.assertEqual(days[0]['date'], row['outplant'])
+        self.assertEqual(days[-1]['date'], row['last_haul'])
+        grown = sum(float(d['harvest_g_per_m']) for d in days) - 100
+        from rasterio.warp import transform
+        with rasterio.open(out / 'maps/yield.tif') as ds:
+            (x,), (y,) = transform('EPSG:4326', ds.crs, [float(row['lon'])], [float(row['lat'])])
+            mapped = next(ds.sample([(x, y)]))[0]
+        self.assertAlmostEqual(mapped, grown / 1000, delta=1e-4 * (grown + 100) / 1000)
+
+    def test_start_writes_a_plan_once(self):
+        folder = self.folder / 'new'
+        self.assertEqual(run('start', folder).returncode, 0)
+        text = (folder / 'plan.toml').read_text()
+        self.assertEqual(run('start', folder).returncode, 4)
+        self.assertEqual((folder / 'plan.toml').read_text(), text)
+        self.assertEqual(run('check', folder / 'plan.toml').returncode, 3)   # no layers there yet
+
+    def test_crops(self):
+        self.assertIn('warm-red-alga', run('crops').stdout)
+        self.assertIn('Gorman', run('crops', 'warm-red-alga').stdout)
+
+    def test_help_fits_a_screen(self):
+        for words in ((), ('scout',), ('check',), ('explain',), ('crops',), ('start',)):
+            result = run(*words, '--help')
+            self.assertEqual(result.returncode, 0)
+            self.assertLess(len(result.stdout.splitlines()), 25)
+
+    def test_a_full_stdout_is_status_4(self):
+        with open('/dev/full', 'w') as full:
+            result = subprocess.run([PROGRAM, 'crops', 'warm-red-alga'], stdout=full,
+                                    stderr=subprocess.PIPE, text=True)
+        self.assertEqual(result.returncode, 4, result.stderr)
+
+
+if __name__ == '__main__':
+    main()

@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "run/forcing.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <random>
+
+#include "tidelot/criteria/reason.hpp"
+#include "tidelot/plan/crop_profile.hpp"
+
+using namespace tidelot;
+
+namespace {
+
+constexpr std::size_t kCells = 40;
+
+Plan plan_of(SeasonPlan::Daily daily) {
+  Plan plan;
+  plan.crop = built_in_crop("warm-red-alga");
+  plan.season.daily = daily;
+  return plan;
+}
+
+/// A year around a mean, with a spread between cells that is a function of the seed alone.
+MonthlyTile year(double mean, double swing, double spread, unsigned seed) {
+  std::mt19937 random(seed);
+  std::uniform_real_distribution<double> shift(-spread, spread);
+  MonthlyTile tile;
+  for (std::size_t i = 0; i < kCells; ++i) {
+    const double here = mean + shift(random);
+    for (std::size_t month = 0; month < kMonths; ++month) {
+      const double phase = 2.0 * 3.14159265358979 * (static_cast<double>(month) - 7.0) / 12.0;
+      tile.month[month].push_back(static_cast<float>(here + swing * std::cos(phase)));
+    }
+  }
+  return tile;
+}
+
+MonthlyTile steady(float value) {
+  MonthlyTile tile;
+  tile.steady = true;
+  tile.month[0].assign(kCells, value);
+  return tile;
+}
+
+TileLayers bay() {
+  TileLayers tile;
+  tile.depth_low_water.assign(kCells, 6.0F);
+  tile.inside.assign(kCells, 1);
+  tile.temperature = year(15.0, 9.0, 1.5, 1);
+  tile.salinity = year(28.0, 1.5, 3.0, 2);
+  tile.attenuation = year(0.9, -0.2, 0.3, 3);
+  tile.nitrogen = year(8.0, -5.0, 2.0, 4);
+  tile.current = steady(0.15F);
+  return tile;
+}
+
+std::vector<std::size_t> every_other() {
+  std::vector<std::size_t> cells;
+  for (std::size_t i = 0; i < kCells; i += 2) {
+    cells.push_back(i);
+  }
+  return cells;
+}
+
+}  // namespace
+
+TEST_CASE("the tile kernel and the daily reference see the same season", "[run]") {
+  for (const auto daily : {SeasonPlan::Daily::mean, SeasonPlan::Daily::linear}) {
+    const run::SeasonSetup setup(plan_of(daily));
+    const auto cells = every_other();
+    std::vector<float> latitudes;
+    for (std::size_t k = 0; k < cells.size(); ++k) {
+      latitudes.push_back(41.0F + 0.01F * static_cast<float>(k % 7));
+    }
+    const auto forcing = run::tile_forcing(bay(), cells, latitudes, setup);
+    const auto grown = grow_tile(forcing.kernel, setup.husbandry(), setup.constants());
+    for (std::size_t k = 0; k < cells.size(); ++k) {
+      const auto days = run::day_forcing(forcing, k, latitudes[k], setup);
+      REQUIRE(static_cast<int>(days.size()) == forcing.windows[k].days());
+      const auto reference = grow_season(days, setup.husbandry(), setup.constants());
+      const double gross = reference.yield_g_per_m + setup.husbandry().stocking_g_per_m;
+      CHECK(std::abs(grown.yield_g_per_m[k] - reference.yield_g_per_m) < 1e-4 * gross);
+      CHECK(grown.harvests[k] == reference.harvests);
+    }
+  }
+}
+
+TEST_CASE("twelve equal months and a steady property grow the same", "[run]") {
+  const run::SeasonSetup setup(plan_of(SeasonPlan::Daily::mean));
+  TileLayers with_steady = bay();
+  TileLayers with_months = bay();
+  with_steady.current = steady(0.2F);
+  with_months.current = year(0.2, 0.0, 0.0, 9);
+  const std::vector<std::size_t> one{3};
+  const std::vector<float> latitude{41.0F};
+  const auto a = run::tile_forcing(with_steady, one, latitude, setup);
+  const auto b = run::tile_forcing(with_months, one, latitude, setup);
+  const auto grown_a = grow_tile(a.kernel, setup.husbandry(), setup.constants());
+  const auto grown_b = grow_tile(b.kernel, setup.husbandry(), setup.constants());
+  CHECK(grown_a.yield_g_per_m[0] == Approx(grown_b.yield_g_per_m[0]).epsilon(1e-5));
+  CHECK(a.season_current[0] == Approx(0.2F));
+  CHECK(b.season_current[0] == Approx(0.2F));
+}
+
+TEST_CASE("one missing month makes a property unknown", "[run]") {
+  const run::SeasonSetup setup(plan_of(SeasonPlan::Daily::mean));
+  TileLayers tile = bay();
+  CHECK(setup.unknown_property(tile, 5) == 0);
+  tile.nitrogen.month[1][5] = std::numeric_limits<float>::quiet_NaN();
+  CHECK(setup.unknown_property(tile, 5) == reason::kNitrogenUnknown);
+  CHECK(setup.unknown_property(tile, 6) == 0);
+  tile.temperature.month[11][5] = std::numeric_limits<float>::quiet_NaN();
+  CHECK(setup.unknown_property(tile, 5) == reason::kTemperatureUnknown);
+  tile.current.month[0][7] = std::numeric_limits<float>::quiet_NaN();
+  CHECK(setup.unknown_property(tile, 7) == reason::kCurrentUnknown);
+}
+
+TEST_CASE("water that never warms has no season and no days", "[run]") {
+  const run::SeasonSetup setup(plan_of(SeasonPlan::Daily::mean));
+  TileLayers tile = bay();
+  tile.temperature = steady(9.0F);
+  const std::vector<std::size_t> one{0};
+  const std::vector<float> latitude{41.0F};
+  const auto forcing = run::tile_forcing(tile, one, latitude, setup);
+  CHECK(forcing.windows[0].state == SeasonState::too_cold);
+  CHECK(run::day_forcing(forcing, 0, 41.0, setup).empty());
+  const auto grown = grow_tile(forcing.kernel, setup.husbandry(), setup.constants());
+  CHECK(grown.yield_g_per_m[0] == 0.0F);
+  CHECK(grown.harvests[0] == 0);
+}
