@@ -119,8 +119,15 @@ OGRSpatialReference make_reference(const std::string& crs, std::string_view key,
 
 OGRSpatialReference with_traditional_axes(const OGRSpatialReference& reference) {
   OGRSpatialReference result(reference);
+  if (result.IsCompound()) {
+    result.StripVertical();
+  }
   result.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
   return result;
+}
+
+bool is_on_earth(const OGRSpatialReference& reference) {
+  return reference.IsGeographic() != 0 || reference.IsProjected() != 0;
 }
 
 std::string reference_name(const OGRSpatialReference& reference) {
@@ -141,26 +148,6 @@ std::string reference_text(const OGRSpatialReference& reference) {
   std::string text = good && wkt != nullptr ? wkt : "";
   CPLFree(wkt);
   return text;
-}
-
-TransformationHandle make_transformation(const OGRSpatialReference& from,
-                                         const OGRSpatialReference& to, std::string_view key,
-                                         const LonLatBox* box) {
-  const Failures failures;
-  OGRCoordinateTransformationOptions options;
-  options.SetBallparkAllowed(false);
-  if (box != nullptr) {
-    options.SetAreaOfInterest(box->west, box->south, box->east, box->north);
-  }
-  TransformationHandle result(OGRCreateCoordinateTransformation(&from, &to, options));
-  if (result == nullptr) {
-    throw Error(
-        Fault::input,
-        fmt::format("{}: no coordinate operation leads from {} to {} ({}); give the layer in "
-                    "a system that PROJ can tie to the other",
-                    key, reference_name(from), reference_name(to), failures.text()));
-  }
-  return result;
 }
 
 }  // namespace tidelot::geoio

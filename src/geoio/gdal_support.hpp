@@ -13,14 +13,12 @@
 #include <vector>
 
 #include "tidelot/core/error.hpp"
-#include "tidelot/layers/opener.hpp"
 
 namespace tidelot::geoio {
 
 using DatasetHandle = GDALDatasetUniquePtr;
 using FeatureHandle = OGRFeatureUniquePtr;
 using GeometryHandle = OGRGeometryUniquePtr;
-using TransformationHandle = std::unique_ptr<OGRCoordinateTransformation>;
 
 /// Sets GDAL's error handler to one that prints nothing and keeps the text of every failure for the
 /// thread it happened on. GDAL's return codes miss most write errors; these texts don't.
@@ -54,20 +52,16 @@ class Failures {
 [[nodiscard]] OGRSpatialReference make_reference(const std::string& crs, std::string_view key,
                                                  Fault fault = Fault::input);
 
-/// The same for a system that a file brought along.
+/// The same for a system that a file brought along; a vertical part is taken off.
 [[nodiscard]] OGRSpatialReference with_traditional_axes(const OGRSpatialReference& reference);
+
+/// Is it tied to the earth (geographic or projected), unlike a drawing's own axes?
+[[nodiscard]] bool is_on_earth(const OGRSpatialReference& reference);
 
 /// "WGS 84 / UTM zone 26N (EPSG:32626)".
 [[nodiscard]] std::string reference_name(const OGRSpatialReference& reference);
 
 /// "EPSG:32626" where the system is one, else WKT2.
 [[nodiscard]] std::string reference_text(const OGRSpatialReference& reference);
-
-/// A transformation that is never a ballpark one. box, where given, is the area of use asked for:
-/// west, south, east, north in degrees. Throws Error(input): "<key>: ...".
-[[nodiscard]] TransformationHandle make_transformation(const OGRSpatialReference& from,
-                                                       const OGRSpatialReference& to,
-                                                       std::string_view key,
-                                                       const LonLatBox* box = nullptr);
 
 }  // namespace tidelot::geoio

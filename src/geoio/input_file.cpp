@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "input_file.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <filesystem>
+#include <system_error>
+
+#include "gdal_support.hpp"
+
+namespace tidelot::geoio {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// "https://...", "NETCDF:...", "/vsicurl/...": GDAL would follow them away from this machine's
+/// disk.
+bool leads_elsewhere(std::string_view written) {
+  if (written.starts_with("/vsi") || written.starts_with("\\\\") ||
+      written.find("://") != std::string_view::npos) {
+    return true;
+  }
+  const auto colon = written.find(':');
+  const auto prefix = written.substr(0, colon);
+  return colon != std::string_view::npos && colon >= 2 &&
+         std::all_of(prefix.begin(), prefix.end(), [](char c) {
+           return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_';
+         });
+}
+
+/// What stands at the path is named for people.
+std::string_view kind(fs::file_type type) {
+  switch (type) {
+    case fs::file_type::directory:
+      return "a folder";
+    case fs::file_type::fifo:
+      return "a pipe";
+    case fs::file_type::socket:
+      return "a socket";
+    case fs::file_type::character:
+    case fs::file_type::block:
+      return "a device";
+    default:
+      return "not a file";
+  }
+}
+
+}  // namespace
+
+Error InputFile::error(std::string_view what) const {
+  return {Fault::input, fmt::format("{}: {}: {}", key, one_line(file.written), what)};
+}
+
+InputFile find_input(const FileRef& file, const std::string& key, bool folders) {
+  InputFile input{key, file, {}};
+  if (leads_elsewhere(file.written) || leads_elsewhere(file.path.native())) {
+    throw input.error("only files on this machine are read; fetch it first and name the copy");
+  }
+  std::error_code code;
+  const fs::path path = fs::canonical(file.path, code);
+  if (code) {
+    throw input.error(code == std::errc::no_such_file_or_directory
+                          ? "does not exist; check the path, which is relative to the plan"
+                          : "cannot be reached (" + code.message() + ")");
+  }
+  const auto type = fs::status(path, code).type();
+  const bool good = type == fs::file_type::regular ||
+                    (folders && type == fs::file_type::directory && path.extension() == ".gdb");
+  if (!good) {
+    throw input.error(fmt::format("is {}; name a regular file", kind(type)));
+  }
+  input.path = path.native();
+  if (input.path.starts_with("/vsi") || input.path.find('"') != std::string::npos) {
+    throw input.error("lies at a path that GDAL would misread; move it");
+  }
+  return input;
+}
+
+}  // namespace tidelot::geoio

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "tidelot/core/error.hpp"
+#include "tidelot/plan/plan.hpp"
+
+namespace tidelot::geoio {
+
+/// A layer's file on its way in: all messages about it begin in the same way.
+struct InputFile {
+  std::string key;  ///< "depth"
+  FileRef file;
+  std::string path;  ///< where it really is, links followed
+
+  /// Error(input): "depth: bay.tif: <what>".
+  [[nodiscard]] Error error(std::string_view what) const;
+};
+
+/// Checks that the file is a regular one on this machine (or, where folders is set, a folder
+/// "*.gdb"): no pipe, no device, no address, no GDAL prefix that leads elsewhere.
+[[nodiscard]] InputFile find_input(const FileRef& file, const std::string& key, bool folders);
+
+}  // namespace tidelot::geoio

@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: Apache-2.0
+// What a NetCDF variable's attributes say beyond GDAL's own reading of them.
+#pragma once
+
+#include <gdal_priv.h>
+
+#include <string>
+#include <vector>
+
+#include "input_file.hpp"
+#include "tidelot/layers/raster_source.hpp"
+
+namespace tidelot::geoio {
+
+/// "" where the attribute is missing.
+[[nodiscard]] std::string metadata(GDALMajorObject& object, const std::string& item);
+
+/// Are there axes in degrees_north and degrees_east (CF conventions 4.1, 4.2)?
+[[nodiscard]] bool has_degree_axes(GDALDataset& dataset);
+
+/// Both missing_value and _FillValue: GDAL takes only one of them.
+[[nodiscard]] std::vector<double> fill_values(GDALDataset& dataset, const std::string& variable);
+
+/// Fills month_of_band and times from the axis of time. Throws Error(input) where bands differ in
+/// more than time (a level, for example) or where the axis is not understood.
+void read_months(const InputFile& input, GDALDataset& dataset, RasterInfo& info);
+
+}  // namespace tidelot::geoio

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "tidelot/layers/opener.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <memory>
+
+#include "gdal_support.hpp"
+#include "geoio.hpp"
+#include "projector.hpp"
+#include "raster_file.hpp"
+#include "vector_file.hpp"
+
+namespace tidelot::geoio {
+namespace {
+
+[[noreturn]] void refuse_crs(const std::string& name, const char* why) {
+  throw Error(
+      Fault::plan,
+      fmt::format("area.crs: {} {}; use \"auto\" or a projected system in metres", name, why));
+}
+
+/// Distances in spherical Mercator are too long by 1/cos(latitude): areas at 41 N by 1.8.
+bool is_web_mercator(const OGRSpatialReference& reference) {
+  const char* method = reference.GetAttrValue("PROJECTION");
+  const std::string name = method != nullptr ? method : "";
+  const char* code = reference.GetAuthorityCode(nullptr);
+  return (code != nullptr && std::string(code) == "3857") ||
+         name.find("Popular Visualisation") != std::string::npos ||
+         reference.GetExtension("PROJCS", "PROJ4") != nullptr;
+}
+
+bool is_east_and_north(const OGRSpatialReference& reference) {
+  OGRAxisOrientation first = OAO_Other;
+  OGRAxisOrientation second = OAO_Other;
+  reference.GetAxis(nullptr, 0, &first);
+  reference.GetAxis(nullptr, 1, &second);
+  return first != OAO_West && second != OAO_West;
+}
+
+class FileOpener final : public Opener {
+ public:
+  std::unique_ptr<RasterSource> open_raster(const FileRef& file, const std::string& key) override {
+    return open_raster_file(file, key);
+  }
+
+  FeatureLayer read_features(const FileRef& file, const std::string& where, const std::string& key,
+                             const std::string& crs, const LonLatBox& box) override {
+    return read_feature_file(file, where, key, crs, box);
+  }
+
+  std::unique_ptr<Projector> projector(const std::string& from, const std::string& to,
+                                       const std::string& key, const LonLatBox& area) override {
+    return make_projector(from, to, key, area);
+  }
+
+  std::string metric_crs(const std::string& written) override {
+    const OGRSpatialReference reference = make_reference(written, "area.crs", Fault::plan);
+    const std::string name = reference_name(reference);
+    if (reference.IsProjected() == 0) {
+      refuse_crs(name, "is not projected, its units are degrees");
+    }
+    if (reference.GetLinearUnits() != 1.0) {
+      refuse_crs(name, "is not in metres");
+    }
+    if (is_web_mercator(reference)) {
+      refuse_crs(name, "stretches with latitude (areas at 41 N come out 1.8 times too large)");
+    }
+    if (!is_east_and_north(reference)) {
+      refuse_crs(name, "counts to the west");
+    }
+    return reference_text(reference);
+  }
+
+  std::string crs_name(const std::string& crs) override {
+    return reference_name(make_reference(crs, "area.crs"));
+  }
+};
+
+}  // namespace
+
+std::unique_ptr<Opener> make_opener() { return std::make_unique<FileOpener>(); }
+
+}  // namespace tidelot::geoio

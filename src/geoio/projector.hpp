@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "tidelot/layers/opener.hpp"
+
+namespace tidelot::geoio {
+
+/// The best operation that PROJ knows between two systems over an area, never a ballpark one, the
+/// same for every point; operations whose grid files are missing are not considered. The network
+/// stays off. Throws Error(input): "<key>: ...".
+[[nodiscard]] std::unique_ptr<Projector> make_projector(const std::string& from,
+                                                        const std::string& to,
+                                                        const std::string& key,
+                                                        const LonLatBox& area);
+
+}  // namespace tidelot::geoio

@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "raster_dataset.hpp"
+
+#include <cpl_string.h>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "netcdf_axes.hpp"
+#include "tidelot/core/text.hpp"
+
+namespace tidelot::geoio {
+namespace {
+
+/// Formats that hold their own pixels. VRT and other lists of files are left out: they can make a
+/// program read anything.
+constexpr const char* kFormats[] = {"GTiff",   "netCDF", "HFA", "AAIGrid", "ENVI", "EHdr",
+                                    "SRTMHGT", "XYZ",    "BAG", "GPKG",    nullptr};
+
+DatasetHandle open_named(const std::string& name, const char* const* options) {
+  return DatasetHandle(GDALDataset::Open(name.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY, kFormats,
+                                         options, nullptr));
+}
+
+/// Names of the parts of a file: NETCDF:"path":NAME, GPKG:path:NAME.
+std::vector<std::string> parts_of(GDALDataset& dataset) {
+  std::vector<std::string> names;
+  char** const items = dataset.GetMetadata("SUBDATASETS");
+  for (char** item = items; item != nullptr && *item != nullptr; ++item) {
+    const std::string text(*item);
+    if (text.find("_NAME=") != std::string::npos) {
+      names.push_back(text.substr(text.rfind(':') + 1));
+    }
+  }
+  return names;
+}
+
+[[noreturn]] void refuse_part(const InputFile& input, const char* key, const std::string& wanted,
+                              const std::vector<std::string>& names) {
+  const std::string list = one_line(fmt::format("{}", fmt::join(names, ", ")));
+  if (wanted.empty()) {
+    throw input.error(
+        fmt::format("holds {} of them; set {} to one of {}", names.size(), key, list));
+  }
+  const std::string near = nearest_word(wanted, names);
+  throw input.error(fmt::format("has no {} \"{}\"{}; it has {}", key, one_line(wanted),
+                                near.empty() ? "" : fmt::format(" (\"{}\"?)", one_line(near)),
+                                list));
+}
+
+DatasetHandle open_netcdf_part(const InputFile& input, DatasetHandle whole) {
+  const std::string& wanted = input.file.variable;
+  std::vector<std::string> names = parts_of(*whole);
+  if (names.empty()) {
+    const std::string only = variable_of(*whole);
+    if (!wanted.empty() && wanted != only) {
+      refuse_part(input, "variable", wanted, {only});
+    }
+    return whole;
+  }
+  if (std::find(names.begin(), names.end(), wanted) == names.end()) {
+    refuse_part(input, "variable", wanted, names);
+  }
+  whole.reset();
+  return open_named(fmt::format("NETCDF:\"{}\":{}", input.path, wanted), nullptr);
+}
+
+DatasetHandle open_geopackage_part(const InputFile& input, DatasetHandle whole) {
+  const std::vector<std::string> names = parts_of(*whole);
+  if (names.empty()) {
+    return whole;
+  }
+  if (std::find(names.begin(), names.end(), input.file.layer) == names.end()) {
+    refuse_part(input, "layer", input.file.layer, names);
+  }
+  CPLStringList options;
+  options.SetNameValue("TABLE", input.file.layer.c_str());
+  whole.reset();
+  return open_named(input.path, options.List());
+}
+
+DatasetHandle open_part(const InputFile& input, DatasetHandle whole) {
+  const std::string format = whole->GetDriverName();
+  if (format == "netCDF") {
+    return open_netcdf_part(input, std::move(whole));
+  }
+  if (!input.file.variable.empty()) {
+    throw input.error(fmt::format("is a {} file and has no variables; leave variable out", format));
+  }
+  return format == "GPKG" ? open_geopackage_part(input, std::move(whole)) : std::move(whole);
+}
+
+}  // namespace
+
+std::string variable_of(GDALDataset& dataset) {
+  return dataset.GetRasterCount() > 0 ? metadata(*dataset.GetRasterBand(1), "NETCDF_VARNAME") : "";
+}
+
+DatasetHandle open_raster_dataset(const InputFile& input) {
+  const Failures failures;
+  DatasetHandle dataset = open_named(input.path, nullptr);
+  if (dataset != nullptr) {
+    dataset = open_part(input, std::move(dataset));
+  }
+  if (dataset == nullptr) {
+    throw input.error(
+        fmt::format("cannot be read as a raster ({}); give GeoTIFF, NetCDF, BAG, "
+                    "Erdas Imagine, an ASCII grid or XYZ",
+                    failures.any() ? failures.text() : "format not known or allowed"));
+  }
+  return dataset;
+}
+
+}  // namespace tidelot::geoio

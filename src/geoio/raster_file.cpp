@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "raster_file.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <utility>
+#include <vector>
+
+#include "gdal_support.hpp"
+#include "input_file.hpp"
+#include "netcdf_axes.hpp"
+#include "raster_dataset.hpp"
+#include "raster_mask.hpp"
+
+namespace tidelot::geoio {
+namespace {
+
+// A file of a few kilobytes can claim to hold terabytes.
+constexpr double kMaxCells = 2e8;
+constexpr double kMaxBlock = 1e8;
+constexpr int kMaxBands = 4096;
+constexpr int kStripCells = 1 << 20;  // read at a time, so that the work space stays small
+
+void check_size(const InputFile& input, GDALDataset& dataset) {
+  const double cells = double{1} * dataset.GetRasterXSize() * dataset.GetRasterYSize();
+  if (!(cells <= kMaxCells) || dataset.GetRasterCount() > kMaxBands) {
+    throw input.error(
+        fmt::format("has {} x {} pixels in {} bands, more than the {:.0e} pixels or {} "
+                    "bands that are read; cut out the area first",
+                    dataset.GetRasterXSize(), dataset.GetRasterYSize(), dataset.GetRasterCount(),
+                    kMaxCells, kMaxBands));
+  }
+}
+
+void check_band(const InputFile& input, GDALRasterBand& band) {
+  int width = 0;
+  int height = 0;
+  band.GetBlockSize(&width, &height);
+  const GDALDataType type = band.GetRasterDataType();
+  if (!(double{1} * width * height <= kMaxBlock)) {
+    throw input.error("its blocks are too large to read; rewrite it in tiles");
+  }
+  if (type == GDT_Unknown || GDALDataTypeIsComplex(type) != 0) {
+    throw input.error("its pixels are not plain numbers");
+  }
+}
+
+std::array<double, 6> geotransform_of(const InputFile& input, GDALDataset& dataset) {
+  std::array<double, 6> g{};
+  if (dataset.GetGeoTransform(g.data()) != CE_None) {
+    const bool curvilinear = dataset.GetMetadata("GEOLOCATION") != nullptr;
+    throw input.error(
+        curvilinear
+            ? "is a curvilinear grid (a position for every pixel); put it on a regular grid first"
+        : dataset.GetGCPCount() > 0
+            ? "has ground control points only; warp it to a regular grid first"
+            : "does not say where its pixels lie (no regular axes and no geotransform); "
+              "put it on a regular grid first");
+  }
+  const bool finite = std::all_of(g.begin(), g.end(), [](double v) { return std::isfinite(v); });
+  if (!finite || g[1] * g[5] - g[2] * g[4] == 0.0) {
+    throw input.error("its geotransform is broken; set it anew with gdal_edit -a_ullr");
+  }
+  return g;
+}
+
+/// NetCDF files with axes in degrees often leave out the grid mapping: CF says no datum then, and
+/// WGS 84 is assumed and said. Any other file without a system is refused.
+OGRSpatialReference reference_of(const InputFile& input, GDALDataset& dataset, RasterInfo& info) {
+  const OGRSpatialReference* own = dataset.GetSpatialRef();
+  if (own != nullptr) {
+    const OGRSpatialReference reference = with_traditional_axes(*own);
+    if (is_on_earth(reference)) {
+      return reference;
+    }
+  }
+  const auto& g = info.geotransform;
+  const double far_edge = g[3] + info.rows * g[5];
+  if (own == nullptr && info.format == "netCDF" && has_degree_axes(dataset) &&
+      std::max(std::abs(g[3]), std::abs(far_edge)) < 91.0) {
+    info.crs_basis = "WGS 84 assumed: axes in degrees and no grid mapping in the file";
+    return make_reference("EPSG:4326", input.key);
+  }
+  throw input.error(
+      fmt::format("has no reference system; if you know it, set it with gdal_edit.py "
+                  "-a_srs EPSG:n {0} (or gdal_translate -a_srs EPSG:n {0} new.tif)",
+                  one_line(input.file.written)));
+}
+
+/// Bands that hold values, and the alpha band where there is one.
+struct Bands {
+  std::vector<GDALRasterBand*> values;
+  GDALRasterBand* alpha = nullptr;
+};
+
+Bands bands_of(GDALDataset& dataset) {
+  Bands bands;
+  for (int i = 1; i <= dataset.GetRasterCount(); ++i) {
+    GDALRasterBand* const band = dataset.GetRasterBand(i);
+    if (band->GetColorInterpretation() == GCI_AlphaBand) {
+      bands.alpha = band;
+    } else {
+      bands.values.push_back(band);
+    }
+  }
+  return bands;
+}
+
+RasterInfo info_of(const InputFile& input, GDALDataset& dataset, const Bands& bands) {
+  RasterInfo info;
+  info.cols = dataset.GetRasterXSize();
+  info.rows = dataset.GetRasterYSize();
+  info.bands = static_cast<int>(bands.values.size());
+  info.format = dataset.GetDriverName();
+  info.geotransform = geotransform_of(input, dataset);
+  const OGRSpatialReference reference = reference_of(input, dataset, info);
+  info.crs = reference_text(reference);
+  info.crs_name = reference_name(reference);
+  info.geographic = reference.IsGeographic() != 0;
+  info.unit = one_line(bands.values[0]->GetUnitType());
+  info.positive = one_line(metadata(dataset, variable_of(dataset) + "#positive"));
+  if (info.bands > 1) {
+    read_months(input, dataset, info);
+  }
+  return info;
+}
+
+class RasterFile final : public RasterSource {
+ public:
+  explicit RasterFile(InputFile input)
+      : input_(std::move(input)), dataset_(open_raster_dataset(input_)) {
+    check_size(input_, *dataset_);
+    const Bands bands = bands_of(*dataset_);
+    if (bands.values.empty()) {
+      throw input_.error("holds no band of values");
+    }
+    info_ = info_of(input_, *dataset_, bands);
+    const auto fills = fill_values(*dataset_, variable_of(*dataset_));
+    for (GDALRasterBand* band : bands.values) {
+      check_band(input_, *band);
+      readers_.emplace_back(*band, bands.alpha, fills);
+    }
+  }
+
+  [[nodiscard]] const RasterInfo& info() const override { return info_; }
+
+  void read(int band, const Window& window, std::span<float> out) override {
+    const Failures failures;
+    const int strip = std::max(1, kStripCells / std::max(1, window.cols));
+    for (int row = 0; row < window.rows; row += strip) {
+      const int rows = std::min(strip, window.rows - row);
+      const auto width = static_cast<std::size_t>(window.cols);
+      const auto part = out.subspan(static_cast<std::size_t>(row) * width,
+                                    static_cast<std::size_t>(rows) * width);
+      const bool good = readers_[static_cast<std::size_t>(band)].read(
+          window.col0, window.row0 + row, window.cols, rows, part);
+      if (!good || failures.any()) {
+        throw input_.error(
+            fmt::format("its pixels cannot be read ({}); the file is damaged or cut short, get it "
+                        "anew",
+                        failures.text()));
+      }
+    }
+  }
+
+  [[nodiscard]] std::unique_ptr<RasterSource> clone() const override {
+    return std::make_unique<RasterFile>(input_);
+  }
+
+ private:
+  InputFile input_;
+  DatasetHandle dataset_;
+  RasterInfo info_;
+  std::vector<BandReader> readers_;
+};
+
+}  // namespace
+
+std::unique_ptr<RasterSource> open_raster_file(const FileRef& file, const std::string& key) {
+  return std::make_unique<RasterFile>(find_input(file, key, false));
+}
+
+}  // namespace tidelot::geoio

@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <cpl_conv.h>
+#include <fmt/format.h>
+#include <ogr_srs_api.h>
+#include <proj.h>
+
+#include <cmath>
+
+#include "gdal_support.hpp"
+#include "geoio.hpp"
+#include "projector.hpp"
+
+namespace tidelot::geoio {
+namespace {
+
+/// Settings of GDAL that results or safety hang on, whatever the environment says.
+void set_options() {
+  constexpr const char* kOptions[][2] = {
+      {"GDAL_PAM_ENABLED", "NO"},         // no .aux.xml beside an input or an output
+      {"GTIFF_POINT_GEO_IGNORE", "NO"},   // pixel-is-point files are shifted by GDAL, once
+      {"GDAL_NETCDF_BOTTOMUP", nullptr},  // GDAL finds out by the axis
+      {"CPL_VSIL_CURL_ALLOWED_EXTENSIONS", ".none"},  // no address is ever opened
+      {"GDAL_HTTP_TIMEOUT", "1"},
+      {"GDAL_CACHEMAX", "128"},  // MB, not a share of this machine's memory
+  };
+  for (const auto& option : kOptions) {
+    CPLSetConfigOption(option[0], option[1]);
+  }
+  OSRSetPROJEnableNetwork(0);
+}
+
+/// 41.2 N 28.5 W in UTM zone 26: computed with GeographicLib 2.1.2, to a millimetre.
+void check_proj_data() {
+  constexpr XY kDegrees{-28.5, 41.2};
+  constexpr XY kMetres{374227.8757, 4562043.9143};
+  XY point = kDegrees;
+  try {
+    make_projector("EPSG:4326", "EPSG:32626", "PROJ", LonLatBox{})->forward({&point, 1});
+  } catch (const Error&) {
+    point = {NAN, NAN};
+  }
+  if (!(std::hypot(point.x - kMetres.x, point.y - kMetres.y) < 0.001)) {
+    throw Error(Fault::input,
+                "PROJ: its data (proj.db) are missing or wrong, a control point does not come out; "
+                "install proj-data or unset PROJ_LIB and PROJ_DATA");
+  }
+}
+
+}  // namespace
+
+void start() {
+  install_error_handler();
+  set_options();
+  GDALAllRegister();
+  check_proj_data();
+}
+
+std::string gdal_version() { return GDALVersionInfo("RELEASE_NAME"); }
+
+std::string proj_version() { return proj_info().version; }
+
+}  // namespace tidelot::geoio

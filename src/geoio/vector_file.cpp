@@ -1,0 +1,222 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "vector_file.hpp"
+
+#include <cpl_string.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+#include <utility>
+#include <vector>
+
+#include "gdal_support.hpp"
+#include "input_file.hpp"
+#include "projector.hpp"
+#include "tidelot/core/text.hpp"
+#include "vector_layer.hpp"
+#include "vector_shape.hpp"
+
+namespace tidelot::geoio {
+namespace {
+
+constexpr int kEdgePoints = 33;
+constexpr double kFarOutside = 1.0;  // degrees around the box beyond which shapes are cut off
+
+LonLatBox grown(const LonLatBox& box, double degrees) {
+  return {std::max(-180.0, box.west - degrees), std::max(-90.0, box.south - degrees),
+          std::min(180.0, box.east + degrees), std::min(90.0, box.north + degrees)};
+}
+
+/// The box in the layer's own system, by its densified outline.
+OGREnvelope envelope_of(const LonLatBox& box, Projector& degrees_to_layer) {
+  std::vector<XY> points;
+  for (int i = 0; i < kEdgePoints; ++i) {
+    const double t = static_cast<double>(i) / (kEdgePoints - 1);
+    const double lon = box.west + t * (box.east - box.west);
+    const double lat = box.south + t * (box.north - box.south);
+    points.insert(points.end(),
+                  {{lon, box.south}, {lon, box.north}, {box.west, lat}, {box.east, lat}});
+  }
+  degrees_to_layer.forward(points);
+  OGREnvelope envelope;
+  for (const XY& p : points) {
+    if (std::isfinite(p.x)) {
+      envelope.Merge(p.x, p.y);
+    }
+  }
+  return envelope;
+}
+
+OGRPolygon rectangle(const OGREnvelope& e) {
+  OGRLinearRing ring;
+  ring.addPoint(e.MinX, e.MinY);
+  ring.addPoint(e.MaxX, e.MinY);
+  ring.addPoint(e.MaxX, e.MaxY);
+  ring.addPoint(e.MinX, e.MaxY);
+  ring.closeRings();
+  OGRPolygon polygon;
+  polygon.addRing(&ring);
+  return polygon;
+}
+
+/// The column that names a feature, -1 where there is none.
+int label_field(OGRLayer& layer) {
+  OGRFeatureDefn& columns = *layer.GetLayerDefn();
+  for (const char* name : {"name", "objnam", "label"}) {
+    const int index = columns.GetFieldIndex(name);  // does not look at the case
+    if (index >= 0) {
+      return index;
+    }
+  }
+  return -1;
+}
+
+class FeatureReader {
+ public:
+  FeatureReader(const InputFile& input, const std::string& crs, const LonLatBox& box)
+      : input_(input),
+        opened_(open_vector_layer(input)),
+        own_(reference_text(opened_.reference)),
+        to_grid_(make_projector(own_, crs, input.key, box)) {
+    const auto to_layer = make_projector("EPSG:4326", own_, input.key, box);
+    filter_ = envelope_of(box, *to_layer);
+    cut_ = envelope_of(grown(box, kFarOutside), *to_layer);
+    label_ = label_field(*opened_.layer);
+    result_.crs_name = reference_name(opened_.reference);
+    result_.format = opened_.dataset->GetDriverName();
+    result_.operation = to_grid_->operation();
+  }
+
+  FeatureLayer read(const std::string& where) {
+    const Failures failures;
+    set_where(where);
+    if (filter_.IsInit()) {
+      opened_.layer->SetSpatialFilterRect(filter_.MinX, filter_.MinY, filter_.MaxX, filter_.MaxY);
+    }
+    for (const FeatureHandle& feature : *opened_.layer) {
+      read_feature(*feature);
+    }
+    if (failures.any()) {
+      throw input_.error(
+          fmt::format("its features cannot be read ({}); the file is damaged or cut "
+                      "short, get it anew",
+                      failures.text()));
+    }
+    if (empty_ > 0) {
+      warn(fmt::format("{} features without a geometry are left out", empty_));
+    }
+    return std::move(result_);
+  }
+
+ private:
+  void warn(const std::string& text) {
+    result_.warnings.push_back(
+        fmt::format("{}: {}: {}", input_.key, one_line(input_.file.written), text));
+  }
+
+  void set_where(const std::string& where) {
+    const Failures failures;
+    if (!where.empty() && opened_.layer->SetAttributeFilter(where.c_str()) != OGRERR_NONE) {
+      throw Error(Fault::input,
+                  fmt::format("{}.where: \"{}\" is no filter that {} understands ({})", input_.key,
+                              one_line(where), one_line(input_.file.written), failures.text()));
+    }
+  }
+
+  [[noreturn]] void refuse(const OGRFeature& feature, const char* why) const {
+    throw input_.error(fmt::format("feature {}: {}; repair or remove it", feature.GetFID(), why));
+  }
+
+  void read_feature(OGRFeature& feature) {
+    GeometryHandle geometry(feature.StealGeometry());
+    if (geometry == nullptr || geometry->IsEmpty()) {
+      ++empty_;
+      return;
+    }
+    geometry->flattenTo2D();
+    if (geometry->hasCurveGeometry()) {
+      geometry.reset(geometry->getLinearGeometry());
+    }
+    geometry = cut_far_parts(feature, made_valid(feature, std::move(geometry)));
+    if (geometry->IsEmpty()) {
+      return;
+    }
+    try {
+      result_.features.push_back(
+          {project_shape(*geometry, *to_grid_, opened_.reference.IsGeographic() != 0),
+           label_of(feature)});
+    } catch (const std::domain_error& e) {
+      refuse(feature, e.what());
+    }
+  }
+
+  GeometryHandle made_valid(const OGRFeature& feature, GeometryHandle geometry) {
+    OGREnvelope extent;
+    geometry->getEnvelope(&extent);
+    if (!std::isfinite(extent.MinX + extent.MaxX + extent.MinY + extent.MaxY)) {
+      refuse(feature, "it has a coordinate that is not a number");
+    }
+    if (OGR_GT_IsSubClassOf(geometry->getGeometryType(), wkbPoint) || geometry->IsValid()) {
+      return geometry;
+    }
+    GeometryHandle valid(geometry->MakeValid());
+    if (valid == nullptr || valid->IsEmpty()) {
+      refuse(feature, "its shape is broken beyond repair");
+    }
+    ++result_.repaired;
+    warn(fmt::format("feature {} has an invalid shape and was repaired; look at it on the map",
+                     feature.GetFID()));
+    return valid;
+  }
+
+  /// A shape that spans a continent reaches to where no local projection does; only what lies
+  /// around the box matters.
+  GeometryHandle cut_far_parts(const OGRFeature& feature, GeometryHandle geometry) const {
+    OGREnvelope extent;
+    geometry->getEnvelope(&extent);
+    if (!cut_.IsInit() || cut_.Contains(extent)) {
+      return geometry;
+    }
+    const OGRPolygon window = rectangle(cut_);
+    GeometryHandle part(geometry->Intersection(&window));
+    if (part == nullptr) {
+      refuse(feature, "it cannot be cut to the area");
+    }
+    return part;
+  }
+
+  std::string label_of(const OGRFeature& feature) {
+    if (label_ < 0 || !feature.IsFieldSetAndNotNull(label_)) {
+      return "";
+    }
+    const std::string text = feature.GetFieldAsString(label_);
+    if (!is_utf8(text)) {
+      warn(fmt::format("feature {} has a name that is not UTF-8; what cannot be read became \"?\"",
+                       feature.GetFID()));
+    }
+    return one_line(text);
+  }
+
+  const InputFile& input_;
+  VectorLayer opened_;
+  std::string own_;
+  std::unique_ptr<Projector> to_grid_;
+  OGREnvelope filter_;
+  OGREnvelope cut_;
+  int label_ = -1;
+  std::size_t empty_ = 0;
+  FeatureLayer result_;
+};
+
+}  // namespace
+
+FeatureLayer read_feature_file(const FileRef& file, const std::string& where,
+                               const std::string& key, const std::string& crs,
+                               const LonLatBox& box) {
+  const InputFile input = find_input(file, key, true);
+  return FeatureReader(input, crs, box).read(where);
+}
+
+}  // namespace tidelot::geoio

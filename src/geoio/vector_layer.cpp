@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "vector_layer.hpp"
+
+#include <cpl_string.h>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <system_error>
+#include <vector>
+
+#include "tidelot/core/text.hpp"
+
+namespace tidelot::geoio {
+namespace {
+
+constexpr const char* kFormats[] = {"GPKG", "GeoJSON",     "ESRI Shapefile", "KML", "LIBKML",
+                                    "GPX",  "OpenFileGDB", "FlatGeobuf",     "S57", nullptr};
+
+/// Changes that another program has not finished writing would be read half.
+void refuse_unfinished(const InputFile& input) {
+  for (const char* suffix : {"-journal", "-wal"}) {
+    std::error_code code;
+    const auto size = std::filesystem::file_size(input.path + suffix, code);
+    if (!code && size > 0) {
+      throw input.error(
+          fmt::format("has changes beside it that are not finished ({}); close it in "
+                      "the program that writes it",
+                      suffix));
+    }
+  }
+}
+
+DatasetHandle open_dataset(const InputFile& input) {
+  const Failures failures;
+  CPLStringList options;
+  if (CPLString(input.path).ifind(".000") !=
+      std::string::npos) {  // a chart: every sounding a point
+    options.SetNameValue("SPLIT_MULTIPOINT", "ON");
+    options.SetNameValue("ADD_SOUNDG_DEPTH", "ON");
+    options.SetNameValue("LIST_AS_STRING", "ON");
+  }
+  DatasetHandle dataset(GDALDataset::Open(input.path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY,
+                                          kFormats, options.List(), nullptr));
+  if (dataset == nullptr) {
+    throw input.error(
+        fmt::format("cannot be read as shapes ({}); give GeoPackage, GeoJSON, "
+                    "Shapefile, KML, GPX, FlatGeobuf, a file geodatabase or S-57",
+                    failures.any() ? failures.text() : "format not known or allowed"));
+  }
+  return dataset;
+}
+
+std::vector<std::string> layer_names(GDALDataset& dataset, bool filled_only) {
+  std::vector<std::string> names;
+  for (OGRLayer* layer : dataset.GetLayers()) {
+    if (!filled_only || layer->GetFeatureCount(TRUE) != 0) {
+      names.emplace_back(layer->GetName());
+    }
+  }
+  return names;
+}
+
+/// GPX files always have five layers and KML ones may have empty folders: only filled ones count.
+std::string choose(const InputFile& input, GDALDataset& dataset) {
+  const auto all = layer_names(dataset, false);
+  if (all.size() == 1) {
+    return all[0];
+  }
+  const auto filled = layer_names(dataset, true);
+  if (filled.size() == 1) {
+    return filled[0];
+  }
+  throw input.error(all.empty() ? std::string("holds no layer of shapes")
+                                : fmt::format("holds {} layers; set layer to one of {}", all.size(),
+                                              one_line(fmt::format("{}", fmt::join(all, ", ")))));
+}
+
+OGRLayer* layer_named(const InputFile& input, GDALDataset& dataset) {
+  const std::string& wanted = input.file.layer;
+  const auto names = layer_names(dataset, false);
+  if (!wanted.empty() && std::find(names.begin(), names.end(), wanted) == names.end()) {
+    const std::string near = nearest_word(wanted, names);
+    throw input.error(fmt::format("has no layer \"{}\"{}; it has {}", one_line(wanted),
+                                  near.empty() ? "" : fmt::format(" (\"{}\"?)", one_line(near)),
+                                  one_line(fmt::format("{}", fmt::join(names, ", ")))));
+  }
+  return dataset.GetLayerByName((wanted.empty() ? choose(input, dataset) : wanted).c_str());
+}
+
+}  // namespace
+
+VectorLayer open_vector_layer(const InputFile& input) {
+  refuse_unfinished(input);
+  VectorLayer opened;
+  opened.dataset = open_dataset(input);
+  opened.layer = layer_named(input, *opened.dataset);
+  const OGRSpatialReference* own = opened.layer->GetSpatialRef();
+  if (own == nullptr || !is_on_earth(with_traditional_axes(*own))) {
+    throw input.error(
+        fmt::format("has no reference system; if you know it, set it with ogr2ogr "
+                    "-a_srs EPSG:n new.gpkg {}",
+                    one_line(input.file.written)));
+  }
+  opened.reference = with_traditional_axes(*own);
+  return opened;
+}
+
+}  // namespace tidelot::geoio
