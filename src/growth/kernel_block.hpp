@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <vector>
+
+#include "tidelot/core/calendar.hpp"
+#include "tidelot/growth/model.hpp"
+#include "tidelot/growth/tile_kernel.hpp"
+
+namespace tidelot {
+
+/// Cells that grow together: whole vectors of every width, small enough for the first cache.
+inline constexpr std::size_t kBlockCells = 128;
+
+enum Property : std::size_t {
+  kTemperature,
+  kSalinity,
+  kAttenuation,
+  kNitrogen,
+  kCurrent,
+  kRadiation,
+  kProperties
+};
+
+using BlockRow = std::array<float, kBlockCells>;
+
+/// One block's forcing, state and sums. Twelve rows a property, one where it is steady. The tail of
+/// the last block holds copies of its first cell without a season.
+struct alignas(64) KernelBlock {
+  std::array<std::array<BlockRow, kMonths>, kProperties> nodes;
+  BlockRow latitude_weight;
+  BlockRow first_day;  ///< of the season; floats hold days exactly
+  BlockRow last_day;
+  BlockRow weight;   ///< W, g FW/m
+  BlockRow reserve;  ///< Q, g N/g DW
+  BlockRow days_since_harvest;
+  BlockRow hauled;           ///< g FW/m
+  BlockRow hauled_nitrogen;  ///< g N/m over the dry-to-fresh ratio
+  BlockRow harvests;
+  std::array<BlockRow, kFactors> factor_sum;
+  // Of steady properties, found once:
+  BlockRow f_temperature;
+  BlockRow respiration;
+  BlockRow f_salinity;
+  BlockRow flow;  ///< boundary-layer factor
+  // Handed from one pass of a day to the next:
+  std::array<BlockRow, 3> light_level;  ///< noon light over Ik at the canopy's nodes
+  BlockRow light_scale;                 ///< day length over its reference
+  BlockRow f_light;
+  BlockRow net_growth;  ///< m, 1/d
+  BlockRow uptake;      ///< a, 1/d
+};
+
+/// One day of the year, alike in all cells.
+struct KernelDay {
+  std::size_t month;
+  std::size_t next_month;
+  float weight;
+  float radiation, radiation_step;    ///< MJ m-2 d-1 at the first latitude, and to the second
+  float day_length, day_length_step;  ///< h
+};
+
+/// A stretch of the salinity curve: factor = slope S + start from `from` on.
+struct SalinityLine {
+  float from;
+  float slope;
+  float start;
+};
+
+/// The model's constants, folded as far as they go.
+struct KernelConstants {
+  float t_min, t_opt, t_max, t_below, t_above;  ///< t_opt - t_min, t_opt - t_max
+  float salinity_before;                        ///< factor below the first line
+  std::vector<SalinityLine> salinity;
+  // Exponents are taken to base 2, their slopes times log2(e):
+  float top_depth;         ///< of the canopy, m log2(e)
+  float canopy_half;       ///< h/2, m log2(e)
+  float canopy_outer;      ///< h times the outer node's distance from the middle, m log2(e)
+  float shade_per_weight;  ///< 1/m per g FW/m
+  float noon_over_ik;      ///< noon light over Ik, for 1 MJ m-2 d-1 over a day of 1 h
+  float light_scale;       ///< 1/(Href tanh(Iref/Ik))
+  float growth;            ///< mu_max, 1/d
+  float quota_scale;       ///< 1/(1 - Qmin/Qmax)
+  float respiration_20;
+  float respiration_slope;  ///< log2(Q10)/10
+  float nh4_share;
+  float vmax_nh4, k_nh4, vmax_no3, k_no3, k_inhibition;
+  float uptake_scale;    ///< umol g-1 h-1 -> 1/d over Qmax - Qmin
+  float boundary_slope;  ///< -log2(e)/U0
+  float q_min, q_max, q_start;
+  float loss;
+  float inverse_w_max;
+  float stocking;
+  float harvest_days;
+};
+
+/// What a block's days need besides its cells.
+struct KernelSeason {
+  KernelConstants constants;
+  std::array<KernelDay, kDaysPerYear> days;
+  std::array<bool, kProperties> steady;
+  bool radiation_given;
+};
+
+[[nodiscard]] KernelConstants kernel_constants(const AlgaConstants& c, const Husbandry& husbandry);
+
+[[nodiscard]] KernelSeason kernel_season(const KernelForcing& forcing, const Husbandry& husbandry,
+                                         const AlgaConstants& constants);
+
+/// Copies the cells from `begin` on into a block and sets their state for the outplant day.
+void fill_block(const KernelForcing& forcing, const KernelConstants& c, std::size_t begin,
+                KernelBlock& block);
+
+}  // namespace tidelot

@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: Apache-2.0
+// Cell-days a second of the tile kernel and of the double reference, on one core, and cells a
+// second of the season's window: monthly temperature, salinity, attenuation and nitrogen that
+// differ from cell to cell, a steady current, 214 days.
+#include <benchmark/benchmark.h>
+
+#include <random>
+
+#include "tidelot/growth/model.hpp"
+#include "tidelot/growth/tile_kernel.hpp"
+#include "tidelot/plan/crop_profile.hpp"
+#include "tidelot/season/daily.hpp"
+#include "tidelot/season/sun.hpp"
+#include "tidelot/season/window.hpp"
+
+namespace {
+
+using namespace tidelot;
+
+constexpr int kFirst = 121;
+constexpr int kLast = 334;
+constexpr double kLatitude = 41.0;
+
+const AlgaConstants& alga() {
+  static const AlgaConstants kAlga = alga_constants(built_in_crop("warm-red-alga"));
+  return kAlga;
+}
+
+/// Twelve nodes that swing about a middle, with noise from cell to cell.
+NodeArray nodes(std::size_t cells, double middle, double swing, double noise,
+                std::mt19937& random) {
+  NodeArray array;
+  std::uniform_real_distribution<double> around(-noise, noise);
+  for (int month = 0; month < kMonths; ++month) {
+    const double value = middle - swing * std::cos(2.0 * 3.14159265 * (month - 0.5) / kMonths);
+    for (std::size_t i = 0; i < cells; ++i) {
+      array.values.push_back(static_cast<float>(value + around(random)));
+    }
+  }
+  return array;
+}
+
+KernelForcing tile(std::size_t cells) {
+  std::mt19937 random(7);
+  KernelForcing f;
+  f.cells = cells;
+  f.temperature = nodes(cells, 13.0, 10.0, 0.5, random);
+  f.salinity = nodes(cells, 27.0, 2.0, 1.0, random);
+  f.attenuation = nodes(cells, 0.9, 0.2, 0.2, random);
+  f.nitrogen = nodes(cells, 8.0, -4.0, 2.0, random);
+  f.current = {std::vector<float>(cells, 0.15F), true};
+  f.outplant.assign(cells, kFirst);
+  f.last_haul.assign(cells, kLast);
+  f.latitude_weight.assign(cells, 0.5F);
+  for (int day = 1; day <= kDaysPerYear; ++day) {
+    for (std::size_t i = 0; i < 2; ++i) {
+      const SunDay sun = sun_of_day(kLatitude + 0.1 * static_cast<double>(i), day);
+      f.sun_radiation_mj[i].push_back(
+          static_cast<float>(global_radiation_mj(0.5, sun.extraterrestrial_mj)));
+      f.sun_day_length_h[i].push_back(static_cast<float>(sun.day_length_h));
+    }
+  }
+  return f;
+}
+
+void count(benchmark::State& state, std::size_t cells, const char* what, int days) {
+  state.counters[what] = benchmark::Counter(static_cast<double>(cells) * days,
+                                            benchmark::Counter::kIsIterationInvariantRate);
+}
+
+void kernel(benchmark::State& state) {
+  const auto cells = static_cast<std::size_t>(state.range(0));
+  const KernelForcing forcing = tile(cells);
+  for ([[maybe_unused]] auto run : state) {
+    benchmark::DoNotOptimize(grow_tile(forcing, Husbandry{}, alga()));
+  }
+  count(state, cells, "cell_days", kLast - kFirst + 1);
+}
+BENCHMARK(kernel)->Arg(1)->Arg(4096)->Arg(65536);
+
+void reference(benchmark::State& state) {
+  std::vector<DayForcing> days;
+  for (int day = kFirst; day <= kLast; ++day) {
+    const SunDay sun = sun_of_day(kLatitude, day);
+    const double radiation = global_radiation_mj(0.5, sun.extraterrestrial_mj);
+    days.push_back({20.0, 28.0, 0.9, 6.0, 0.15, par_below_surface(radiation), sun.day_length_h});
+  }
+  for ([[maybe_unused]] auto run : state) {
+    benchmark::DoNotOptimize(grow_season(days, Husbandry{}, alga()));
+  }
+  count(state, 1, "cell_days", kLast - kFirst + 1);
+}
+BENCHMARK(reference);
+
+void window(benchmark::State& state) {
+  constexpr std::size_t kCells = 4096;
+  const KernelForcing forcing = tile(kCells);
+  const WindowRules rules;
+  for ([[maybe_unused]] auto run : state) {
+    for (std::size_t i = 0; i < kCells; ++i) {
+      std::array<float, kMonths> cell{};
+      for (std::size_t month = 0; month < kMonths; ++month) {
+        cell[month] = forcing.temperature.values[month * kCells + i];
+      }
+      benchmark::DoNotOptimize(season_window(cell, rules));
+    }
+  }
+  count(state, kCells, "cells", 1);
+}
+BENCHMARK(window);
+
+}  // namespace
+
+BENCHMARK_MAIN();
