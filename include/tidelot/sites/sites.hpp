@@ -17,71 +17,73 @@
 
 namespace tidelot {
 
-/// The scored maps that sites are placed on; grid.size() values each, row by row. NaN: land, unknown.
+/// The scored maps that sites are placed on; grid.size() values each, row by row. NaN: land,
+/// unknown.
 struct ScoredMaps {
   std::span<const float> suitability;
   std::span<const float> yield_kg_per_m;
   std::span<const float> nitrogen_g_per_m;
   std::span<const float> depth_low_water;
-  std::span<const std::uint32_t> closed;   ///< as in maps/closed.tif
-  std::span<const std::uint8_t> reason;    ///< as in maps/reason.tif
-  std::span<const float> outplant;         ///< day of year; NaN: no season
-  std::span<const float> last_haul;        ///< day of year
+  std::span<const std::uint32_t> closed;  ///< as in maps/closed.tif
+  std::span<const std::uint8_t> reason;   ///< as in maps/reason.tif
+  std::span<const float> outplant;        ///< day of year; NaN: no season
+  std::span<const float> last_haul;       ///< day of year
   std::span<const float> harvests;
-  std::span<const float> landing_m;        ///< over water; empty without a landing
+  std::span<const float> landing_m;  ///< over water; empty without a landing
 };
 
 /// How near a rule comes to a site.
 struct RuleDistance {
-  int rule = 0;          ///< index in the plan
-  double distance_m = 0.0;  ///< from the site's edge to the shape's true edge, on the ellipsoid; 0 inside
-  double bearing_deg = 0.0; ///< from the site's centre to the nearest point of the shape, true
-  LonLat nearest;           ///< that point
+  int rule = 0;  ///< index in the plan
+  double distance_m =
+      0.0;  ///< from the site's edge to the shape's true edge, on the ellipsoid; 0 inside
+  double bearing_deg = 0.0;  ///< from the site's centre to the nearest point of the shape, true
+  LonLat nearest;            ///< that point
 };
 
 /// One ranked site.
 struct Site {
   int rank = 0;
-  std::string name;                  ///< "S01"
-  LonLat centre;                     ///< rounded to 6 decimals
-  std::array<LonLat, 4> corners{};   ///< rounded to 6 decimals, clockwise from the north-most
-  std::array<XY, 4> corners_xy{};    ///< in the grid's system, before rounding
-  double angle_deg = 0.0;            ///< bearing of the long side in the grid, 0..180
-  double area_ha = 0.0;              ///< on the ellipsoid, of the corners as printed
+  std::string name;                 ///< "S01"
+  LonLat centre;                    ///< rounded to 6 decimals
+  std::array<LonLat, 4> corners{};  ///< rounded to 6 decimals, clockwise from the north-most
+  std::array<XY, 4> corners_xy{};   ///< in the grid's system, before rounding
+  double angle_deg = 0.0;           ///< bearing of the long side in the grid, 0..180
+  double area_ha = 0.0;             ///< on the ellipsoid, of the corners as printed
   SiteSize size;
   Layout layout;
-  double suitability = 0.0;          ///< mean over the covered cells
-  double score = 0.0;                ///< sum of suitability * yield over the covered cells
-  double yield_kg_per_m = 0.0;       ///< mean over the covered cells
+  double suitability = 0.0;     ///< mean over the covered cells
+  double score = 0.0;           ///< sum of suitability * yield over the covered cells
+  double yield_kg_per_m = 0.0;  ///< mean over the covered cells
   double nitrogen_g_per_m = 0.0;
-  double yield_t = 0.0;              ///< line_m * yield
+  double yield_t = 0.0;  ///< line_m * yield
   double nitrogen_kg = 0.0;
   double depth_min_m = 0.0, depth_max_m = 0.0;  ///< at low water, over the covered cells
   DayOfYear outplant = 0, last_haul = 0;        ///< of the centre's cell
   int harvests = 0;
-  std::optional<double> landing_km;  ///< over water
-  std::vector<RuleDistance> rules;   ///< every rule, the nearest first
-  std::vector<std::string> cautions; ///< short, one phrase each
-  std::string limited_by;            ///< the most frequent reason over the covered cells
-  std::size_t cells = 0;             ///< covered cells
-  double unknown_share = 0.0;        ///< of the covered cells, where a water property is unknown
+  std::optional<double> landing_km;   ///< over water
+  std::vector<RuleDistance> rules;    ///< every rule, the nearest first
+  std::vector<std::string> cautions;  ///< short, one phrase each
+  std::string limited_by;             ///< the most frequent reason over the covered cells
+  std::size_t cells = 0;              ///< covered cells
+  double unknown_share = 0.0;         ///< of the covered cells, where a water property is unknown
 };
 
 /// What placing found.
 struct SitesResult {
   std::vector<Site> ranked;
-  std::vector<Site> apart;             ///< listed apart: unknown depth or rule, or too much unknown
-  std::size_t eligible_cells = 0;      ///< open, known, at or above min_suitability
-  std::size_t too_deep_for_size = 0;   ///< eligible but for the anchor legs
-  std::size_t fitting_places = 0;      ///< positions times angles that fit
-  std::vector<std::string> notes;      ///< in plain words: why none or fewer were found
+  std::vector<Site> apart;            ///< listed apart: unknown depth or rule, or too much unknown
+  std::size_t eligible_cells = 0;     ///< open, known, at or above min_suitability
+  std::size_t too_deep_for_size = 0;  ///< eligible but for the anchor legs
+  std::size_t fitting_places = 0;     ///< positions times angles that fit
+  std::vector<std::string> notes;     ///< in plain words: why none or fewer were found
 };
 
 /// Places non-overlapping rectangles in eligible water: every cell centre times the angles 0, 15,
-/// ... 165 degrees, ranked by the sum over the covered cells (centre inside) of suitability * yield,
-/// ties by row, then column, then angle; the best is taken, those nearer than gap_m to it are
-/// dropped, and so on. A rectangle fits when every cell it touches is eligible, and its edge keeps
-/// each closing rule's setback to the true shape.
+/// ... 165 degrees, ranked by the sum over the covered cells (centre inside) of suitability *
+/// yield, ties by row, then column, then angle; the best is taken, those nearer than gap_m to it
+/// are dropped, and so on. A rectangle fits when every cell it touches is eligible, and its edge
+/// keeps each closing rule's setback to the true shape.
 [[nodiscard]] SitesResult place_sites(const Plan& plan, const Grid& grid, const ScoredMaps& maps,
                                       std::span<const ClosedLayer> closed,
                                       std::span<const std::string> reason_names,

@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "sites/candidates.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+namespace tidelot {
+namespace {
+
+constexpr int kAngles = 12;
+constexpr double kAngleStep = 15.0;
+constexpr double kMostUnknown = 0.2;  // of the covered cells of a ranked site
+
+bool ranks_after(const Candidate& a, const Candidate& b) { return ranks_before(b, a); }
+
+}  // namespace
+
+bool ranks_before(const Candidate& a, const Candidate& b) {
+  return std::tie(b.score, a.row, a.col, a.angle) < std::tie(a.score, b.row, b.col, b.angle);
+}
+
+std::vector<Footprint> footprints_of(const SiteSize& size, double cell_m) {
+  std::vector<Footprint> footprints;
+  for (int i = 0; i < kAngles; ++i) {
+    footprints.push_back(footprint_of(size, i * kAngleStep, cell_m));
+  }
+  return footprints;
+}
+
+Candidates::Candidates(const Grid& grid, const Field& field,
+                       const std::vector<Footprint>& footprints)
+    : field_(field), footprints_(footprints) {
+  for (int row = 0; row < grid.rows; ++row) {
+    for (int col = 0; col < grid.cols; ++col) {
+      if (field.allowed(row, col, col)) {
+        keep_best(col, row, nullptr);
+      }
+    }
+  }
+  std::make_heap(heap_.begin(), heap_.end(), ranks_after);
+}
+
+bool Candidates::fits(int col, int row, const Footprint& footprint) const {
+  std::int32_t depth_unknown = 0;
+  for (const RowRun& run : footprint.touched) {
+    if (!field_.allowed(row + run.row, col + run.first, col + run.last)) {
+      return false;
+    }
+    depth_unknown += field_.depth_unknown(row + run.row, col + run.first, col + run.last);
+  }
+  std::int32_t unknown = 0;
+  for (const RowRun& run : footprint.covered) {
+    unknown += field_.unknown(row + run.row, col + run.first, col + run.last);
+  }
+  const bool known_well =
+      depth_unknown == 0 && unknown <= kMostUnknown * static_cast<double>(footprint.covered_cells);
+  return known_well == (field_.wanted() == Wanted::ranked);
+}
+
+std::int64_t Candidates::score(int col, int row, const Footprint& footprint) const {
+  std::int64_t score = 0;
+  for (const RowRun& run : footprint.covered) {
+    score += field_.score(row + run.row, col + run.first, col + run.last);
+  }
+  return score;
+}
+
+/// Keeps the cell's best angle that ranks after `after`; any, where there is none. A place that
+/// would yield nothing is no place.
+void Candidates::keep_best(int col, int row, const Candidate* after) {
+  std::optional<Candidate> best;
+  for (int angle = 0; angle < kAngles; ++angle) {
+    const Footprint& footprint = footprints_[static_cast<std::size_t>(angle)];
+    if (!fits(col, row, footprint)) {
+      continue;
+    }
+    const Candidate candidate{score(col, row, footprint), row, col, angle};
+    if (candidate.score <= 0) {
+      continue;
+    }
+    fitting_ += after == nullptr ? 1 : 0;
+    const bool in_line = after == nullptr || ranks_before(*after, candidate);
+    if (in_line && (!best || ranks_before(candidate, *best))) {
+      best = candidate;
+    }
+  }
+  if (best) {
+    heap_.push_back(*best);
+  }
+}
+
+std::optional<Candidate> Candidates::pop() {
+  if (heap_.empty()) {
+    return std::nullopt;
+  }
+  std::pop_heap(heap_.begin(), heap_.end(), ranks_after);
+  const Candidate best = heap_.back();
+  heap_.pop_back();
+  return best;
+}
+
+void Candidates::next_angle(const Candidate& popped) {
+  const std::size_t before = heap_.size();
+  keep_best(popped.col, popped.row, &popped);
+  if (heap_.size() > before) {
+    std::push_heap(heap_.begin(), heap_.end(), ranks_after);
+  }
+}
+
+}  // namespace tidelot

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "sites/field.hpp"
+#include "sites/footprint.hpp"
+
+namespace tidelot {
+
+/// A place where a site fits. angle: index into the footprints.
+struct Candidate {
+  std::int64_t score = 0;  ///< whole_score summed over the covered cells
+  int row = 0;
+  int col = 0;
+  int angle = 0;
+};
+
+/// The order of the ranking: by score, then by row, column and angle.
+[[nodiscard]] bool ranks_before(const Candidate& a, const Candidate& b);
+
+/// Footprints at 0, 15, ... 165 degrees. size in the grid's metres.
+[[nodiscard]] std::vector<Footprint> footprints_of(const SiteSize& size, double cell_m);
+
+/// Hands out the places where a site fits, the best first. Only the best angle of each cell is
+/// kept; the next one is found again when it is asked for, so memory is bounded by the cells.
+class Candidates {
+ public:
+  Candidates(const Grid& grid, const Field& field, const std::vector<Footprint>& footprints);
+  /// Places times angles that fit.
+  [[nodiscard]] std::size_t fitting() const { return fitting_; }
+  /// The best place left, or none. It is taken out; its cell's other angles stay hidden until
+  /// next_angle().
+  [[nodiscard]] std::optional<Candidate> pop();
+  /// Puts the next best angle of a popped place's cell back in line.
+  void next_angle(const Candidate& popped);
+
+ private:
+  [[nodiscard]] bool fits(int col, int row, const Footprint& footprint) const;
+  [[nodiscard]] std::int64_t score(int col, int row, const Footprint& footprint) const;
+  void keep_best(int col, int row, const Candidate* after);
+
+  const Field& field_;
+  const std::vector<Footprint>& footprints_;
+  std::vector<Candidate> heap_;
+  std::size_t fitting_ = 0;
+};
+
+}  // namespace tidelot

@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "sites/field.hpp"
+
+#include <cmath>
+
+#include "tidelot/criteria/closed_mask.hpp"
+
+namespace tidelot {
+namespace {
+
+constexpr double kSteps = 1048576.0;  // 2^20
+
+bool has_line(double depth_low_water, const Plan& plan, const SiteSize& size) {
+  const double depth_high_water = depth_low_water + plan.depth.tidal_range_m;
+  return layout_of(size, depth_high_water, plan.farm, plan.sites.line).usable_m > 0.0;
+}
+
+Ground judge(const Plan& plan, const ScoredMaps& maps, const SiteSize& size, std::size_t i,
+             GroundCount& count) {
+  if (maps.closed[i] == kClosedUnknown) {
+    ++count.unknown;
+    return Ground::depth_unknown;
+  }
+  if (maps.closed[i] != 0 || std::isnan(maps.depth_low_water[i])) {
+    return Ground::barred;
+  }
+  const bool known = !std::isnan(maps.suitability[i]);
+  count.open += known ? 1 : 0;
+  // As a float: the map holds 0.7 as a float, which is a little less than the double 0.7.
+  if (known && maps.suitability[i] < static_cast<float>(plan.sites.min_suitability)) {
+    return Ground::barred;
+  }
+  const bool anchors = has_line(static_cast<double>(maps.depth_low_water[i]), plan, size);
+  if (!anchors) {
+    count.too_deep += known ? 1 : 0;
+    return Ground::barred;
+  }
+  ++(known ? count.good : count.unknown);
+  return known ? Ground::good : Ground::property_unknown;
+}
+
+bool lies_under(Ground ground, Wanted wanted) {
+  return ground == Ground::good || ground == Ground::property_unknown ||
+         (ground == Ground::depth_unknown && wanted == Wanted::apart);
+}
+
+/// Sums from the west of value(cell index), cols + 1 a row.
+template <typename T, typename Value>
+std::vector<T> sums_from_west(const Grid& grid, Value value) {
+  std::vector<T> sums;
+  sums.reserve(static_cast<std::size_t>(grid.rows) * (static_cast<std::size_t>(grid.cols) + 1));
+  for (int row = 0; row < grid.rows; ++row) {
+    T sum{};
+    sums.push_back(sum);
+    for (int col = 0; col < grid.cols; ++col) {
+      sum = static_cast<T>(sum + value(grid.index(col, row)));
+      sums.push_back(sum);
+    }
+  }
+  return sums;
+}
+
+}  // namespace
+
+GroundMap ground_of(const Plan& plan, const ScoredMaps& maps, const SiteSize& size) {
+  GroundMap map;
+  map.cells.reserve(maps.closed.size());
+  for (std::size_t i = 0; i < maps.closed.size(); ++i) {
+    map.cells.push_back(judge(plan, maps, size, i, map.count));
+  }
+  return map;
+}
+
+std::int64_t whole_score(float suitability, float yield_kg_per_m) {
+  const double score = static_cast<double>(suitability) * static_cast<double>(yield_kg_per_m);
+  return std::isnan(score) ? 0 : std::llround(score * kSteps);
+}
+
+double score_of_whole(std::int64_t whole) { return static_cast<double>(whole) / kSteps; }
+
+Field::Field(const Grid& grid, const ScoredMaps& maps, const GroundMap& ground, Wanted wanted)
+    : grid_(grid), wanted_(wanted), cols1_(grid.cols + 1), barred_from_(grid.size()) {
+  for (int row = 0; row < grid.rows; ++row) {
+    int barred = grid.cols;
+    for (int col = grid.cols - 1; col >= 0; --col) {
+      const std::size_t i = grid.index(col, row);
+      barred = lies_under(ground.cells[i], wanted) ? barred : col;
+      barred_from_[i] = barred;
+    }
+  }
+  score_ = sums_from_west<std::int64_t>(grid, [&](std::size_t i) {
+    return ground.cells[i] == Ground::good
+               ? whole_score(maps.suitability[i], maps.yield_kg_per_m[i])
+               : 0;
+  });
+  if (ground.count.unknown > 0) {
+    unknown_ = sums_from_west<std::int32_t>(grid, [&](std::size_t i) {
+      return ground.cells[i] == Ground::property_unknown ||
+             ground.cells[i] == Ground::depth_unknown;
+    });
+    depth_unknown_ = sums_from_west<std::int32_t>(
+        grid, [&](std::size_t i) { return ground.cells[i] == Ground::depth_unknown; });
+  }
+}
+
+}  // namespace tidelot

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "tidelot/core/grid.hpp"
+#include "tidelot/plan/plan.hpp"
+#include "tidelot/sites/layout.hpp"
+#include "tidelot/sites/sites.hpp"
+
+namespace tidelot {
+
+/// What a cell is to a site.
+enum class Ground : std::uint8_t {
+  barred,            ///< land, closed, too poor, or too deep for the anchor legs
+  good,              ///< open, known, good enough
+  property_unknown,  ///< open and deep enough, but a water property is not known
+  depth_unknown,     ///< nothing closes it, but whether gear clears is not known
+};
+
+struct GroundCount {
+  std::size_t open = 0;      ///< nothing closes it, everything known
+  std::size_t good = 0;      ///< Ground::good
+  std::size_t too_deep = 0;  ///< good but for the anchor legs
+  std::size_t unknown = 0;   ///< one of the two unknown kinds
+};
+
+struct GroundMap {
+  std::vector<Ground> cells;
+  GroundCount count;
+};
+[[nodiscard]] GroundMap ground_of(const Plan& plan, const ScoredMaps& maps, const SiteSize& size);
+
+/// suitability * yield as a whole number: sums of them do not depend on their order, so equal
+/// sites tie exactly. The step is 2^-20 kg/m.
+[[nodiscard]] std::int64_t whole_score(float suitability, float yield_kg_per_m);
+[[nodiscard]] double score_of_whole(std::int64_t whole);
+
+/// Which sites are looked for.
+enum class Wanted {
+  ranked,  ///< known well enough
+  apart,   ///< would fit, but for what is not known
+};
+
+/// Row-wise sums that answer for a run of cells in a few steps.
+class Field {
+ public:
+  Field(const Grid& grid, const ScoredMaps& maps, const GroundMap& ground, Wanted wanted);
+  [[nodiscard]] Wanted wanted() const { return wanted_; }
+  /// Is every cell of the run inside the grid and allowed to lie under a site?
+  [[nodiscard]] bool allowed(int row, int first, int last) const {
+    return row >= 0 && row < grid_.rows && first >= 0 && last < grid_.cols &&
+           barred_from_[grid_.index(first, row)] > last;
+  }
+  /// The rest is for runs inside the grid. Sums over known cells.
+  [[nodiscard]] std::int64_t score(int row, int first, int last) const {
+    return sum(score_, row, first, last);
+  }
+  [[nodiscard]] std::int32_t unknown(int row, int first, int last) const {
+    return unknown_.empty() ? 0 : sum(unknown_, row, first, last);
+  }
+  [[nodiscard]] std::int32_t depth_unknown(int row, int first, int last) const {
+    return depth_unknown_.empty() ? 0 : sum(depth_unknown_, row, first, last);
+  }
+
+ private:
+  template <typename T>
+  [[nodiscard]] T sum(const std::vector<T>& sums, int row, int first, int last) const {
+    const std::size_t start = static_cast<std::size_t>(row) * static_cast<std::size_t>(cols1_);
+    return sums[start + static_cast<std::size_t>(last) + 1] -
+           sums[start + static_cast<std::size_t>(first)];
+  }
+  const Grid& grid_;
+  Wanted wanted_;
+  int cols1_;
+  std::vector<std::int32_t> barred_from_;  // next barred column at or east of a cell
+  std::vector<std::int64_t> score_;        // sums from the west, cols + 1 a row
+  std::vector<std::int32_t> unknown_;      // empty where all is known
+  std::vector<std::int32_t> depth_unknown_;
+};
+
+}  // namespace tidelot

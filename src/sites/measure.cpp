@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "sites/measure.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "tidelot/core/text.hpp"
+
+namespace tidelot {
+namespace {
+
+constexpr double kSquareMetresPerHectare = 10'000.0;
+constexpr double kDecimals = 1e6;  // of a printed degree
+
+/// Mean and range of the values that are known.
+struct Tally {
+  double sum = 0.0;
+  double low = 0.0;
+  double high = 0.0;
+  std::size_t count = 0;
+  void add(float value) {
+    if (std::isnan(value)) {
+      return;
+    }
+    const auto v = static_cast<double>(value);
+    low = count == 0 ? v : std::min(low, v);
+    high = count == 0 ? v : std::max(high, v);
+    sum += v;
+    ++count;
+  }
+  [[nodiscard]] double mean() const { return count == 0 ? 0.0 : sum / static_cast<double>(count); }
+};
+
+struct Covered {
+  Tally suitability, yield, nitrogen, depth;
+  std::array<std::size_t, 256> reasons{};
+  std::size_t cells = 0;
+  std::size_t property_unknown = 0;
+  std::size_t depth_unknown = 0;
+  void add(const Survey& survey, std::size_t i);
+};
+
+void Covered::add(const Survey& survey, std::size_t i) {
+  suitability.add(survey.maps.suitability[i]);
+  yield.add(survey.maps.yield_kg_per_m[i]);
+  nitrogen.add(survey.maps.nitrogen_g_per_m[i]);
+  depth.add(survey.maps.depth_low_water[i]);
+  ++reasons[survey.maps.reason[i]];
+  ++cells;
+  property_unknown += survey.ground.cells[i] == Ground::property_unknown ? 1 : 0;
+  depth_unknown += survey.ground.cells[i] == Ground::depth_unknown ? 1 : 0;
+}
+
+Covered covered_by(const Survey& survey, const Candidate& at, const Footprint& footprint) {
+  Covered covered;
+  for (const RowRun& run : footprint.covered) {
+    for (int col = run.first; col <= run.last; ++col) {
+      covered.add(survey, survey.grid.index(at.col + col, at.row + run.row));
+    }
+  }
+  return covered;
+}
+
+LonLat rounded(XY degrees) {
+  const auto printed = [](double value) { return std::round(value * kDecimals) / kDecimals; };
+  return {printed(degrees.x), printed(degrees.y)};
+}
+
+/// Corners and centre as printed, and the area of the corners as printed.
+void add_position(const Survey& survey, const Rectangle& rectangle, Site& site) {
+  std::array<XY, 5> points{};
+  std::copy(rectangle.corners().begin(), rectangle.corners().end(), points.begin());
+  points[4] = rectangle.centre();
+  survey.grid_to_lonlat.forward(points);
+  std::transform(points.begin(), points.end() - 1, site.corners.begin(), rounded);
+  site.centre = rounded(points[4]);
+  site.corners_xy = rectangle.corners();
+  site.area_ha = survey.geodesy.area_m2(site.corners) / kSquareMetresPerHectare;
+}
+
+int whole_or_zero(float value) {
+  return std::isnan(value) ? 0 : static_cast<int>(std::lround(value));
+}
+
+/// What is read from the cell under the centre.
+void add_centre(const ScoredMaps& maps, std::size_t cell, Site& site) {
+  site.outplant = whole_or_zero(maps.outplant[cell]);
+  site.last_haul = whole_or_zero(maps.last_haul[cell]);
+  site.harvests = whole_or_zero(maps.harvests[cell]);
+  if (!maps.landing_m.empty() && !std::isnan(maps.landing_m[cell])) {
+    site.landing_km = static_cast<double>(maps.landing_m[cell]) / 1000.0;
+  }
+}
+
+/// The layout hangs on the deepest water under the site: its anchor legs are the longest.
+void add_harvest(const Survey& survey, const Covered& covered, Site& site) {
+  site.suitability = covered.suitability.mean();
+  site.yield_kg_per_m = covered.yield.mean();
+  site.nitrogen_g_per_m = covered.nitrogen.mean();
+  site.depth_min_m = covered.depth.low;
+  site.depth_max_m = covered.depth.high;
+  site.layout = layout_of(site.size, site.depth_max_m + survey.plan.depth.tidal_range_m,
+                          survey.plan.farm, survey.plan.sites.line);
+  site.yield_t = site.layout.line_m * site.yield_kg_per_m / 1000.0;
+  site.nitrogen_kg = site.layout.line_m * site.nitrogen_g_per_m / 1000.0;
+}
+
+std::string percent(std::size_t part, std::size_t whole) {
+  const double share = static_cast<double>(part) / static_cast<double>(whole);
+  return fixed(std::ceil(100.0 * share), 0) + " %";
+}
+
+void add_unknown(const Covered& covered, Site& site) {
+  const std::size_t unknown = covered.property_unknown + covered.depth_unknown;
+  site.unknown_share = static_cast<double>(unknown) / static_cast<double>(covered.cells);
+  if (covered.depth_unknown > 0) {
+    site.cautions.push_back("depth not known over " +
+                            percent(covered.depth_unknown, covered.cells) + " of it");
+  }
+  if (covered.property_unknown > 0) {
+    site.cautions.push_back("water not fully known over " +
+                            percent(covered.property_unknown, covered.cells) + " of it");
+  }
+}
+
+void add_caution_rules(std::span<const ClosedLayer> closed, Site& site) {
+  for (const RuleDistance& near : site.rules) {
+    const ClosedPlan& rule = closed[static_cast<std::size_t>(near.rule)].plan;
+    if (!rule.caution || near.distance_m > rule.setback_m) {
+      continue;
+    }
+    site.cautions.push_back(
+        near.distance_m == 0.0
+            ? fmt::format("caution: {} touches the site", rule.name)
+            : fmt::format("caution: {} within {} m", rule.name, shortest(rule.setback_m)));
+  }
+}
+
+double ground_length(XY a, XY b, Projector& grid_to_lonlat, const Geodesy& geodesy) {
+  std::array<XY, 2> ends{a, b};
+  grid_to_lonlat.forward(ends);
+  return geodesy.distance_m({ends[0].x, ends[0].y}, {ends[1].x, ends[1].y});
+}
+
+}  // namespace
+
+double grid_scale(const Grid& grid, Projector& grid_to_lonlat, const Geodesy& geodesy) {
+  constexpr double kHalf = 500.0;  // m
+  const XY middle{(grid.west + grid.east()) / 2.0, (grid.south() + grid.north) / 2.0};
+  const double x = ground_length({middle.x - kHalf, middle.y}, {middle.x + kHalf, middle.y},
+                                 grid_to_lonlat, geodesy);
+  const double y = ground_length({middle.x, middle.y - kHalf}, {middle.x, middle.y + kHalf},
+                                 grid_to_lonlat, geodesy);
+  return 2.0 * kHalf / std::sqrt(x * y);
+}
+
+Site measure_site(const Survey& survey, const Placed& place, const Footprint& footprint) {
+  const Covered covered = covered_by(survey, place.candidate, footprint);
+  Site site;
+  site.size = survey.size;
+  site.angle_deg = footprint.angle_deg;
+  site.score = score_of_whole(place.candidate.score);
+  site.cells = covered.cells;
+  add_position(survey, place.rectangle, site);
+  add_harvest(survey, covered, site);
+  add_centre(survey.maps, survey.grid.index(place.candidate.col, place.candidate.row), site);
+  site.rules =
+      rule_distances(place.rectangle, survey.closed, survey.grid_to_lonlat, survey.geodesy);
+  const auto most = std::max_element(covered.reasons.begin(), covered.reasons.end());
+  site.limited_by = survey.reason_names[static_cast<std::size_t>(most - covered.reasons.begin())];
+  add_caution_rules(survey.closed, site);
+  add_unknown(covered, site);
+  return site;
+}
+
+}  // namespace tidelot

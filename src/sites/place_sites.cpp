@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include "sites/candidates.hpp"
+#include "sites/field.hpp"
+#include "sites/measure.hpp"
+#include "sites/notes.hpp"
+#include "sites/select.hpp"
+#include "sites/setbacks.hpp"
+#include "tidelot/sites/sites.hpp"
+
+namespace tidelot {
+namespace {
+
+/// One search: the best places of one kind, measured, numbered from 1 and named S01 or A01 on.
+std::vector<Site> search(const Survey& survey, const Siting& siting, Wanted wanted,
+                         std::vector<Rectangle>& taken, Refusals& refusals, std::size_t& fitting) {
+  const Field field(survey.grid, survey.maps, survey.ground, wanted);
+  Candidates candidates(survey.grid, field, siting.footprints);
+  fitting = candidates.fitting();
+  std::vector<Site> sites;
+  for (const Placed& place :
+       select_places(candidates, siting, survey.plan.sites.count, taken, refusals)) {
+    const auto angle = static_cast<std::size_t>(place.candidate.angle);
+    Site site = measure_site(survey, place, siting.footprints[angle]);
+    site.rank = static_cast<int>(sites.size()) + 1;
+    site.name = fmt::format("{}{:02}", wanted == Wanted::ranked ? 'S' : 'A', site.rank);
+    sites.push_back(std::move(site));
+  }
+  return sites;
+}
+
+}  // namespace
+
+SitesResult place_sites(const Plan& plan, const Grid& grid, const ScoredMaps& maps,
+                        std::span<const ClosedLayer> closed,
+                        std::span<const std::string> reason_names, Projector& grid_to_lonlat,
+                        const Geodesy& geodesy) {
+  const SiteSize size = site_size(plan.sites, plan.farm);
+  const GroundMap ground = ground_of(plan, maps, size);
+  const Survey survey{plan,         grid,           maps,    ground, closed,
+                      reason_names, grid_to_lonlat, geodesy, size};
+  // Lengths of the plan are true metres; on the grid they are a little longer or shorter.
+  const double scale = grid_scale(grid, grid_to_lonlat, geodesy);
+  const SiteSize on_grid{size.length_m * scale, size.width_m * scale};
+  const std::vector<Footprint> footprints = footprints_of(on_grid, grid.cell_m);
+  const Setbacks setbacks(closed, scale);
+  const Siting siting{grid, on_grid, plan.sites.gap_m * scale, footprints, setbacks};
+
+  SitesResult result;
+  result.eligible_cells = ground.count.good;
+  result.too_deep_for_size = ground.count.too_deep;
+  Refusals refusals;
+  std::vector<Rectangle> taken;
+  if (layout_of(size, 0.0, plan.farm, plan.sites.line).lines > 0) {
+    result.ranked = search(survey, siting, Wanted::ranked, taken, refusals, result.fitting_places);
+    if (ground.count.unknown > 0) {
+      Refusals unused;
+      std::size_t places = 0;
+      result.apart = search(survey, siting, Wanted::apart, taken, unused, places);
+    }
+  }
+  result.notes = notes_on(plan, size, ground.count, result, refusals);
+  return result;
+}
+
+}  // namespace tidelot

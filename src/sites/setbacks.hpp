@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "sites/rectangle.hpp"
+#include "tidelot/layers/layer_set.hpp"
+
+namespace tidelot {
+
+/// The edges of the areas that the plan closes, kept so that those near a site are found quickly.
+/// Only rules with a setback: without one, the cells say all.
+class Setbacks {
+ public:
+  /// scale: grid length over ground length.
+  Setbacks(std::span<const ClosedLayer> closed, double scale);
+  ~Setbacks();
+  Setbacks(const Setbacks&) = delete;
+  Setbacks& operator=(const Setbacks&) = delete;
+  /// Does the rectangle's edge keep every setback to the true shapes?
+  [[nodiscard]] bool kept_by(const Rectangle& rectangle) const;
+
+ private:
+  struct Rule;
+  std::vector<Rule> rules_;
+};
+
+}  // namespace tidelot
