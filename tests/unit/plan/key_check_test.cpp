@@ -313,7 +313,7 @@ TEST_CASE("Values of the water must be believable in their unit") {
       {with("constant = 28", "monthly = 28"), "11:24", "must be twelve numbers"},
       {with("constant = 28", "constant = -1"), "11:25", "beyond any salinity"},
       {with("constant = 0.8", "constant = 0, measure = \"secchi\""), "12:22", "no light at all"},
-      {with("constant = 0.8", "constant = 3, unit = \"m\""), "12:33",
+      {with("constant = 0.8", "constant = 3, unit = \"m\""), "12:32",
        "light attenuation; known: 1/m"},
       {with("constant = 5", "constant = 5000"), "13:25", "ug/L"},
       {with("umol/L", "mg/L as NO3"), "13:35", "not a unit of nitrogen; known: umol/L"},
