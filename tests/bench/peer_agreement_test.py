@@ -2,8 +2,8 @@
 # SPDX-License-Identifier: Apache-2.0
 """The maps beside those of the ordinary way: peer_agreement_test.py PROGRAM SOURCE_DIR
 
-Invents a bay of 1000 x 1000 cells, grows it with tests/bench/peer (GDAL's command line and numpy, an
-independent program) and with the program, and compares depth, yield and nitrogen cell by cell.
+Invents a bay of 1000 x 1000 cells, grows it with tests/bench/peer (GDAL's command line and numpy,
+an independent program) and with the program, and compares depth, yield and nitrogen cell by cell.
 Tolerances and their reasons: tests/bench/peer/README.md.
 """
 import os
