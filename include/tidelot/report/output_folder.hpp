@@ -9,13 +9,13 @@
 namespace tidelot {
 
 /// The folder of a run's results. Everything is written into a work folder inside it and moved to
-/// its final name by commit(), run.json last; without commit() nothing is left, and what stood there
-/// before stays as it was.
+/// its final name by commit(), run.json last; without commit() nothing is left, and what stood
+/// there before stays as it was.
 class OutputFolder {
  public:
   /// Makes the folder where there is none, and sweeps what a run that died left in it. Throws
-  /// Error(output) when it exists, is not empty and holds no run.json of tidelot, when another run is
-  /// writing to it, or when it cannot be written.
+  /// Error(output) when it exists, is not empty and holds no run.json of tidelot, when another run
+  /// is writing to it, or when it cannot be written.
   explicit OutputFolder(std::filesystem::path folder);
   ~OutputFolder();
   OutputFolder(const OutputFolder&) = delete;
@@ -32,6 +32,8 @@ class OutputFolder {
   void commit();
 
  private:
+  void clean() noexcept;
+
   std::filesystem::path folder_;
   std::filesystem::path work_;
   std::filesystem::path made_;  ///< uppermost folder that the constructor made, "" when none

@@ -1,1 +1,0 @@
-// removed when the room has its own sources

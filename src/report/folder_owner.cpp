@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "report/folder_owner.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <system_error>
+
+#include "report/os_file.hpp"
+#include "report/output_names.hpp"
+#include "tidelot/core/error.hpp"
+
+namespace tidelot {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Is it the run.json of a tidelot run: an object whose "program" is "tidelot"?
+bool is_run_json(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  if (!fs::is_regular_file(path) || !file) {
+    return false;
+  }
+  const auto json = nlohmann::json::parse(file, nullptr, false);
+  return json.is_object() && json.value("program", nlohmann::json()) == "tidelot";
+}
+
+std::vector<fs::path> entries(const fs::path& folder) {
+  std::vector<fs::path> found;
+  std::error_code error;
+  for (fs::directory_iterator next(folder, error), end; !error && next != end;
+       next.increment(error)) {
+    found.push_back(next->path());
+  }
+  if (error) {
+    throw Error(Fault::output,
+                fmt::format("{}: cannot read the folder: {}", folder.string(), error.message()));
+  }
+  return found;
+}
+
+bool is_work_folder(const fs::path& path) {
+  return path.filename().string().rfind(kWorkPrefix, 0) == 0 &&
+         fs::is_directory(fs::symlink_status(path));
+}
+
+/// A run stages run.json before it moves anything, so a work folder with one may have moved files.
+bool died_while_moving(const fs::path& work) { return is_run_json(work / "new" / kRunJson); }
+
+bool says_tidelot(const fs::path& entry) {
+  return is_work_folder(entry) ? died_while_moving(entry)
+                               : entry.filename() == kRunJson && is_run_json(entry);
+}
+
+void refuse_other_run(const fs::path& entry) {
+  if (is_work_folder(entry) && os::is_locked(entry / kLockName)) {
+    throw Error(Fault::output,
+                fmt::format("{}: another run is writing to this folder; wait for it or give "
+                            "another folder with --out",
+                            entry.parent_path().string()));
+  }
+}
+
+}  // namespace
+
+void check_folder(const fs::path& folder) {
+  std::error_code error;
+  const fs::file_status status = fs::status(folder, error);
+  if (status.type() == fs::file_type::not_found) {
+    return;
+  }
+  if (!fs::is_directory(status)) {
+    throw Error(Fault::output, fmt::format("{}: {}; give a folder with --out", folder.string(),
+                                           error ? error.message() : "is not a folder"));
+  }
+  const std::vector<fs::path> inside = entries(folder);
+  std::for_each(inside.begin(), inside.end(), refuse_other_run);
+  const bool empty = std::all_of(inside.begin(), inside.end(), is_work_folder);
+  if (!empty && std::none_of(inside.begin(), inside.end(), says_tidelot)) {
+    throw Error(Fault::output,
+                fmt::format("{}: is not empty and holds no run.json of tidelot, so nothing in it "
+                            "is replaced; give another folder with --out",
+                            folder.string()));
+  }
+}
+
+void sweep_dead_runs(const fs::path& folder) {
+  for (const fs::path& entry : entries(folder)) {
+    if (!is_work_folder(entry)) {
+      continue;
+    }
+    if (died_while_moving(entry) && !fs::exists(folder / kRunJson)) {
+      for (const std::string& name : own_files(folder)) {
+        os::discard(folder / name);
+      }
+    }
+    os::discard(entry);
+  }
+}
+
+std::vector<std::string> own_files(const fs::path& folder) {
+  std::vector<std::string> found;
+  const auto add = [&](const std::string& name) {
+    if (fs::exists(fs::symlink_status(folder / name))) {
+      found.push_back(name);
+    }
+  };
+  add(std::string(kRunJson));
+  for (const std::string_view name : kOutputNames) {
+    if (name != kRunJson) {
+      add(std::string(name));
+    }
+    if (name.ends_with(".tif") || name.ends_with(".gpkg")) {
+      for (const std::string_view end : kSideCars) {
+        add(fmt::format("{}{}", name, end));
+      }
+    }
+  }
+  return found;
+}
+
+}  // namespace tidelot

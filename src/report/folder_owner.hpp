@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace tidelot {
+
+inline constexpr std::string_view kLockName = "lock";
+
+/// Throws Error(output) when `folder` is a file, when another run is writing to it, or when it
+/// holds something and nothing says that it is tidelot's.
+void check_folder(const std::filesystem::path& folder);
+
+/// Removes the work folders of runs that died. Where one died in the middle of moving its files
+/// into place, the files it had moved go too: they are of two runs.
+void sweep_dead_runs(const std::filesystem::path& folder);
+
+/// tidelot's own files in the folder and their side-cars, run.json first.
+[[nodiscard]] std::vector<std::string> own_files(const std::filesystem::path& folder);
+
+}  // namespace tidelot

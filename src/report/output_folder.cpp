@@ -1,0 +1,166 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "tidelot/report/output_folder.hpp"
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <set>
+#include <system_error>
+
+#include "report/folder_owner.hpp"
+#include "report/os_file.hpp"
+#include "report/output_names.hpp"
+#include "tidelot/core/error.hpp"
+
+namespace tidelot {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Makes a folder and those above it; gives the uppermost one made, "" when all were there.
+fs::path make_folders(const fs::path& folder) {
+  fs::path made;
+  if (!folder.parent_path().empty() && folder.has_relative_path()) {
+    made = make_folders(folder.parent_path());
+  }
+  const bool fresh = os::make_folder(folder);
+  return made.empty() && fresh ? folder : made;
+}
+
+/// Removes empty folders from `folder` up to `top`; one that holds something stays, and ends it.
+void remove_empty(fs::path folder, const fs::path& top) noexcept {
+  std::error_code error;
+  while (fs::remove(folder, error) && !error && folder != top) {
+    folder = folder.parent_path();
+  }
+}
+
+/// Renames and new folders that can be taken back.
+class Moves {
+ public:
+  void make_folder(const fs::path& path) {
+    if (os::make_folder(path)) {
+      made_.push_back(path);
+    }
+  }
+  void move(const fs::path& from, const fs::path& to) {
+    os::move(from, to);
+    done_.emplace_back(from, to);
+  }
+  void undo() noexcept {
+    for (auto step = done_.rbegin(); step != done_.rend(); ++step) {
+      std::error_code ignored;
+      fs::rename(step->second, step->first, ignored);
+    }
+    for (const fs::path& folder : made_) {
+      remove_empty(folder, folder);
+    }
+  }
+
+ private:
+  std::vector<fs::path> made_;
+  std::vector<std::pair<fs::path, fs::path>> done_;
+};
+
+/// Sets an earlier run's files aside, run.json first: from then on the folder claims no result.
+void set_aside(const fs::path& folder, const fs::path& aside, Moves& moves) {
+  os::make_folder(aside);
+  for (const std::string& name : own_files(folder)) {
+    std::string flat = name;
+    std::replace(flat.begin(), flat.end(), '/', '_');
+    moves.move(folder / name, aside / flat);
+    if (name == kRunJson) {
+      os::sync(folder);
+    }
+  }
+}
+
+/// Syncs the folder and those of the names.
+void sync_folders(const fs::path& folder, const std::vector<std::string>& names) {
+  std::set<fs::path> folders{folder};
+  for (const std::string& name : names) {
+    folders.insert((folder / name).parent_path());
+  }
+  for (const fs::path& each : folders) {
+    if (fs::is_directory(fs::status(each))) {
+      os::sync(each);
+    }
+  }
+}
+
+}  // namespace
+
+OutputFolder::OutputFolder(fs::path folder)
+    : folder_(fs::absolute(std::move(folder)).lexically_normal()) {
+  if (!folder_.has_filename()) {
+    folder_ = folder_.parent_path();
+  }
+  check_folder(folder_);
+  work_ = folder_ / fmt::format("{}{}", kWorkPrefix, ::getpid());
+  try {
+    made_ = make_folders(folder_);
+    sweep_dead_runs(folder_);
+    os::make_folder(work_);
+    lock_ = os::lock_new_file(work_ / kLockName);
+  } catch (...) {
+    clean();
+    throw;
+  }
+}
+
+OutputFolder::~OutputFolder() { clean(); }
+
+void OutputFolder::clean() noexcept {
+  os::discard(work_);
+  os::unlock(lock_);
+  if (!done_ && !made_.empty()) {
+    remove_empty(folder_, made_);
+  }
+}
+
+fs::path OutputFolder::staged(const std::string& name) {
+  const fs::path path = work_ / "new" / name;
+  std::error_code error;
+  fs::create_directories(path.parent_path(), error);
+  if (error) {
+    throw Error(Fault::output, fmt::format("{}: cannot make the folder: {}",
+                                           path.parent_path().string(), error.message()));
+  }
+  if (std::find(names_.begin(), names_.end(), name) == names_.end()) {
+    names_.push_back(name);
+  }
+  return path;
+}
+
+void OutputFolder::write(const std::string& name, std::string_view text) {
+  os::write_new_file(staged(name), text);
+}
+
+void OutputFolder::commit() {
+  // run.json last: a folder with a run.json holds all the rest.
+  std::stable_partition(names_.begin(), names_.end(),
+                        [](const std::string& name) { return name != kRunJson; });
+  for (const std::string& name : names_) {
+    os::sync(work_ / "new" / name);
+  }
+  Moves moves;
+  try {
+    set_aside(folder_, work_ / "old", moves);
+    for (const std::string& name : names_) {
+      if (name == kRunJson) {
+        sync_folders(folder_, names_);
+      }
+      moves.make_folder((folder_ / name).parent_path());
+      moves.move(work_ / "new" / name, folder_ / name);
+    }
+    sync_folders(folder_, names_);
+  } catch (...) {
+    moves.undo();
+    throw;
+  }
+  done_ = true;
+  os::discard(work_);
+}
+
+}  // namespace tidelot

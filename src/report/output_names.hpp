@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <array>
+#include <string_view>
+
+namespace tidelot {
+
+inline constexpr std::string_view kRunJson = "run.json";
+inline constexpr std::string_view kWorkPrefix = ".tidelot-work-";
+
+/// Every file that a run can leave in its folder. Nothing else in it is ever removed.
+inline constexpr std::array<std::string_view, 14> kOutputNames{"maps/suitability.tif",
+                                                               "maps/yield.tif",
+                                                               "maps/nitrogen.tif",
+                                                               "maps/season.tif",
+                                                               "maps/depth_low_water.tif",
+                                                               "maps/closed.tif",
+                                                               "maps/reason.tif",
+                                                               "sites.gpkg",
+                                                               "sites.geojson",
+                                                               "sites.csv",
+                                                               "sites.gpx",
+                                                               "report.html",
+                                                               "field_sheet.html",
+                                                               kRunJson};
+
+/// What other programs leave beside a GeoTIFF or GeoPackage: overviews and statistics of the file
+/// that was there before would be taken for those of the new one.
+inline constexpr std::array<std::string_view, 5> kSideCars{".aux.xml", ".ovr", ".msk", "-wal",
+                                                           "-shm"};
+
+}  // namespace tidelot
