@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <array>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "report/site_figures.hpp"
+#include "tidelot/core/text.hpp"
+#include "tidelot/report/report.hpp"
+
+namespace tidelot {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json number(double value, int decimals) {
+  if (!std::isfinite(value)) {
+    return nullptr;
+  }
+  const double scale = std::pow(10.0, decimals);
+  return std::round(value * scale) / scale + 0.0;
+}
+
+Json day(DayOfYear day_of_year) {
+  return day_of_year > 0 ? Json(format_month_day(day_of_year)) : Json();
+}
+
+Json position(LonLat place) { return Json::array({number(place.lon, 6), number(place.lat, 6)}); }
+
+/// Twice the signed area in degrees: above 0 when counter-clockwise.
+double turning(const std::array<LonLat, 4>& ring) {
+  double sum = 0.0;
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const LonLat a = ring[i];
+    const LonLat b = ring[(i + 1) % ring.size()];
+    sum += (a.lon - ring[0].lon) * (b.lat - ring[0].lat) -
+           (b.lon - ring[0].lon) * (a.lat - ring[0].lat);
+  }
+  return sum;
+}
+
+/// The right-hand rule: an outer ring runs counter-clockwise (RFC 7946, 3.1.6). It starts and ends
+/// at the first corner.
+Json polygon(const std::array<LonLat, 4>& corners) {
+  const bool forward = turning(corners) > 0.0;
+  Json ring = Json::array();
+  for (std::size_t i = 0; i <= corners.size(); ++i) {
+    const std::size_t step = i % corners.size();
+    ring.push_back(position(corners[forward ? step : (corners.size() - step) % corners.size()]));
+  }
+  return {{"type", "Polygon"}, {"coordinates", Json::array({ring})}};
+}
+
+Json rules(const Site& site, const Plan& plan) {
+  Json all = Json::array();
+  for (const RuleDistance& rule : site.rules) {
+    const ClosedPlan& closed = plan.closed.at(static_cast<std::size_t>(rule.rule));
+    all.push_back({{"name", closed.name},
+                   {"effect", closed.caution ? "caution" : "close"},
+                   {"setback_m", closed.setback_m},
+                   {"distance_m", number(rule.distance_m, 1)},
+                   {"bearing_deg", number(rule.bearing_deg, 1)}});
+  }
+  return all;
+}
+
+Json properties(const Site& site, const Plan& plan) {
+  return {{"rank", page::is_ranked(site) ? Json(site.rank) : Json()},
+          {"name", site.name},
+          {"lon", number(site.centre.lon, 6)},
+          {"lat", number(site.centre.lat, 6)},
+          {"area_ha", number(site.area_ha, 4)},
+          {"suitability", number(site.suitability, 4)},
+          {"yield_t", number(site.yield_t, 4)},
+          {"nitrogen_kg", number(site.nitrogen_kg, 3)},
+          {"yield_kg_per_m", number(site.yield_kg_per_m, 4)},
+          {"nitrogen_g_per_m", number(site.nitrogen_g_per_m, 3)},
+          {"depth_min_m", number(site.depth_min_m, 2)},
+          {"depth_max_m", number(site.depth_max_m, 2)},
+          {"depth_datum", plan.depth.datum},
+          {"outplant", day(site.outplant)},
+          {"last_haul", day(site.last_haul)},
+          {"harvests", site.harvests},
+          {"lines", site.layout.lines},
+          {"line_m", number(site.layout.line_m, 1)},
+          {"bundles", site.layout.bundles},
+          {"length_m", number(site.size.length_m, 2)},
+          {"width_m", number(site.size.width_m, 2)},
+          {"angle_deg", number(site.angle_deg, 1)},
+          {"landing_km", site.landing_km ? number(*site.landing_km, 3) : Json()},
+          {"limited_by", site.limited_by},
+          {"cautions", site.cautions},
+          {"unknown_share", number(site.unknown_share, 3)},
+          {"apart", page::apart_note(site)},
+          {"rules", rules(site, plan)}};
+}
+
+}  // namespace
+
+std::string sites_geojson(std::span<const Site> sites, const Plan& plan) {
+  Json features = Json::array();
+  for (const Site& site : sites) {
+    features.push_back({{"type", "Feature"},
+                        {"geometry", polygon(site.corners)},
+                        {"properties", properties(site, plan)}});
+  }
+  const Json all{{"type", "FeatureCollection"}, {"features", features}};
+  // Bytes that are not UTF-8 cannot come from a plan, but a library's caller is not a plan.
+  return all.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace tidelot

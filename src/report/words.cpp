@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "report/words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "report/html.hpp"
+#include "tidelot/core/text.hpp"
+
+namespace tidelot::page {
+namespace {
+
+constexpr double kFootM = 0.3048;
+constexpr double kMileM = 1609.344;
+constexpr double kAcreHa = 0.40468564224;
+constexpr double kPoundKg = 0.45359237;
+constexpr double kShortTonT = 0.90718474;
+
+/// A number with three figures or so, and its unit.
+std::string figure(double value, std::string_view unit) {
+  if (std::isnan(value)) {
+    return "not known";
+  }
+  const double size = std::abs(value);
+  const int decimals = size < 0.995 ? 3 : size < 9.95 ? 2 : size < 99.5 ? 1 : 0;
+  std::string number = fixed(value, decimals);
+  if (size >= 99999.5) {
+    number = fmt::format("{}{}", value < 0 ? "-" : "",
+                         count(static_cast<std::size_t>(std::llround(size))));
+  }
+  return fmt::format("{} {}", number, unit);
+}
+
+std::string rounded(double value, int decimals, std::string_view unit) {
+  return std::isnan(value) ? "not known" : fmt::format("{} {}", fixed(value, decimals), unit);
+}
+
+}  // namespace
+
+Measure length(double m, int decimals) {
+  return {rounded(m, decimals, "m"), rounded(m / kFootM, decimals > 0 ? decimals - 1 : 0, "ft")};
+}
+
+Measure distance(double m) {
+  return {m < 1000.0 ? rounded(m, 0, "m") : rounded(m / 1000.0, 2, "km"),
+          m < 0.25 * kMileM ? rounded(m / kFootM, 0, "ft") : rounded(m / kMileM, 2, "miles")};
+}
+
+Measure area(double ha) { return {figure(ha, "ha"), figure(ha / kAcreHa, "acres")}; }
+
+Measure crop(double t) { return {figure(t, "t"), figure(t / kShortTonT, "short tons")}; }
+
+Measure nitrogen(double kg) { return {figure(kg, "kg"), figure(kg / kPoundKg, "lb")}; }
+
+Measure crop_per_m(double kg_per_m) {
+  return {figure(kg_per_m, "kg per m"), figure(kg_per_m / kPoundKg * kFootM, "lb per ft")};
+}
+
+Measure nitrogen_per_m(double g_per_m) {
+  return {figure(g_per_m, "g per m"),
+          figure(g_per_m / 1000.0 / kPoundKg * kFootM * 100.0, "lb per 100 ft")};
+}
+
+Measure crop_per_ha(double t_per_ha) {
+  return {figure(t_per_ha, "t per ha"),
+          figure(t_per_ha / kShortTonT * kAcreHa, "short tons per acre")};
+}
+
+Measure nitrogen_per_ha(double kg_per_ha) {
+  return {figure(kg_per_ha, "kg per ha"), figure(kg_per_ha / kPoundKg * kAcreHa, "lb per acre")};
+}
+
+Measure depths(double least_m, double most_m) {
+  if (std::isnan(least_m) || std::isnan(most_m)) {
+    return {"not known", "not known"};
+  }
+  return {fmt::format("{} to {} m", fixed(least_m, 1), fixed(most_m, 1)),
+          fmt::format("{} to {} ft", fixed(least_m / kFootM, 0), fixed(most_m / kFootM, 0))};
+}
+
+std::string in_line(const Measure& measure, Units units) {
+  if (units == Units::both && measure.metric != measure.us) {
+    return fmt::format("{} ({})", measure.metric, measure.us);
+  }
+  return units == Units::us ? measure.us : measure.metric;
+}
+
+std::string stacked(const Measure& measure, Units units) {
+  if (units == Units::both && measure.metric != measure.us) {
+    return text(measure.metric) + element("span class=\"other\"", text(measure.us));
+  }
+  return text(units == Units::us ? measure.us : measure.metric);
+}
+
+std::string date(DayOfYear day) {
+  static constexpr std::array<std::string_view, kMonths> kNames{
+      "January", "February", "March",     "April",   "May",      "June",
+      "July",    "August",   "September", "October", "November", "December"};
+  if (day <= 0) {
+    return "none";
+  }
+  const std::string month_day = format_month_day(day);
+  const int number = (month_day[3] - '0') * 10 + month_day[4] - '0';
+  return fmt::format("{} {}", number, kNames[static_cast<std::size_t>(month_of(day))]);
+}
+
+std::string dates(DayOfYear first, DayOfYear last) {
+  return first <= 0 ? "no season" : fmt::format("{} to {}", date(first), date(last));
+}
+
+std::string percent(double share) {
+  if (std::isnan(share)) {
+    return "not known";
+  }
+  return share > 0.0 && share < 0.01 ? "less than 1 %" : fmt::format("{} %", fixed(share * 100, 0));
+}
+
+std::string count(std::size_t number) {
+  const std::string digits = fmt::format("{}", number);
+  std::string grouped;
+  for (std::size_t i = 0; i < digits.size(); ++i) {
+    if (i > 0 && (digits.size() - i) % 3 == 0) {
+      grouped += ',';
+    }
+    grouped += digits[i];
+  }
+  return grouped;
+}
+
+std::string bearing(double degrees) {
+  const int whole = static_cast<int>(std::lround(degrees)) % 360;
+  return fmt::format("{:03d}°", whole < 0 ? whole + 360 : whole);
+}
+
+std::string plain_value(const std::string& json) {
+  const auto value = nlohmann::json::parse(json, nullptr, false);
+  return value.is_string() ? value.get<std::string>() : json;
+}
+
+std::string key_value(const Plan& plan, std::string_view key) {
+  const auto found = std::find_if(plan.keys.begin(), plan.keys.end(),
+                                  [&](const ResolvedKey& each) { return each.key == key; });
+  return found == plan.keys.end() ? "" : plain_value(found->value);
+}
+
+}  // namespace tidelot::page
