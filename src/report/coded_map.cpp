@@ -1,0 +1,265 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "report/coded_map.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <limits>
+
+#include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/reason.hpp"
+
+namespace tidelot::page {
+namespace {
+
+constexpr double kSteps = 255.0 - code::kFirstValue;
+
+int picked(int sample, int samples, int cells) {
+  return static_cast<int>((sample + 0.5) * cells / samples);
+}
+
+/// The smallest of 1, 2, 2.5, 5 times a power of ten that is not below the value; the value > 0.
+double round_up(double value) {
+  const double power = std::pow(10.0, std::floor(std::log10(value)));
+  for (const double step : {1.0, 2.0, 2.5, 5.0}) {
+    if (value <= step * power * (1.0 + 1e-9)) {
+      return step * power;
+    }
+  }
+  return 10.0 * power;
+}
+
+struct Range {
+  double low = 0.0;
+  double high = 1.0;
+};
+
+Range range_of(const std::vector<float>& values) {
+  Range range{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
+  for (const float value : values) {
+    if (!std::isnan(value)) {
+      range.low = std::min<double>(range.low, value);
+      range.high = std::max<double>(range.high, value);
+    }
+  }
+  return range.low <= range.high ? range : Range{};
+}
+
+/// From 0 (or a round number below it) to a round number.
+Range round_range(const std::vector<float>& values) {
+  const Range range = range_of(values);
+  return {range.low < 0.0 ? -round_up(-range.low) : 0.0,
+          range.high > 0.0 ? round_up(range.high) : 0.0};
+}
+
+std::uint8_t value_code(const CodedMap& map, double value) {
+  const double span = map.high - map.low;
+  const double share = span > 0.0 ? std::clamp((value - map.low) / span, 0.0, 1.0) : 0.0;
+  return static_cast<std::uint8_t>(code::kFirstValue + std::lround(share * kSteps));
+}
+
+/// Outside, land or not known, by the reason; kFirstValue when there is a value.
+std::uint8_t state_code(std::uint8_t why, float value) {
+  if (why == reason::kOutside) {
+    return code::kOutside;
+  }
+  if (why == reason::kLand) {
+    return code::kLand;
+  }
+  return std::isnan(value) ? code::kNotKnown : code::kFirstValue;
+}
+
+using IsSpecial = std::function<bool(std::size_t cell)>;
+
+void set_codes(CodedMap& map, const ReportData& data, const Sampling& sampling,
+               const std::vector<float>& values, const IsSpecial& special) {
+  map.codes.reserve(values.size());
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const std::size_t cell = sampling.cells[i];
+    std::uint8_t each = state_code(data.maps.reason[cell], values[i]);
+    if (each >= code::kNotKnown && special && special(cell)) {
+      each = code::kSpecial;
+    } else if (each == code::kFirstValue) {
+      each = value_code(map, values[i]);
+    }
+    map.codes.push_back(each);
+  }
+}
+
+void set_styles(CodedMap& map, Ramp ramp, const Style& special) {
+  map.ramp = ramp;
+  map.styles[code::kOutside].clear = true;
+  map.styles[code::kLand] = land_style();
+  map.styles[code::kNotKnown] = not_known_style();
+  map.styles[code::kSpecial] = special;
+  for (int each = code::kFirstValue; each < 256; ++each) {
+    map.styles[static_cast<std::size_t>(each)].base =
+        colour_at(ramp, (each - code::kFirstValue) / kSteps);
+  }
+  if (!map.special.empty()) {
+    map.entries.push_back({map.special, special});
+  }
+  map.entries.push_back({"not known: no data", not_known_style()});
+  map.entries.push_back({"land", land_style()});
+}
+
+std::vector<float> sampled(std::span<const float> values, const Sampling& sampling) {
+  std::vector<float> picked_values;
+  picked_values.reserve(sampling.cells.size());
+  for (const std::size_t cell : sampling.cells) {
+    picked_values.push_back(values.empty() ? std::nanf("") : values[cell]);
+  }
+  return picked_values;
+}
+
+IsSpecial is_closed(const ReportData& data) {
+  return [&data](std::size_t cell) {
+    const std::uint32_t bits = data.maps.closed[cell];
+    return bits != 0 && bits != kClosedNotWater && bits != kClosedUnknown;
+  };
+}
+
+IsSpecial has_no_season(const ReportData& data) {
+  return [&data](std::size_t cell) {
+    const std::uint8_t why = data.maps.reason[cell];
+    return !std::isnan(data.maps.yield_kg_per_m[cell]) && std::isnan(data.maps.outplant[cell]) &&
+           why != reason::kOutside && why != reason::kLand;
+  };
+}
+
+CodedMap suitability_map(const ReportData& data, const Sampling& sampling) {
+  CodedMap map;
+  map.key = "suitability";
+  map.button = "Suitability";
+  map.about =
+      "How well a place suits the longlines: the weighted geometric mean of the criteria, from 0 "
+      "(it cannot be) to 1 (nothing holds it back).";
+  map.decimals = 2;
+  map.special = "closed water";
+  set_codes(map, data, sampling, sampled(data.maps.suitability, sampling), is_closed(data));
+  set_styles(map, batlow(), closed_style());
+  return map;
+}
+
+/// A map whose range is round and taken from the values.
+CodedMap measured_map(CodedMap map, const ReportData& data, const Sampling& sampling,
+                      std::span<const float> values, Ramp ramp) {
+  const std::vector<float> chosen = sampled(values, sampling);
+  const Range range = round_range(chosen);
+  map.low = range.low;
+  map.high = range.high;
+  map.decimals = range.high - range.low >= 50.0 ? 0 : range.high - range.low >= 5.0 ? 1 : 2;
+  set_codes(map, data, sampling, chosen, {});
+  set_styles(map, ramp, {});
+  return map;
+}
+
+CodedMap yield_map(const ReportData& data, const Sampling& sampling) {
+  CodedMap map;
+  map.key = "yield";
+  map.button = "Yield";
+  map.about =
+      "Fresh weight that one metre of longline gives in a season, net of what was stocked, without "
+      "the crop's own draw-down of nitrogen. Closed water is shown too.";
+  map.unit = "kg per m of longline";
+  return measured_map(std::move(map), data, sampling, data.maps.yield_kg_per_m, batlow());
+}
+
+CodedMap nitrogen_map(const ReportData& data, const Sampling& sampling) {
+  CodedMap map;
+  map.key = "nitrogen";
+  map.button = "Nitrogen";
+  map.about =
+      "Nitrogen that the harvests of one metre of longline carry off in a season, net of what was "
+      "stocked. Closed water is shown too.";
+  map.unit = "g N per m of longline";
+  return measured_map(std::move(map), data, sampling, data.maps.nitrogen_g_per_m, batlow());
+}
+
+CodedMap depth_map(const ReportData& data, const Sampling& sampling) {
+  CodedMap map;
+  map.key = "depth";
+  map.button = "Depth at low water";
+  map.about = fmt::format("Depth at low water; the datum of the depth layer is {}.",
+                          data.plan->depth.datum);
+  map.unit = "m";
+  return measured_map(std::move(map), data, sampling, data.maps.depth_low_water, deep_water());
+}
+
+CodedMap season_map(const ReportData& data, const Sampling& sampling) {
+  CodedMap map;
+  map.key = "season";
+  map.button = "Season";
+  map.about = "Days in the water, from outplant to last haul; both are days of growth.";
+  map.unit = "days";
+  map.special = "no season";
+  std::vector<float> days = sampled(data.maps.last_haul, sampling);
+  const std::vector<float> first = sampled(data.maps.outplant, sampling);
+  std::transform(days.begin(), days.end(), first.begin(), days.begin(),
+                 [](float last, float start) { return last - start + 1.0F; });
+  const Range range = range_of(days);
+  map.low = std::floor(range.low);
+  map.high = std::ceil(range.high);
+  set_codes(map, data, sampling, days, has_no_season(data));
+  set_styles(map, batlow(), {kPaper, 5, {90, 96, 104}});
+  return map;
+}
+
+CodedMap day_map(std::string key, const ReportData& data, const Sampling& sampling,
+                 std::span<const float> values) {
+  CodedMap map;
+  map.key = std::move(key);
+  const std::vector<float> days = sampled(values, sampling);
+  const Range range = range_of(days);
+  map.low = range.low;
+  map.high = std::max(range.high, range.low + kSteps);  // whole days stay whole
+  set_codes(map, data, sampling, days, {});
+  return map;
+}
+
+}  // namespace
+
+Style land_style() { return {kLand, 0, kInk}; }
+Style not_known_style() { return {kPaper, 1, {70, 76, 84}}; }
+Style closed_style() { return {kClosed, 5, {120, 116, 104}}; }
+
+Sampling sampling_of(const Grid& grid) {
+  Sampling sampling;
+  const double shrink = std::max(
+      {1.0, static_cast<double>(grid.cols) / kMaxSide, static_cast<double>(grid.rows) / kMaxSide});
+  sampling.cols = std::max(1, static_cast<int>(std::lround(grid.cols / shrink)));
+  sampling.rows = std::max(1, static_cast<int>(std::lround(grid.rows / shrink)));
+  sampling.cells.reserve(static_cast<std::size_t>(sampling.cols) *
+                         static_cast<std::size_t>(sampling.rows));
+  for (int row = 0; row < sampling.rows; ++row) {
+    for (int col = 0; col < sampling.cols; ++col) {
+      sampling.cells.push_back(
+          grid.index(picked(col, sampling.cols, grid.cols), picked(row, sampling.rows, grid.rows)));
+    }
+  }
+  return sampling;
+}
+
+std::vector<CodedMap> shown_maps(const ReportData& data, const Sampling& sampling) {
+  std::vector<CodedMap> maps;
+  for (const auto make :
+       {suitability_map, yield_map, nitrogen_map, depth_map, season_map, reason_map}) {
+    maps.push_back(make(data, sampling));
+  }
+  return maps;
+}
+
+std::vector<CodedMap> read_out_maps(const ReportData& data, const Sampling& sampling) {
+  std::vector<CodedMap> maps;
+  maps.push_back(day_map("outplant", data, sampling, data.maps.outplant));
+  maps.push_back(day_map("last_haul", data, sampling, data.maps.last_haul));
+  return maps;
+}
+
+double value_of(const CodedMap& map, std::uint8_t each) {
+  return map.low + (each - code::kFirstValue) / kSteps * (map.high - map.low);
+}
+
+}  // namespace tidelot::page

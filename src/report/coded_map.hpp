@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "report/colour.hpp"
+#include "tidelot/report/report.hpp"
+
+/// The maps of the page: one byte for every sampled cell. The picture is painted from it and the
+/// value under the pointer is read from it, so the two never differ.
+namespace tidelot::page {
+
+/// Codes of a coded map. From kFirstValue to 255 they run evenly from low to high.
+namespace code {
+inline constexpr std::uint8_t kOutside = 0;
+inline constexpr std::uint8_t kLand = 1;
+inline constexpr std::uint8_t kNotKnown = 2;
+inline constexpr std::uint8_t kSpecial = 3;  ///< closed water, or no season
+inline constexpr std::uint8_t kFirstValue = 4;
+}  // namespace code
+
+/// Which cells are shown: at most kMaxSide a side, picked, not averaged.
+struct Sampling {
+  int cols = 0;
+  int rows = 0;
+  std::vector<std::size_t> cells;  ///< index in the grid of every sample, row by row
+};
+inline constexpr int kMaxSide = 1200;
+[[nodiscard]] Sampling sampling_of(const Grid& grid);
+
+/// How a code looks.
+struct Style {
+  Rgb base;
+  int texture = 0;  ///< 0 plain; see texture_ink()
+  Rgb ink;
+  bool clear = false;  ///< nothing is painted
+};
+
+/// A line of the legend.
+struct LegendEntry {
+  std::string label;
+  Style style;
+};
+
+struct CodedMap {
+  std::string key;     ///< "suitability"
+  std::string button;  ///< "Suitability"
+  std::string about;   ///< what it is, a sentence or two
+  std::string unit;    ///< "" where it has none
+  int decimals = 0;
+  double low = 0.0, high = 1.0;
+  std::string special;              ///< what kSpecial means, "" when unused
+  bool classes = false;             ///< codes are those of maps/reason.tif
+  std::vector<std::uint8_t> codes;  ///< one a sample
+  std::array<Style, 256> styles{};
+  Ramp ramp;                         ///< empty for classes
+  std::vector<LegendEntry> entries;  ///< besides the ramp
+};
+
+/// The maps that buttons choose, in their order.
+[[nodiscard]] std::vector<CodedMap> shown_maps(const ReportData& data, const Sampling& sampling);
+/// Read out beside the season: outplant and last haul, days of the year.
+[[nodiscard]] std::vector<CodedMap> read_out_maps(const ReportData& data, const Sampling& sampling);
+
+/// The value that a code stands for.
+[[nodiscard]] double value_of(const CodedMap& map, std::uint8_t code);
+
+/// What holds the water back, by class; in reason_map.cpp.
+[[nodiscard]] CodedMap reason_map(const ReportData& data, const Sampling& sampling);
+
+/// Styles that every map shares.
+[[nodiscard]] Style land_style();
+[[nodiscard]] Style not_known_style();
+[[nodiscard]] Style closed_style();
+
+}  // namespace tidelot::page

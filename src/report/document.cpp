@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include "report/cautions.hpp"
+#include "report/html.hpp"
+#include "report/parts.hpp"
+
+namespace tidelot::page {
+namespace {
+
+constexpr std::string_view kStyle =
+#include "page.css.inc"
+    ;
+
+constexpr std::string_view kScript =
+#include "page.js.inc"
+    ;
+
+constexpr std::string_view kPolicy =
+    "default-src 'none'; img-src data:; style-src 'unsafe-inline'; script-src 'unsafe-inline'";
+
+std::string script(const Document& document) {
+  if (!document.script) {
+    return "";
+  }
+  return element("script type=\"application/json\" id=\"map-data\"", script_json(document.json)) +
+         "\n" + element("script", kScript) + "\n";
+}
+
+}  // namespace
+
+std::string html(const Document& document) {
+  return fmt::format(
+      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n"
+      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+      "<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n{}\n{}</body>\n</html>\n",
+      kPolicy, text(document.title), kStyle, document.body, script(document));
+}
+
+std::string title_block(const Plan& plan, std::string_view sheet) {
+  std::string who;
+  if (!plan.report.waterbody.empty()) {
+    who += element("span", "Waterbody: " + text(plan.report.waterbody));
+  }
+  if (!plan.report.applicant.empty()) {
+    who += element("span", "Applicant: " + text(plan.report.applicant));
+  }
+  return element("header class=\"title-block\"",
+                 element("p class=\"sheet\"", text(sheet)) + element("h1", text(plan.title)) +
+                     element("p class=\"who\"", who) +
+                     element("p class=\"not-for\"",
+                             "Planning use &ndash; not for navigation &ndash; not a survey"));
+}
+
+std::string cautions_foot() {
+  std::string items;
+  const std::vector<std::string>& phrases = short_cautions();
+  for (std::size_t i = 0; i < phrases.size(); ++i) {
+    items += fmt::format("<span><b>{}</b> {}</span> ", i + 1, text(phrases[i]));
+  }
+  return element("footer class=\"cautions\"", "<b>Cautions.</b> " + items);
+}
+
+std::string cautions_in_full() {
+  std::string items;
+  for (const std::string& each : cautions()) {
+    items += element("li", text(each));
+  }
+  return element("section id=\"cautions\"", element("h2", "Cautions") + element("ol", items));
+}
+
+}  // namespace tidelot::page

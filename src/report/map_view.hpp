@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "report/coded_map.hpp"
+#include "report/picture.hpp"
+#include "tidelot/report/report.hpp"
+
+/// The map as SVG, in metres of the grid: x to the east, y to the south from the north-west corner.
+///
+/// What keeps its size on the screen (labels, the north arrow) stands in a group of class "px"
+/// whose transform page.js sets anew when the view changes; the transform written here fits a page
+/// of paper.
+namespace tidelot::page {
+
+/// Steps of the zoom; there is a scale bar for each.
+inline constexpr int kZooms = 5;
+
+struct MapView {
+  const ReportData* data = nullptr;
+  double width = 0.0;   ///< m on the grid
+  double height = 0.0;  ///< m on the grid
+  double px = 1.0;      ///< m of the grid that one pixel of a printed page shows
+};
+[[nodiscard]] MapView view_of(const ReportData& data);
+[[nodiscard]] XY on_map(const MapView& view, XY grid);
+
+/// A label of constant size on the screen. pin: "" stays at its place; "top", "left" and "corner"
+/// move with the view.
+[[nodiscard]] std::string pixel_group(const MapView& view, XY at, std::string_view pin,
+                                      std::string_view content);
+
+/// Lines of longitude and latitude with degrees and decimal minutes.
+[[nodiscard]] std::string graticule(const MapView& view);
+/// True north.
+[[nodiscard]] std::string north_arrow(const MapView& view);
+/// Metres over feet, one for every zoom; true lengths on the ground.
+[[nodiscard]] std::string scale_bars(const MapView& view);
+/// The hatches of the plan's rules, as pattern definitions; pattern i is "hatch-i".
+[[nodiscard]] std::string hatches(const MapView& view);
+/// The closed areas of every rule: hatch and outline.
+[[nodiscard]] std::string closed_shapes(const MapView& view);
+/// A swatch of a rule's hatch and outline, for the legend.
+[[nodiscard]] std::string hatch_swatch(const MapView& view, std::size_t rule);
+/// Rectangles of the sites with their numbers; each is a link to its sheet.
+[[nodiscard]] std::string site_marks(const MapView& view);
+
+/// The map with its buttons, legends and read-out; the pictures are the PNGs of the maps.
+[[nodiscard]] std::string map_section(const MapView& view, std::span<const CodedMap> maps,
+                                      const Sampling& sampling, MapWriter& pictures);
+/// The other maps, small, for paper only.
+[[nodiscard]] std::string maps_on_paper(const MapView& view, std::span<const CodedMap> maps,
+                                        MapWriter& pictures);
+/// What page.js reads: the values of every sample, as JSON.
+[[nodiscard]] std::string map_json(const MapView& view, std::span<const CodedMap> maps,
+                                   std::span<const CodedMap> read_out, const Sampling& sampling);
+/// The legend of one map.
+[[nodiscard]] std::string legend(const CodedMap& map, MapWriter& pictures);
+/// The legend of the closed areas and sites.
+[[nodiscard]] std::string mark_legend(const MapView& view);
+
+}  // namespace tidelot::page

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string>
+
+#include "tidelot/report/report.hpp"
+
+/// The parts of report.html that are words and tables, in the order of the page.
+namespace tidelot::page {
+
+/// A whole page: head with its policy (no request leaves it), style, body, script.
+struct Document {
+  std::string title;  ///< plain text
+  std::string body;
+  std::string json;    ///< for the script, "" for none
+  bool script = true;  ///< does page.js go along?
+};
+[[nodiscard]] std::string html(const Document& document);
+
+/// Title, waterbody, applicant, what the paper is not.
+[[nodiscard]] std::string title_block(const Plan& plan, std::string_view sheet);
+/// The twelve cautions in short, for the foot of a sheet.
+[[nodiscard]] std::string cautions_foot();
+
+/// The answer in two or three sentences.
+[[nodiscard]] std::string answer(const ReportData& data);
+/// The ranked sites, and those listed apart.
+[[nodiscard]] std::string site_tables(const ReportData& data);
+/// A sheet for every site.
+[[nodiscard]] std::string site_sheets(const ReportData& data);
+/// The layout of a site drawn to scale: boundary, longlines, corners.
+[[nodiscard]] std::string site_plan(const Site& site, const ReportData& data);
+
+/// Which rules and depths closed how much water; where the water stands; what holds the rest back.
+[[nodiscard]] std::string water_tables(const ReportData& data);
+/// Layers, reference system, datum, coordinate operations.
+[[nodiscard]] std::string sources(const ReportData& data);
+/// Defaults in force and the crop's constants.
+[[nodiscard]] std::string assumptions(const ReportData& data);
+[[nodiscard]] std::string warnings(const ReportData& data);
+/// A few sentences on the method.
+[[nodiscard]] std::string method(const ReportData& data);
+/// The twelve in full.
+[[nodiscard]] std::string cautions_in_full();
+
+}  // namespace tidelot::page

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include "report/html.hpp"
+#include "report/map_view.hpp"
+#include "report/parts.hpp"
+#include "tidelot/core/text.hpp"
+#include "tidelot/report/report.hpp"
+
+namespace tidelot {
+namespace page {
+
+std::string method(const ReportData& data) {
+  const Plan& plan = *data.plan;
+  return element(
+      "section id=\"method\"",
+      element("h2", "How it was computed") +
+          element("p",
+                  fmt::format(
+                      "Every layer was brought onto one grid of {} m cells. In each cell of water "
+                      "the crop ({}) was grown day by day from the monthly temperature, salinity, "
+                      "light, nitrogen and current: stocked at {} g of fresh weight per metre of "
+                      "line, cut back to that every {} days, hauled on the last day.",
+                      shortest(plan.area.cell_m), text(plan.crop.title),
+                      shortest(plan.farm.stocking_g_per_m), plan.farm.harvest_days)) +
+          element("p",
+                  "Yield and nitrogen are net of what was stocked. They are computed without the "
+                  "crop's own draw-down of nitrogen, so a large farm in still water would get less "
+                  "than is shown. No spread is given in this run: every figure is the best "
+                  "estimate alone.") +
+          element(
+              "p",
+              "Suitability is the weighted geometric mean of the criteria. Water is closed where "
+              "its cell's centre lies within a rule's setback or the area itself touches the "
+              "cell, and where the gear would not clear the bottom at the lowest tide. Sites "
+              "are ranked by the sum over the site of suitability times yield; lengths of line "
+              "follow from the layout, with margins and anchor legs inside the boundary.") +
+          element("p",
+                  "What is not known is never taken for good: it is hatched, and a site with "
+                  "too much of it is listed apart."));
+}
+
+}  // namespace page
+
+std::string report_html(const ReportData& data, MapWriter& pictures) {
+  const page::MapView view = page::view_of(data);
+  const page::Sampling sampling = page::sampling_of(*data.grid);
+  const std::vector<page::CodedMap> maps = page::shown_maps(data, sampling);
+  const std::vector<std::string> parts{
+      page::title_block(*data.plan, "Where seaweed lines can take nitrogen out"),
+      page::element("section id=\"the-answer\"", page::element("h2", "The answer") +
+                                                     page::answer(data) + page::site_tables(data)),
+      page::map_section(view, maps, sampling, pictures),
+      page::maps_on_paper(view, maps, pictures),
+      page::site_sheets(data),
+      page::water_tables(data),
+      page::method(data),
+      page::sources(data),
+      page::assumptions(data),
+      page::warnings(data),
+      page::cautions_in_full(),
+  };
+  return page::html({data.plan->title, page::element("main id=\"top\"", page::lines(parts)),
+                     page::map_json(view, maps, page::read_out_maps(data, sampling), sampling),
+                     true});
+}
+
+}  // namespace tidelot

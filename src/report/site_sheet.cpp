@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include "report/html.hpp"
+#include "report/parts.hpp"
+#include "report/site_figures.hpp"
+#include "report/words.hpp"
+#include "tidelot/core/text.hpp"
+
+namespace tidelot::page {
+namespace {
+
+using Rows = std::vector<std::pair<std::string, std::string>>;
+
+std::vector<std::string> position_row(const std::string& name, LonLat place) {
+  return {name, decimal_degrees(place), decimal_minutes(place), minutes_seconds(place)};
+}
+
+std::string corner_table(const Site& site) {
+  Table table{
+      "Corners and centre, WGS 84, latitude first",
+      {{"Point"}, {"Decimal degrees"}, {"Degrees, decimal minutes"}, {"Degrees, minutes, seconds"}},
+      {},
+      "corners"};
+  for (std::size_t i = 0; i < site.corners.size(); ++i) {
+    table.rows.push_back(position_row(fmt::format("C{}", i + 1), site.corners[i]));
+  }
+  table.rows.push_back(position_row("Centre", site.centre));
+  return html(table);
+}
+
+std::string side_table(const Site& site, const ReportData& data) {
+  if (data.geodesy == nullptr) {
+    return "";
+  }
+  const Units units = data.plan->report.units;
+  Table table{"Sides, computed from the corners as printed, on the WGS 84 ellipsoid",
+              {{"Side"}, {"Length", true}, {"True bearing", true}},
+              {},
+              ""};
+  for (std::size_t i = 0; i < site.corners.size(); ++i) {
+    const std::size_t next = (i + 1) % site.corners.size();
+    const LonLat a = site.corners[i];
+    const LonLat b = site.corners[next];
+    table.rows.push_back({fmt::format("C{} to C{}", i + 1, next + 1),
+                          in_line(length(data.geodesy->distance_m(a, b)), units),
+                          fixed(data.geodesy->azimuth_deg(a, b), 1) + "°"});
+  }
+  return html(table);
+}
+
+Rows place_rows(const Site& site, const ReportData& data) {
+  const Plan& plan = *data.plan;
+  const Units units = plan.report.units;
+  const double tide = plan.depth.tidal_range_m;
+  Rows rows{
+      {"Area", in_line({fixed(site.area_ha, 4) + " ha", area(site.area_ha).us}, units) +
+                   ", computed from the corners as printed, on the ellipsoid"},
+      {"Depth at low water", in_line(depths(site.depth_min_m, site.depth_max_m), units) +
+                                 ", datum of the layer: " + text(plan.depth.datum)},
+      {"Depth at high water",
+       in_line(depths(site.depth_min_m + tide, site.depth_max_m + tide), units) +
+           fmt::format(" (tidal range {})", in_line(length(tide), units))},
+      {"Season", fmt::format("outplant {}, last haul {}, {} hauls", date(site.outplant),
+                             date(site.last_haul), site.harvests)},
+      {"Suitability", fixed(site.suitability, 2) + " (mean over the site, 0 to 1)"},
+      {"Limited by", text(site.limited_by)},
+  };
+  if (site.landing_km) {
+    rows.push_back(
+        {"To the landing", in_line(distance(*site.landing_km * 1000.0), units) + " over water"});
+  }
+  if (!is_ranked(site)) {
+    rows.push_back({"Listed apart", text(apart_note(site))});
+  }
+  return rows;
+}
+
+Rows layout_rows(const Site& site, const Plan& plan) {
+  const Units units = plan.report.units;
+  return {
+      {"Longlines", fmt::format("{}, {} apart", site.layout.lines,
+                                in_line(length(plan.farm.line_gap_m), units))},
+      {"Grown length of one line", in_line(length(site.layout.usable_m), units)},
+      {"All lines together", in_line(length(site.layout.line_m, 0), units)},
+      {"Bundles", count(static_cast<std::size_t>(site.layout.bundles)) +
+                      fmt::format(", one every {} m", shortest(plan.farm.bundle_m))},
+      {"Margin, outer line to edge", in_line(length(plan.farm.margin_m), units)},
+      {"Anchor leg",
+       fmt::format("{} times the depth at high water, at both ends", shortest(plan.farm.scope))},
+      {"Line below the surface", in_line(length(plan.farm.line_depth_m), units)},
+  };
+}
+
+std::string figure_table(const Site& site, const Plan& plan) {
+  const Units units = plan.report.units;
+  const double per_ha = site.area_ha > 0.0 ? 1.0 / site.area_ha : 0.0;
+  Table table{"Estimate for one season, net of the stocking",
+              {{""}, {"Fresh yield", true}, {"Nitrogen carried off", true}},
+              {},
+              ""};
+  table.rows = {
+      {"Per metre of longline", stacked(crop_per_m(site.yield_kg_per_m), units),
+       stacked(nitrogen_per_m(site.nitrogen_g_per_m), units)},
+      {"Whole site", stacked(crop(site.yield_t), units),
+       stacked(nitrogen(site.nitrogen_kg), units)},
+      {"Per hectare of site", stacked(crop_per_ha(site.yield_t * per_ha), units),
+       stacked(nitrogen_per_ha(site.nitrogen_kg * per_ha), units)},
+  };
+  return html(table) +
+         element("p class=\"note\"",
+                 "Without the crop's own draw-down of nitrogen; no spread is given in this run. An "
+                 "estimate, not a credit. The site's figures are its metres of line times the mean "
+                 "per metre: the map's mean times the area would be another figure.");
+}
+
+std::vector<std::string> rule_row(const RuleDistance& near, const Plan& plan) {
+  const ClosedPlan& rule = plan.closed.at(static_cast<std::size_t>(near.rule));
+  const Units units = plan.report.units;
+  return {text(rule.name),
+          rule.caution ? "caution" : "closed",
+          stacked(distance(rule.setback_m), units),
+          stacked(distance(near.distance_m), units),
+          bearing(near.bearing_deg),
+          rule.rule.empty() ? "no rule given" : text(rule.rule)};
+}
+
+std::string rule_table(const Site& site, const Plan& plan) {
+  if (site.rules.empty()) {
+    return element("p class=\"note\"", "The plan names no closed area.");
+  }
+  Table table{"Closed areas and cautions, the nearest first",
+              {{"Area"},
+               {"Effect"},
+               {"Setback", true},
+               {"From the site's edge", true},
+               {"True bearing from the centre", true},
+               {"Rule"}},
+              {},
+              ""};
+  for (const RuleDistance& near : site.rules) {
+    table.rows.push_back(rule_row(near, plan));
+  }
+  return html(table);
+}
+
+std::string site_cautions(const Site& site) {
+  if (site.cautions.empty()) {
+    return "";
+  }
+  std::vector<std::string> items;
+  for (const std::string& caution : site.cautions) {
+    items.push_back(text(caution));
+  }
+  return element("h4", "To look at here") + list(items);
+}
+
+std::string sheet_title(const Site& site, std::size_t index, const ReportData& data) {
+  const std::string name = plain_name(site, index);
+  const std::string heading =
+      is_ranked(site) ? fmt::format("Site {} of {}", site.rank, data.sites->ranked.size())
+                      : fmt::format("Site {}, listed apart", name);
+  const std::string waterbody =
+      data.plan->report.waterbody.empty() ? data.plan->title : data.plan->report.waterbody;
+  return element("div class=\"sheet-head\"",
+                 element("h3", text(heading) + element("span class=\"place\"", text(waterbody))) +
+                     fmt::format("<p class=\"not-for\">Planning use &ndash; not for navigation "
+                                 "&ndash; not a survey</p><p class=\"links\"><a "
+                                 "href=\"#on-map-{}\">On the map</a> <a href=\"#top\">All "
+                                 "sites</a></p>",
+                                 name));
+}
+
+std::string sheet(const Site& site, std::size_t index, const ReportData& data) {
+  const Plan& plan = *data.plan;
+  return element(
+      fmt::format("article class=\"site-sheet\" id=\"site-{}\" tabindex=\"-1\"",
+                  plain_name(site, index)),
+      sheet_title(site, index, data) +
+          element(
+              "div class=\"two\"",
+              site_plan(site, data) + element("div", pairs("The place", place_rows(site, data)))) +
+          corner_table(site) +
+          element("div class=\"two\"",
+                  side_table(site, data) + pairs("The layout", layout_rows(site, plan))) +
+          figure_table(site, plan) + rule_table(site, plan) + site_cautions(site) +
+          cautions_foot());
+}
+
+}  // namespace
+
+std::string site_sheets(const ReportData& data) {
+  std::string all;
+  for (const std::vector<Site>* sites : {&data.sites->ranked, &data.sites->apart}) {
+    for (std::size_t i = 0; i < sites->size(); ++i) {
+      all += sheet((*sites)[i], i, data) + "\n";
+    }
+  }
+  return all.empty() ? "" : element("section id=\"sheets\"", element("h2", "Site sheets") + all);
+}
+
+}  // namespace tidelot::page

@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <algorithm>
+#include <numeric>
+
+#include "report/html.hpp"
+#include "report/parts.hpp"
+#include "report/words.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/reason.hpp"
+
+namespace tidelot::page {
+namespace {
+
+/// True hectares of a number of cells.
+double hectares(const ReportData& data, std::size_t cells) {
+  const double side = data.grid->cell_m / data.grid_scale;
+  return static_cast<double>(cells) * side * side / 1e4;
+}
+
+double share_of(std::size_t part, std::size_t whole) {
+  return whole == 0 ? 0.0 : static_cast<double>(part) / static_cast<double>(whole);
+}
+
+std::vector<std::string> closed_row(const ReportData& data, const std::string& name,
+                                    const std::string& rule, std::size_t cells) {
+  return {text(name), in_line(area(hectares(data, cells)), data.plan->report.units),
+          percent(share_of(cells, data.counts.water)), text(rule)};
+}
+
+std::size_t count_at(const std::vector<std::size_t>& counts, std::size_t index) {
+  return index < counts.size() ? counts[index] : 0;
+}
+
+std::string with_setback(const ClosedPlan& rule, Units units) {
+  return rule.setback_m > 0.0
+             ? rule.name + ", and " + in_line(distance(rule.setback_m), units) + " around"
+             : rule.name;
+}
+
+std::string closed_table(const ReportData& data) {
+  const Plan& plan = *data.plan;
+  Table table{"What closed the water",
+              {{"Closed by"}, {"Water", true}, {"Share of the water", true}, {"Rule"}},
+              {},
+              ""};
+  const std::vector<std::string> names = closed_bit_names(plan);
+  for (std::size_t bit = 0; bit < closed_bit::kFirstRule; ++bit) {
+    if (const std::size_t cells = count_at(data.counts.closed_by_bit, bit); cells > 0) {
+      table.rows.push_back(closed_row(data, names.at(bit), "the gear and the plan", cells));
+    }
+  }
+  for (std::size_t i = 0; i < plan.closed.size(); ++i) {
+    const ClosedPlan& rule = plan.closed[i];
+    if (!rule.caution) {
+      const std::size_t cells = count_at(data.counts.closed_by_bit, closed_bit::kFirstRule + i);
+      table.rows.push_back(closed_row(data, with_setback(rule, plan.report.units),
+                                      rule.rule.empty() ? "no rule given" : rule.rule, cells));
+    }
+  }
+  if (table.rows.empty()) {
+    return element("p", "Nothing closed any water.");
+  }
+  return html(table) + element("p class=\"note\"",
+                               "Water may be closed by more than one of them, so the rows can add "
+                               "up to more than the closed water.");
+}
+
+std::string standing_table(const ReportData& data) {
+  const RunCounts& counts = data.counts;
+  const Units units = data.plan->report.units;
+  Table table{"Where the area stands", {{""}, {"Area", true}, {"Share", true}}, {}, ""};
+  const auto row = [&](const char* name, double ha, std::size_t cells) {
+    table.rows.push_back({name, in_line(area(ha), units), percent(share_of(cells, counts.cells))});
+  };
+  row("Open water, scored", counts.open_ha, counts.open);
+  row("Closed water", counts.closed_ha, counts.closed);
+  row("Not known: no data in something that is needed", hectares(data, counts.unknown),
+      counts.unknown);
+  row("Land, or dry at low water", hectares(data, counts.land), counts.land);
+  return html(table);
+}
+
+/// Codes of reasons that water has, the most frequent first.
+std::vector<std::size_t> reasons_by_count(const RunCounts& counts) {
+  std::vector<std::size_t> codes;
+  for (std::size_t code = reason::kDepthUnknown; code < counts.by_reason.size(); ++code) {
+    if (counts.by_reason[code] > 0) {
+      codes.push_back(code);
+    }
+  }
+  std::stable_sort(codes.begin(), codes.end(), [&](std::size_t a, std::size_t b) {
+    return counts.by_reason[a] > counts.by_reason[b];
+  });
+  return codes;
+}
+
+std::string reason_table(const ReportData& data) {
+  const std::vector<std::size_t> codes = reasons_by_count(data.counts);
+  std::size_t all = 0;
+  for (const std::size_t code : codes) {
+    all += data.counts.by_reason[code];
+  }
+  Table table{"What closes the water or holds it back most, cell by cell",
+              {{"Reason"}, {"Area", true}, {"Share", true}},
+              {},
+              ""};
+  for (const std::size_t code : codes) {
+    const std::size_t cells = data.counts.by_reason[code];
+    table.rows.push_back({code < data.reason_names.size() ? text(data.reason_names[code]) : "",
+                          in_line(area(hectares(data, cells)), data.plan->report.units),
+                          percent(share_of(cells, all))});
+  }
+  return table.rows.empty() ? "" : html(table);
+}
+
+}  // namespace
+
+std::string water_tables(const ReportData& data) {
+  return element("section id=\"the-water\"", element("h2", "The water") + standing_table(data) +
+                                                 closed_table(data) + reason_table(data));
+}
+
+}  // namespace tidelot::page
