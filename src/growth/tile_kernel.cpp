@@ -227,8 +227,11 @@ void read_block(const KernelBlock& block, const KernelConstants& k, float dry_to
 
 KernelResult grow_tile(const KernelForcing& forcing, const Husbandry& husbandry,
                        const AlgaConstants& constants) {
-  const KernelSeason season = kernel_season(forcing, husbandry, constants);
   KernelResult result;
+  if (forcing.cells == 0) {
+    return result;
+  }
+  const KernelSeason season = kernel_season(forcing, husbandry, constants);
   result.yield_g_per_m.resize(forcing.cells);
   result.nitrogen_g_per_m.resize(forcing.cells);
   result.harvests.resize(forcing.cells);

@@ -2,8 +2,6 @@
 #include "season/ten_days.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <limits>
 
 #include "tidelot/season/daily.hpp"
 
@@ -17,8 +15,8 @@ constexpr int kDays = 10;
 struct Weights {
   int month = 0;
   double second = 0.0;
-  double third = 0.0;
-  int days_before = 0;  ///< days next before this one with the same month
+  double third = 0.0;   ///< 0: all ten days lie between two mid-months, the mean runs straight
+  int days_before = 0;  ///< days next before this one of the same month, straight or not alike
   int days_after = 0;   ///< and next after
 };
 
@@ -44,28 +42,39 @@ Weights weights_of(DayOfYear day) {
   return weights;
 }
 
+using Table = std::array<Weights, kDaysPerYear>;
+
+const Weights& entry(const Table& table, int day) {
+  return table[static_cast<std::size_t>(wrapped(day) - 1)];
+}
+
+/// How many days next to a day, step by step, belong to the same stretch.
+int days_alike(const Table& table, DayOfYear day, int step) {
+  const Weights& here = entry(table, day);
+  int days = 0;
+  for (;; ++days) {
+    const Weights& there = entry(table, day + step * (days + 1));
+    if (there.month != here.month || (there.third == 0.0) != (here.third == 0.0)) {
+      return days;
+    }
+  }
+}
+
+Table make_table() {
+  Table table{};
+  for (DayOfYear day = 1; day <= kDaysPerYear; ++day) {
+    table[static_cast<std::size_t>(day - 1)] = weights_of(day);
+  }
+  for (DayOfYear day = 1; day <= kDaysPerYear; ++day) {
+    table[static_cast<std::size_t>(day - 1)].days_before = days_alike(table, day, -1);
+    table[static_cast<std::size_t>(day - 1)].days_after = days_alike(table, day, 1);
+  }
+  return table;
+}
+
 const Weights& weights(int day) {
-  static const auto kTable = [] {
-    std::array<Weights, kDaysPerYear> table{};
-    for (DayOfYear d = 1; d <= kDaysPerYear; ++d) {
-      table[static_cast<std::size_t>(d - 1)] = weights_of(d);
-    }
-    const auto alike = [&](int a, int b) {
-      return table[static_cast<std::size_t>(wrapped(a) - 1)].month ==
-             table[static_cast<std::size_t>(wrapped(b) - 1)].month;
-    };
-    for (DayOfYear d = 1; d <= kDaysPerYear; ++d) {
-      Weights& w = table[static_cast<std::size_t>(d - 1)];
-      while (alike(d, d - w.days_before - 1)) {
-        ++w.days_before;
-      }
-      while (alike(d, d + w.days_after + 1)) {
-        ++w.days_after;
-      }
-    }
-    return table;
-  }();
-  return kTable[static_cast<std::size_t>(wrapped(day) - 1)];
+  static const Table kTable = make_table();
+  return entry(kTable, day);
 }
 
 }  // namespace
@@ -78,22 +87,25 @@ TenDayMeans::TenDayMeans(std::span<const float, kMonths> nodes) : nodes_{} {
 
 double TenDayMeans::mean(int day) const {
   const Weights& w = weights(day);
-  const double* node = &nodes_[static_cast<std::size_t>(w.month)];
-  return node[0] + w.second * (node[1] - node[0]) + w.third * (node[2] - node[0]);
+  const double first = node(w.month);
+  return first + w.second * (node(w.month + 1) - first) + w.third * (node(w.month + 2) - first);
+}
+
+bool TenDayMeans::is_summer(int month) const {
+  const double before = node(month == 0 ? kMonths - 1 : month - 1);
+  return node(month) >= before && node(month) >= node(month + 1);
 }
 
 DayOfYear TenDayMeans::warmest_day() const {
-  // Between two mid-months the mean runs straight once all its days lie there, so it is greatest in
-  // the ten days after a mid-month that is no colder than its neighbours, and no warmer than it.
+  // The mean turns only where its ten days pass a mid-month, so it is greatest in the ten days
+  // after one that is no colder than its neighbours.
   DayOfYear warmest = 1;
   double greatest = mean(1);
   for (int month = 0; month < kMonths; ++month) {
-    const auto here = static_cast<std::size_t>(month);
-    const double before = nodes_[here == 0 ? kMonths - 1 : here - 1];
-    if (!(nodes_[here] > greatest) || nodes_[here] < before || nodes_[here] < nodes_[here + 1]) {
+    if (!(node(month) > greatest) || !is_summer(month)) {
       continue;
     }
-    const int first = static_cast<int>(std::floor(middle_of_month(month)));
+    const int first = static_cast<int>(middle_of_month(month));
     for (int day = first; day <= first + kDays + 1; ++day) {
       if (mean(day) > greatest) {
         greatest = mean(day);
@@ -105,8 +117,32 @@ DayOfYear TenDayMeans::warmest_day() const {
 }
 
 bool TenDayMeans::nodes_reach(int month, double threshold) const {
-  const double* node = &nodes_[static_cast<std::size_t>(month)];
-  return node[0] >= threshold && node[1] >= threshold && node[2] >= threshold;
+  return node(month) >= threshold && node(month + 1) >= threshold && node(month + 2) >= threshold;
+}
+
+DayOfYear TenDayMeans::warm_day(double threshold) const {
+  const auto top = std::max_element(nodes_.begin(), nodes_.begin() + kMonths);
+  const int summer = static_cast<int>(top - nodes_.begin());
+  const DayOfYear day = wrapped(static_cast<int>(middle_of_month(summer)) + kDays / 2);
+  const double reached = mean(day);
+  // No summer can hold a warmer mean than its warmest node.
+  bool warmest = reached >= threshold;
+  for (int month = 0; month < kMonths && warmest; ++month) {
+    warmest = month == summer || !(node(month) > reached && is_summer(month));
+  }
+  return warmest ? day : warmest_day();
+}
+
+/// Of `days` days from `day` on, along which the mean runs straight and the first reaches the
+/// threshold: how many do.
+int TenDayMeans::last_warm(int day, int step, int days, double threshold) const {
+  int warm = 1;
+  int cold = days + 1;
+  while (cold - warm > 1) {
+    const int middle = warm + (cold - warm) / 2;
+    (mean(day + step * (middle - 1)) >= threshold ? warm : cold) = middle;
+  }
+  return warm;
 }
 
 int TenDayMeans::warm_run(DayOfYear day, int step, double threshold) const {
@@ -114,11 +150,18 @@ int TenDayMeans::warm_run(DayOfYear day, int step, double threshold) const {
   while (run < kDaysPerYear - 1) {
     const int next = day + step * (run + 1);
     const Weights& w = weights(next);
+    const int stretch = 1 + (step < 0 ? w.days_before : w.days_after);
     if (nodes_reach(w.month, threshold)) {
-      run += 1 + (step < 0 ? w.days_before : w.days_after);
-    } else if (mean(next) >= threshold) {
-      ++run;
-    } else {
+      run += stretch;
+      continue;
+    }
+    if (mean(next) < threshold) {
+      return run;
+    }
+    const bool straight = w.third == 0.0;
+    const int warm = straight ? last_warm(next, step, stretch, threshold) : 1;
+    run += warm;
+    if (straight && warm < stretch) {
       return run;
     }
   }

@@ -18,15 +18,21 @@ class TenDayMeans {
 
   [[nodiscard]] double mean(int day) const;
 
-  /// The day (1..365) of the greatest mean; the first of equals.
-  [[nodiscard]] DayOfYear warmest_day() const;
+  /// A day (1..365) from which the warmest run of days at or above the threshold can be walked: the
+  /// day of the greatest mean, or one whose mean reaches the threshold in the same run.
+  [[nodiscard]] DayOfYear warm_day(double threshold) const;
 
   /// How many days next before (step -1) or after (step 1) a day have a mean at or above the
   /// threshold without a break; 364 when the whole year has.
   [[nodiscard]] int warm_run(DayOfYear day, int step, double threshold) const;
 
  private:
+  /// Month 0..13; 12 is January again.
+  [[nodiscard]] double node(int month) const { return nodes_[static_cast<std::size_t>(month)]; }
+  [[nodiscard]] bool is_summer(int month) const;
+  [[nodiscard]] DayOfYear warmest_day() const;
   [[nodiscard]] bool nodes_reach(int month, double threshold) const;
+  [[nodiscard]] int last_warm(int day, int step, int days, double threshold) const;
 
   std::array<double, kMonths + 2> nodes_;  ///< January and February once more at the end
 };

@@ -35,7 +35,8 @@ bool always_too_hot(const TenDayMeans& water, const SeasonWindow& window, double
 SeasonWindow found_window(std::span<const float, kMonths> nodes, const WindowRules& rules,
                           DayOfYear begin) {
   const TenDayMeans water(nodes);
-  const DayOfYear peak = water.warmest_day();
+  const DayOfYear peak =
+      water.warm_day(std::max(rules.outplant_temperature, rules.last_haul_temperature));
   if (!(water.mean(peak) >= rules.outplant_temperature)) {
     return none(SeasonState::too_cold);
   }
