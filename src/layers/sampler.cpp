@@ -9,6 +9,7 @@
 #include <cmath>
 #include <limits>
 
+#include "positions.hpp"
 #include "stencil.hpp"
 
 namespace tidelot {
@@ -172,6 +173,17 @@ class Filler {
 };
 
 }  // namespace
+
+std::vector<XY> exact_positions(std::span<const XY> points, Projector& grid_to_source,
+                                const RasterInfo& source) {
+  const Pixels pixels(source);
+  std::vector<XY> positions(points.begin(), points.end());
+  grid_to_source.forward(positions);
+  for (XY& p : positions) {
+    p = pixels.wrapped(pixels.of(p));
+  }
+  return positions;
+}
 
 std::vector<XY> source_positions(const Grid& grid, const Tile& tile, Projector& grid_to_source,
                                  const RasterInfo& source) {

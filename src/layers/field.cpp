@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "field.hpp"
+
+#include "tidelot/layers/sampler.hpp"
+
+namespace tidelot {
+namespace {
+
+void convert(const Field& field, std::span<float> values) {
+  const Conversion& to = field.conversion;
+  if (to.scale != 1.0 || to.offset != 0.0) {
+    for (float& value : values) {
+      value = static_cast<float>(to(value));
+    }
+  }
+  if (field.secchi) {
+    for (float& value : values) {
+      value = static_cast<float>(kd_from_secchi(value));
+    }
+  }
+}
+
+}  // namespace
+
+Field Field::clone() const {
+  Field copy;
+  copy.constant = constant;
+  copy.band = band;
+  copy.steady = steady;
+  copy.conversion = conversion;
+  copy.secchi = secchi;
+  for (const Part& part : parts) {
+    copy.parts.push_back({part.source->clone(), part.lattice});
+  }
+  return copy;
+}
+
+const std::vector<Stencil>& TileSampler::stencils(std::size_t lattice) {
+  auto& made = stencils_[lattice];
+  if (made.empty()) {
+    Lattice& from = lattices_[lattice];
+    made =
+        make_stencils(from.info, source_positions(grid_, tile_, *from.grid_to_source, from.info));
+  }
+  return made;
+}
+
+std::vector<float> TileSampler::month(Field& field, int month) {
+  const auto m = static_cast<std::size_t>(month);
+  if (field.parts.empty()) {
+    return std::vector<float>(tile_.size(), static_cast<float>(field.constant[m]));
+  }
+  std::vector<float> values(tile_.size());
+  Field::Part& part = field.parts[field.band[m].part];
+  apply(stencils(part.lattice), *part.source, field.band[m].band, values);
+  convert(field, values);
+  return values;
+}
+
+MonthlyTile TileSampler::all(Field& field) {
+  MonthlyTile tile;
+  tile.steady = field.steady;
+  for (int m = 0; m < (field.steady ? 1 : kMonths); ++m) {
+    tile.month[static_cast<std::size_t>(m)] = month(field, m);
+  }
+  return tile;
+}
+
+}  // namespace tidelot

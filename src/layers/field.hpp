@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: Apache-2.0
+// A quantity over the grid, whatever it comes from, and the sampling of it on a tile.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "stencil.hpp"
+#include "tidelot/core/units.hpp"
+#include "tidelot/layers/layer_set.hpp"
+
+namespace tidelot {
+
+/// Where a raster's pixels lie. Layers with the same pixels share one, so that positions are worked
+/// out once a tile.
+struct Lattice {
+  RasterInfo info;
+  std::unique_ptr<Projector> grid_to_source;
+};
+
+/// A value for every cell and month.
+struct Field {
+  /// A raster and the index of its Lattice.
+  struct Part {
+    std::unique_ptr<RasterSource> source;
+    std::size_t lattice = 0;
+  };
+  struct Band {
+    std::size_t part = 0;
+    int band = 0;
+  };
+  std::array<double, kMonths> constant{};  ///< canonical; used where there are no parts
+  std::vector<Part> parts;
+  std::array<Band, kMonths> band{};
+  bool steady = true;     ///< month 0 stands for all
+  Conversion conversion;  ///< of what the rasters hold
+  bool secchi = false;    ///< the values are Secchi depths, the field is their attenuation
+
+  [[nodiscard]] Field clone() const;
+};
+
+/// Samples fields on one tile.
+class TileSampler {
+ public:
+  TileSampler(const Grid& grid, const Tile& tile, std::span<Lattice> lattices)
+      : grid_(grid), tile_(tile), lattices_(lattices), stencils_(lattices.size()) {}
+
+  [[nodiscard]] std::vector<float> month(Field& field, int month);
+  /// Every month, or the first alone where the field is steady.
+  [[nodiscard]] MonthlyTile all(Field& field);
+
+ private:
+  [[nodiscard]] const std::vector<Stencil>& stencils(std::size_t lattice);
+
+  const Grid& grid_;
+  Tile tile_;
+  std::span<Lattice> lattices_;
+  std::vector<std::vector<Stencil>> stencils_;
+};
+
+}  // namespace tidelot

@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "layer_cover.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <span>
+
+#include "layer_fields.hpp"
+#include "tidelot/core/text.hpp"
+
+namespace tidelot {
+namespace {
+
+constexpr int kTileSide = 128;
+
+struct Cover {
+  std::size_t cells = 0;
+  std::size_t known = 0;
+  double low = 0.0;
+  double high = 0.0;
+
+  void add_value(float value) {
+    const double v = value;
+    low = known == 0 ? v : std::min(low, v);
+    high = known == 0 ? v : std::max(high, v);
+  }
+};
+
+/// Months of one layer on a tile, as spans.
+using Months = std::vector<std::span<const float>>;
+
+Months months_in(const MonthlyTile& tile) {
+  Months months;
+  for (const auto& month : tile.month) {
+    if (!month.empty()) {
+      months.emplace_back(month);
+    }
+  }
+  return months;
+}
+
+/// A cell counts as known where every month is.
+void add_cells(const Months& months, const std::vector<std::uint8_t>& counted, Cover& cover) {
+  for (std::size_t i = 0; i < counted.size(); ++i) {
+    if (counted[i] == 0) {
+      continue;
+    }
+    ++cover.cells;
+    const bool known = std::none_of(months.begin(), months.end(),
+                                    [i](const auto& month) { return std::isnan(month[i]); });
+    if (known) {
+      std::for_each(months.begin(), months.end(),
+                    [&](const auto& month) { cover.add_value(month[i]); });
+      ++cover.known;
+    }
+  }
+}
+
+class CoverScan {
+ public:
+  CoverScan(const Plan& plan, LayerSet& layers) : plan_(plan), layers_(layers) {}
+
+  void scan(const Tile& tile) {
+    const TileLayers sample = layers_.sample(tile);
+    add("depth", {sample.depth_low_water}, sample.inside);
+    std::vector<std::uint8_t> water = sample.inside;
+    for (std::size_t i = 0; i < water.size(); ++i) {
+      const bool land = sample.depth_low_water[i] <= 0.0F;  // unknown is not land
+      water[i] = land ? 0 : water[i];
+    }
+    add(plan_.temperature.key, months_in(sample.temperature), water);
+    add(plan_.salinity.key, months_in(sample.salinity), water);
+    add(plan_.light.key, months_in(sample.attenuation), water);
+    add(plan_.nitrogen.key, months_in(sample.nitrogen), water);
+    add(plan_.current.key, months_in(sample.current), water);
+    add("sun", months_in(sample.radiation), water);
+    std::size_t own = 0;
+    for (const CriterionPlan& criterion : plan_.criteria) {
+      if (criterion.file) {
+        add(own_key(criterion), {sample.own[own]}, water);
+        ++own;
+      }
+    }
+  }
+
+  [[nodiscard]] const Cover* find(const std::string& key) const {
+    const auto found = covers_.find(key);
+    return found != covers_.end() ? &found->second : nullptr;
+  }
+
+ private:
+  void add(const std::string& key, const Months& months, const std::vector<std::uint8_t>& counted) {
+    if (!months.empty()) {
+      add_cells(months, counted, covers_[key]);
+    }
+  }
+
+  const Plan& plan_;
+  LayerSet& layers_;
+  std::map<std::string, Cover> covers_;
+};
+
+void join(std::string& text, const std::string& more) { text += (text.empty() ? "" : "; ") + more; }
+
+void judge(LayerReport& report, const Cover& cover, const std::string& of,
+           std::vector<std::string>& warnings) {
+  report.cover =
+      cover.cells > 0 ? static_cast<double>(cover.known) / static_cast<double>(cover.cells) : 0.0;
+  report.low = cover.low;
+  report.high = cover.high;
+  if (cover.cells > 0 && cover.known == 0) {
+    join(report.verdict, "no data in the area: it stays unknown");
+    warnings.push_back(report.key + ": no data in the area: it stays unknown");
+  } else if (report.cover < 1.0) {
+    join(report.verdict,
+         fmt::format("no data in {} % of {}", fixed(100.0 * (1 - report.cover), 2), of));
+  }
+}
+
+}  // namespace
+
+void report_cover(const Plan& plan, LayerSet& layers, std::vector<LayerReport>& reports,
+                  std::vector<std::string>& warnings, std::size_t max_cells) {
+  const auto tiles = tiles_of(layers.grid(), kTileSide);
+  const std::size_t step = (layers.grid().size() + max_cells - 1) / max_cells;
+  CoverScan scan(plan, layers);
+  for (std::size_t i = 0; i < tiles.size(); i += step) {
+    scan.scan(tiles[i]);
+  }
+  for (LayerReport& report : reports) {
+    const bool from_file = report.what.find("raster") != std::string::npos;
+    const Cover* cover = from_file ? scan.find(report.key) : nullptr;
+    if (cover != nullptr) {
+      judge(report, *cover, report.key == "depth" ? "the cells" : "the cells that are not land",
+            warnings);
+      if (step > 1) {
+        report.basis += fmt::format("; cover and range from every {}th tile of cells", step);
+      }
+    }
+    if (report.verdict.empty()) {
+      report.verdict = "good";
+    }
+  }
+}
+
+}  // namespace tidelot

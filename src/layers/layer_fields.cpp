@@ -1,0 +1,216 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "layer_fields.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "layer_units.hpp"
+#include "tidelot/core/error.hpp"
+#include "tidelot/core/text.hpp"
+
+namespace tidelot {
+namespace {
+
+constexpr double kMostlyWrong = 0.95;              // share of values with the wrong sign
+constexpr PlausibleRange kLowWaterRange{-50, 50};  // m between two tidal datums
+
+/// A field of values from the plan and its report.
+Field plan_field(const std::string& key, Quantity quantity, const Monthly& values, bool steady,
+                 const std::string& unit, Opening& opening) {
+  const UnitChoice choice = plan_unit_of(key, quantity, unit);
+  const PlausibleRange range = plausible_range(quantity);
+  Field field;
+  field.steady = steady;
+  for (std::size_t m = 0; m < kMonths; ++m) {
+    field.constant[m] = choice.conversion(values[m]);
+    if (!(field.constant[m] >= range.low && field.constant[m] <= range.high)) {
+      throw Error(Fault::plan,
+                  fmt::format("{}: {} is no {} ({} to {} {} is believed); correct the "
+                              "value or {}.unit",
+                              key, shortest(values[m]), name(quantity), shortest(range.low),
+                              shortest(range.high), canonical_unit(quantity), key));
+    }
+  }
+  LayerReport report;
+  report.key = key;
+  report.what = steady ? "constant" : "twelve monthly values";
+  report.unit = choice.text;
+  report.basis = "from the plan";
+  const auto [low, high] = std::minmax_element(field.constant.begin(), field.constant.end());
+  report.low = *low;
+  report.high = *high;
+  opening.reports.push_back(std::move(report));
+  return field;
+}
+
+Field property_field(const std::string& key, Quantity quantity, const PropertySource& source,
+                     const std::string& unit, Opening& opening) {
+  if (const auto* file = std::get_if<FileRef>(&source)) {
+    RasterWish wish{key, *file, quantity, unit, 1.0, true, std::nullopt};
+    return open_raster_field(wish, opening).field;
+  }
+  Monthly values{};
+  if (const auto* constant = std::get_if<double>(&source)) {
+    values.fill(*constant);
+    return plan_field(key, quantity, values, true, unit, opening);
+  }
+  return plan_field(key, quantity, std::get<Monthly>(source), false, unit, opening);
+}
+
+Field water_field(const WaterPlan& plan, Opening& opening) {
+  return property_field(plan.key, plan.quantity, plan.source, plan.unit, opening);
+}
+
+/// Secchi depths become attenuation after they are sampled: the relation is not a straight line.
+Field light_field(const WaterPlan& plan, Opening& opening) {
+  if (plan.quantity != Quantity::attenuation && plan.quantity != Quantity::secchi) {
+    throw Error(Fault::plan, fmt::format("{}.measure: {} is not yet supported; give kd or secchi",
+                                         plan.key, name(plan.quantity)));
+  }
+  Field field = water_field(plan, opening);
+  field.secchi = plan.quantity == Quantity::secchi;
+  if (field.secchi) {
+    for (double& value : field.constant) {
+      value = kd_from_secchi(value);
+    }
+    LayerReport& report = opening.reports.back();
+    std::swap(report.low, report.high);
+    report.low = kd_from_secchi(report.low);
+    report.high = kd_from_secchi(report.high);
+    report.unit += " (Secchi) -> 1/m";
+  }
+  return field;
+}
+
+void check_sign(const DepthPlan& plan, const RasterField& depth) {
+  const char* const written = plan.positive == Positive::down ? "down" : "up";
+  const char* const other = plan.positive == Positive::down ? "up" : "down";
+  const PixelStats& stats = depth.stats;
+  if (depth.positive == other) {
+    throw Error(Fault::input, fmt::format("depth.positive: {} says of itself that positive is {}, "
+                                          "the plan says {}; correct the plan",
+                                          plan.file.written, depth.positive, written));
+  }
+  const double believed = static_cast<double>(stats.data - stats.outside);
+  if (believed > 0.0 && static_cast<double>(stats.negative) > kMostlyWrong * believed) {
+    throw Error(
+        Fault::input,
+        fmt::format("depth.positive: with \"{}\", {:.1f} % of the values of {} over the area "
+                    "are dry land; set \"{}\", or choose an area with more water",
+                    written, 100.0 * static_cast<double>(stats.negative) / believed,
+                    plan.file.written, other));
+  }
+}
+
+Field depth_field(const DepthPlan& plan, Opening& opening) {
+  const double sign = plan.positive == Positive::down ? 1.0 : -1.0;
+  RasterField depth = open_raster_field(
+      {"depth", plan.file, Quantity::depth, plan.unit, sign, false, std::nullopt}, opening);
+  check_sign(plan, depth);
+  LayerReport& report = opening.reports.back();
+  report.basis += fmt::format("; positive {}, zero at {}",
+                              plan.positive == Positive::down ? "down" : "up", plan.datum);
+  return std::move(depth.field);
+}
+
+Field low_water_field(const DepthPlan& plan, Opening& opening) {
+  if (const auto* metres = std::get_if<double>(&plan.low_water)) {
+    Field field;
+    field.constant.fill(*metres);
+    return field;
+  }
+  RasterField offset = open_raster_field({"depth.low_water_m", std::get<FileRef>(plan.low_water),
+                                          Quantity::depth, "m", 1.0, false, kLowWaterRange},
+                                         opening);
+  opening.reports.back().low = offset.stats.low;
+  opening.reports.back().high = offset.stats.high;
+  return std::move(offset.field);
+}
+
+/// Low water moves the zero: depth at low water = depth + low water above the layer's zero.
+void add_to(std::vector<float>& depth, const std::vector<float>& low_water) {
+  for (std::size_t i = 0; i < depth.size(); ++i) {
+    depth[i] += low_water[i];
+  }
+}
+
+}  // namespace
+
+std::string own_key(const CriterionPlan& criterion) { return "criteria." + criterion.name; }
+
+LayerFields open_fields(const Plan& plan, Opening& opening) {
+  LayerFields fields;
+  fields.depth = depth_field(plan.depth, opening);
+  fields.low_water = low_water_field(plan.depth, opening);
+  fields.temperature = water_field(plan.temperature, opening);
+  fields.salinity = water_field(plan.salinity, opening);
+  fields.attenuation = light_field(plan.light, opening);
+  fields.nitrogen = water_field(plan.nitrogen, opening);
+  fields.current = water_field(plan.current, opening);
+  if (const auto* file = std::get_if<FileRef>(&plan.sun.source)) {
+    fields.radiation = property_field("sun", Quantity::radiation, *file, plan.sun.unit, opening);
+  }
+  for (const CriterionPlan& criterion : plan.criteria) {
+    if (criterion.file) {
+      fields.own.push_back(open_raster_field({own_key(criterion), *criterion.file, std::nullopt,
+                                              criterion.unit, 1.0, false, std::nullopt},
+                                             opening)
+                               .field);
+    }
+  }
+  fields.lattices = std::move(opening.lattices);
+  return fields;
+}
+
+LayerFields LayerFields::clone() const {
+  LayerFields copy;
+  for (const Lattice& lattice : lattices) {
+    copy.lattices.push_back({lattice.info, lattice.grid_to_source->clone()});
+  }
+  copy.depth = depth.clone();
+  copy.low_water = low_water.clone();
+  copy.temperature = temperature.clone();
+  copy.salinity = salinity.clone();
+  copy.attenuation = attenuation.clone();
+  copy.nitrogen = nitrogen.clone();
+  copy.current = current.clone();
+  if (radiation) {
+    copy.radiation = radiation->clone();
+  }
+  for (const Field& field : own) {
+    copy.own.push_back(field.clone());
+  }
+  return copy;
+}
+
+std::vector<float> LayerFields::depth_low_water(TileSampler& sampler) {
+  std::vector<float> values = sampler.month(depth, 0);
+  add_to(values, sampler.month(low_water, 0));
+  return values;
+}
+
+std::vector<float> LayerFields::sample_depth(const Grid& grid, const Tile& tile) {
+  TileSampler sampler(grid, tile, lattices);
+  return depth_low_water(sampler);
+}
+
+TileLayers LayerFields::sample(const Grid& grid, const Tile& tile) {
+  TileSampler sampler(grid, tile, lattices);
+  TileLayers layers;
+  layers.depth_low_water = depth_low_water(sampler);
+  layers.temperature = sampler.all(temperature);
+  layers.salinity = sampler.all(salinity);
+  layers.attenuation = sampler.all(attenuation);
+  layers.nitrogen = sampler.all(nitrogen);
+  layers.current = sampler.all(current);
+  if (radiation) {
+    layers.radiation = sampler.all(*radiation);
+  }
+  for (Field& field : own) {
+    layers.own.push_back(sampler.month(field, 0));
+  }
+  return layers;
+}
+
+}  // namespace tidelot

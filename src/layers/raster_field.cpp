@@ -1,0 +1,223 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "raster_field.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "area_window.hpp"
+#include "layer_units.hpp"
+#include "months.hpp"
+#include "tidelot/core/error.hpp"
+#include "tidelot/core/text.hpp"
+
+namespace tidelot {
+namespace {
+
+constexpr double kMaxOutside = 0.001;  // share of values beyond belief that is put down to noise
+constexpr double kFinePixels = 4.0;    // source pixels a cell: pixels smaller than half a cell
+
+[[noreturn]] void refuse(const RasterWish& wish, const FileRef& file, const std::string& what) {
+  throw Error(Fault::input, fmt::format("{}: {}: {}", wish.key, file.written, what));
+}
+
+/// One file of a layer, opened and read.
+struct OpenFile {
+  FileRef file;
+  RasterInfo info;  ///< of the whole file
+  UnitChoice unit;
+  AreaWindow window;
+  std::string operation;
+  std::size_t lattice = 0;
+  PreparedRaster prepared;
+  MonthBands months;
+};
+
+UnitChoice unit_of(const RasterWish& wish, const FileRef& file, const RasterInfo& info) {
+  if (!wish.quantity) {
+    return {{}, wish.unit.empty() ? info.unit : wish.unit, "values as they are"};
+  }
+  UnitChoice unit = choose_unit(wish.key, file.written, *wish.quantity, wish.unit, info.unit);
+  unit.conversion.scale *= wish.sign;
+  unit.conversion.offset *= wish.sign;
+  return unit;
+}
+
+std::optional<Screen> screen_of(const RasterWish& wish, const UnitChoice& unit) {
+  if (!wish.quantity) {
+    return std::nullopt;
+  }
+  const PlausibleRange range = wish.range.value_or(plausible_range(*wish.quantity));
+  return Screen{unit.conversion, range.low, range.high,
+                std::string(canonical_unit(*wish.quantity))};
+}
+
+bool is_same_lattice(const RasterInfo& a, const RasterInfo& b) {
+  return a.cols == b.cols && a.rows == b.rows && a.geotransform == b.geotransform &&
+         a.crs == b.crs && a.geographic == b.geographic;
+}
+
+std::size_t lattice_of(Opening& opening, const RasterInfo& info,
+                       std::unique_ptr<Projector> grid_to_source) {
+  auto& all = opening.lattices;
+  const auto found = std::find_if(all.begin(), all.end(), [&](const Lattice& lattice) {
+    return is_same_lattice(lattice.info, info);
+  });
+  if (found != all.end()) {
+    return static_cast<std::size_t>(found - all.begin());
+  }
+  all.push_back({info, std::move(grid_to_source)});
+  return all.size() - 1;
+}
+
+[[noreturn]] void refuse_no_overlap(const RasterWish& wish, const FileRef& file,
+                                    const RasterInfo& info, const Opening& opening) {
+  const auto to_degrees = opening.opener.projector(info.crs, "EPSG:4326", wish.key, opening.bounds);
+  refuse(wish, file, no_overlap_text(degrees_of(info, *to_degrees), opening.bounds));
+}
+
+MonthBands bands_of(const RasterWish& wish, const FileRef& file, const RasterInfo& info,
+                    bool one_of_twelve, Opening& opening) {
+  if (wish.monthly && !one_of_twelve) {
+    return months_of(info, wish.key, file.written);
+  }
+  if (info.bands > 1 && one_of_twelve) {
+    refuse(wish, file, fmt::format("has {} bands; a file of one month needs just one", info.bands));
+  }
+  if (info.bands > 1) {
+    opening.warnings.push_back(fmt::format("{}: {}: has {} bands; the first is taken", wish.key,
+                                           file.written, info.bands));
+  }
+  MonthBands first;
+  first.steady = true;
+  return first;
+}
+
+OpenFile open_file(const RasterWish& wish, const FileRef& file, bool one_of_twelve,
+                   Opening& opening) {
+  OpenFile open;
+  open.file = file;
+  auto source = opening.opener.open_raster(file, wish.key);
+  open.info = source->info();
+  open.unit = unit_of(wish, file, open.info);
+  open.months = bands_of(wish, file, open.info, one_of_twelve, opening);
+  auto projector =
+      opening.opener.projector(opening.grid.crs, open.info.crs, wish.key, opening.bounds);
+  open.operation = projector->operation();
+  const auto window = area_window(opening.grid, *projector, open.info);
+  if (!window) {
+    refuse_no_overlap(wish, file, open.info, opening);
+  }
+  open.window = *window;
+  const std::vector<int> bands(open.months.band.begin(),
+                               open.months.band.begin() + (open.months.steady ? 1 : kMonths));
+  open.prepared = prepare(std::move(source), window->window, bands, screen_of(wish, open.unit),
+                          one_of_twelve ? kMemoryValues / kMonths : kMemoryValues);
+  open.lattice = lattice_of(opening, open.prepared.source->info(), std::move(projector));
+  return open;
+}
+
+/// The bands stand in the order of the months once a file is prepared.
+Field field_of(std::vector<OpenFile>& files) {
+  Field field;
+  field.conversion = files[0].unit.conversion;
+  field.steady = files.size() == 1 && files[0].months.steady;
+  for (std::size_t m = 0; m < kMonths; ++m) {
+    field.band[m] = files.size() > 1 ? Field::Band{m, 0}
+                                     : Field::Band{0, field.steady ? 0 : static_cast<int>(m)};
+  }
+  for (OpenFile& file : files) {
+    field.parts.push_back({std::move(file.prepared.source), file.lattice});
+  }
+  return field;
+}
+
+void check_same_unit(const RasterWish& wish, const std::vector<OpenFile>& files) {
+  for (const OpenFile& file : files) {
+    if (file.unit.conversion.scale != files[0].unit.conversion.scale ||
+        file.unit.conversion.offset != files[0].unit.conversion.offset) {
+      refuse(wish, file.file, "is in another unit than the first month's file");
+    }
+  }
+}
+
+/// Values that cannot be true: many mean a wrong unit, a few are noise and become unknown.
+void check_range(const RasterWish& wish, const PixelStats& stats, Opening& opening) {
+  if (stats.outside == 0) {
+    return;
+  }
+  const auto range = wish.range.value_or(plausible_range(*wish.quantity));
+  const std::string unit(canonical_unit(*wish.quantity));
+  const std::string believed =
+      fmt::format("{} to {} {}", shortest(range.low), shortest(range.high), unit);
+  if (static_cast<double>(stats.outside) > kMaxOutside * static_cast<double>(stats.data)) {
+    refuse(
+        wish, wish.file,
+        fmt::format("{:.1f} % of its values over the area cannot be {}: they run from {:.6g} to "
+                    "{:.6g} {}, {} is believed; correct {}.unit, or declare the value that means "
+                    "no data (gdal_edit.py -a_nodata)",
+                    100.0 * static_cast<double>(stats.outside) / static_cast<double>(stats.data),
+                    name(*wish.quantity), stats.low, stats.high, unit, believed, wish.key));
+  }
+  opening.warnings.push_back(
+      fmt::format("{}: {}: {} values outside {} (or a usual mark of no data) are taken as unknown",
+                  wish.key, wish.file.written, stats.outside, believed));
+}
+
+std::string what_of(const std::vector<OpenFile>& files) {
+  const RasterInfo& info = files[0].info;
+  return fmt::format("{}{} raster, {} x {}, {} band{}", files.size() > 1 ? "12 x " : "",
+                     info.format, info.cols, info.rows, info.bands, info.bands == 1 ? "" : "s");
+}
+
+std::string basis_of(const OpenFile& file) {
+  std::string basis = "from the file; " + file.unit.basis;
+  return file.info.crs_basis.empty() ? basis : basis + "; " + file.info.crs_basis;
+}
+
+void add_report(const RasterWish& wish, const std::vector<OpenFile>& files, Opening& opening) {
+  const OpenFile& first = files[0];
+  LayerReport report;
+  report.key = wish.key;
+  report.what = what_of(files);
+  report.unit = first.unit.text;
+  report.crs = first.info.crs_name;
+  report.operation = first.operation;
+  report.basis = basis_of(first);
+  if (first.window.pixels_per_cell > kFinePixels) {
+    report.verdict = fmt::format("{:.0f} source pixels a cell; values are taken at the centre",
+                                 first.window.pixels_per_cell);
+  }
+  if (!first.info.crs_basis.empty()) {
+    opening.warnings.push_back(
+        fmt::format("{}: {}: {}", wish.key, first.file.written, first.info.crs_basis));
+  }
+  if (wish.monthly && files.size() == 1 && first.months.steady) {
+    opening.warnings.push_back(
+        fmt::format("{}: {}: one band, taken for all twelve months", wish.key, first.file.written));
+  }
+  opening.reports.push_back(std::move(report));
+}
+
+}  // namespace
+
+RasterField open_raster_field(const RasterWish& wish, Opening& opening) {
+  const auto refs = wish.monthly ? month_files(wish.file) : std::vector<FileRef>{wish.file};
+  std::vector<OpenFile> files;
+  RasterField result;
+  for (const FileRef& ref : refs) {
+    opening.files.push_back(ref);
+    files.push_back(open_file(wish, ref, refs.size() > 1, opening));
+    result.stats.add(files.back().prepared.stats);
+  }
+  check_same_unit(wish, files);
+  check_range(wish, result.stats, opening);
+  add_report(wish, files, opening);
+  result.positive = files[0].info.positive;
+  result.field = field_of(files);
+  return result;
+}
+
+}  // namespace tidelot

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: Apache-2.0
+// From a file named in the plan to a field over the grid, with everything that can be wrong with it
+// found on the way.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "field.hpp"
+#include "prepared_raster.hpp"
+#include "tidelot/layers/layer_set.hpp"
+
+namespace tidelot {
+
+/// What a raster layer is wanted for.
+struct RasterWish {
+  std::string key;  ///< "water.temperature"
+  FileRef file;
+  std::optional<Quantity> quantity;  ///< none: the user's own layer, values as they are
+  std::string unit;                  ///< the plan's
+  double sign = 1.0;                 ///< -1: elevations that become depths
+  bool monthly = false;
+  std::optional<PlausibleRange> range;  ///< instead of the quantity's own
+};
+
+/// What all layers share while they are opened.
+struct Opening {
+  Opener& opener;
+  Grid grid;
+  LonLatBox bounds;  ///< the area in degrees
+  std::vector<Lattice> lattices;
+  std::vector<LayerReport> reports;
+  std::vector<std::string> warnings;
+  std::vector<FileRef> files;
+};
+
+/// A field and what its pixels over the area and its file say.
+struct RasterField {
+  Field field;
+  PixelStats stats;
+  std::string positive;  ///< NetCDF attribute of the file
+};
+
+/// Opens and reads the raster, checks unit, months, overlap and range, adds its report, its
+/// warnings and its files. Throws Error(input), Error(plan).
+[[nodiscard]] RasterField open_raster_field(const RasterWish& wish, Opening& opening);
+
+}  // namespace tidelot
