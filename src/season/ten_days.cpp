@@ -136,11 +136,17 @@ DayOfYear TenDayMeans::warm_day(double threshold) const {
 /// Of `days` days from `day` on, along which the mean runs straight and the first reaches the
 /// threshold: how many do.
 int TenDayMeans::last_warm(int day, int step, int days, double threshold) const {
-  int warm = 1;
-  int cold = days + 1;
-  while (cold - warm > 1) {
-    const int middle = warm + (cold - warm) / 2;
-    (mean(day + step * (middle - 1)) >= threshold ? warm : cold) = middle;
+  const double first = mean(day);
+  const double last = mean(day + step * (days - 1));
+  if (last >= threshold) {
+    return days;
+  }
+  int warm = 1 + static_cast<int>((first - threshold) / (first - last) * (days - 1));
+  while (mean(day + step * warm) >= threshold) {  // where rounding took a day away
+    ++warm;
+  }
+  while (mean(day + step * (warm - 1)) < threshold) {  // or added one
+    --warm;
   }
   return warm;
 }
