@@ -68,8 +68,8 @@ bool add_fields(OGRLayer& layer) {
 bool add_site(OGRLayer& layer, const Site& site, const Plan& plan) {
   const FeatureHandle feature(OGRFeature::CreateFeature(layer.GetLayerDefn()));
   int index = 0;
-  for (const SiteField& field : site_fields()) {
-    std::visit(SetField{*feature, index++}, field.value(site, plan));
+  for (const FieldValue& value : site_values(site, plan)) {
+    std::visit(SetField{*feature, index++}, value);
   }
   const OGRPolygon polygon = polygon_of(site);
   return feature->SetGeometry(&polygon) == OGRERR_NONE &&
@@ -110,8 +110,8 @@ void build(const std::filesystem::path& path, const std::string& memory_path,
 
 bool same_site(const OGRFeature& feature, const Site& site, const Plan& plan) {
   int index = 0;
-  for (const SiteField& field : site_fields()) {
-    if (!std::visit(SameField{feature, index++}, field.value(site, plan))) {
+  for (const FieldValue& value : site_values(site, plan)) {
+    if (!std::visit(SameField{feature, index++}, value)) {
       return false;
     }
   }

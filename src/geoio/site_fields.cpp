@@ -4,39 +4,71 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <charconv>
+#include <cmath>
+#include <optional>
 
+#include "report/site_figures.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {
 namespace {
 
-/// No spread without draws: the percentile fields stand empty.
-FieldValue none(const Site& /*site*/, const Plan& /*plan*/) { return {}; }
+constexpr std::array kFields{
+    SiteField{"rank", OFTInteger64},
+    SiteField{"name", OFTString},
+    SiteField{"lon", OFTReal},
+    SiteField{"lat", OFTReal},
+    SiteField{"area_ha", OFTReal},
+    SiteField{"suitability", OFTReal},
+    SiteField{"yield_t", OFTReal},
+    SiteField{"yield_t_p10", OFTReal},
+    SiteField{"yield_t_p90", OFTReal},
+    SiteField{"nitrogen_kg", OFTReal},
+    SiteField{"nitrogen_kg_p10", OFTReal},
+    SiteField{"nitrogen_kg_p90", OFTReal},
+    SiteField{"depth_min_m", OFTReal},
+    SiteField{"depth_max_m", OFTReal},
+    SiteField{"outplant", OFTString},
+    SiteField{"last_haul", OFTString},
+    SiteField{"harvests", OFTInteger64},
+    SiteField{"line_m", OFTReal},
+    SiteField{"bundles", OFTInteger64},
+    SiteField{"landing_km", OFTReal},
+    SiteField{"nearest_closed", OFTString},
+    SiteField{"nearest_closed_m", OFTReal},
+    SiteField{"cautions", OFTString},
+    SiteField{"limited_by", OFTString},
+    SiteField{"corners", OFTString},
+    SiteField{"yield_kg_per_m", OFTReal},
+    SiteField{"nitrogen_g_per_m", OFTReal},
+    SiteField{"angle_deg", OFTReal},
+    SiteField{"length_m", OFTReal},
+    SiteField{"width_m", OFTReal},
+    SiteField{"lines", OFTInteger64},
+    SiteField{"usable_line_m", OFTReal},
+    SiteField{"unknown_share", OFTReal},
+    SiteField{"apart", OFTString},
+};
 
-FieldValue day(DayOfYear value) {
-  return value == 0 ? FieldValue{} : FieldValue{format_month_day(value)};
+/// The number that sites.csv prints; NULL where it is not known.
+FieldValue figure(std::optional<double> value, int decimals) {
+  if (!value || !std::isfinite(*value)) {
+    return {};
+  }
+  const std::string text = fixed(*value, decimals);
+  double printed = 0.0;
+  std::from_chars(text.data(), text.data() + text.size(), printed);
+  return printed;
 }
 
-FieldValue nearest_closed(const Site& site, const Plan& plan) {
-  return site.rules.empty()
-             ? FieldValue{}
-             : FieldValue{plan.closed.at(static_cast<std::size_t>(site.rules.front().rule)).name};
+FieldValue words(std::string text) {
+  return text.empty() ? FieldValue{} : FieldValue{std::move(text)};
 }
 
-FieldValue nearest_closed_m(const Site& site, const Plan& /*plan*/) {
-  return site.rules.empty() ? FieldValue{} : FieldValue{site.rules.front().distance_m};
-}
+FieldValue day(DayOfYear value) { return words(value > 0 ? format_month_day(value) : ""); }
 
-FieldValue cautions(const Site& site, const Plan& /*plan*/) {
-  return site.cautions.empty() ? FieldValue{}
-                               : FieldValue{fmt::format("{}", fmt::join(site.cautions, "; "))};
-}
-
-FieldValue limited_by(const Site& site, const Plan& /*plan*/) {
-  return site.limited_by.empty() ? FieldValue{} : FieldValue{site.limited_by};
-}
-
-FieldValue corners(const Site& site, const Plan& /*plan*/) {
+std::string corners(const Site& site) {
   std::string text;
   for (const LonLat corner : site.corners) {
     text +=
@@ -45,48 +77,53 @@ FieldValue corners(const Site& site, const Plan& /*plan*/) {
   return text;
 }
 
-FieldValue landing_km(const Site& site, const Plan& /*plan*/) {
-  return site.landing_km ? FieldValue{*site.landing_km} : FieldValue{};
+std::optional<double> distance_to(const RuleDistance* rule) {
+  return rule == nullptr ? std::nullopt : std::optional(rule->distance_m);
 }
-
-/// A field that is a member as it stands.
-#define TIDELOT_PLAIN(expression) \
-  +[](const Site& s, const Plan& /*plan*/) -> FieldValue { return s.expression; }
-
-constexpr std::array kFields{
-    SiteField{"rank", OFTInteger64, TIDELOT_PLAIN(rank)},
-    SiteField{"name", OFTString, TIDELOT_PLAIN(name)},
-    SiteField{"lon", OFTReal, TIDELOT_PLAIN(centre.lon)},
-    SiteField{"lat", OFTReal, TIDELOT_PLAIN(centre.lat)},
-    SiteField{"area_ha", OFTReal, TIDELOT_PLAIN(area_ha)},
-    SiteField{"suitability", OFTReal, TIDELOT_PLAIN(suitability)},
-    SiteField{"yield_t", OFTReal, TIDELOT_PLAIN(yield_t)},
-    SiteField{"yield_t_p10", OFTReal, none},
-    SiteField{"yield_t_p90", OFTReal, none},
-    SiteField{"nitrogen_kg", OFTReal, TIDELOT_PLAIN(nitrogen_kg)},
-    SiteField{"nitrogen_kg_p10", OFTReal, none},
-    SiteField{"nitrogen_kg_p90", OFTReal, none},
-    SiteField{"depth_min_m", OFTReal, TIDELOT_PLAIN(depth_min_m)},
-    SiteField{"depth_max_m", OFTReal, TIDELOT_PLAIN(depth_max_m)},
-    SiteField{"outplant", OFTString,
-              +[](const Site& s, const Plan& /*plan*/) { return day(s.outplant); }},
-    SiteField{"last_haul", OFTString,
-              +[](const Site& s, const Plan& /*plan*/) { return day(s.last_haul); }},
-    SiteField{"harvests", OFTInteger64, TIDELOT_PLAIN(harvests)},
-    SiteField{"line_m", OFTReal, TIDELOT_PLAIN(layout.line_m)},
-    SiteField{"bundles", OFTInteger64, TIDELOT_PLAIN(layout.bundles)},
-    SiteField{"landing_km", OFTReal, landing_km},
-    SiteField{"nearest_closed", OFTString, nearest_closed},
-    SiteField{"nearest_closed_m", OFTReal, nearest_closed_m},
-    SiteField{"cautions", OFTString, cautions},
-    SiteField{"limited_by", OFTString, limited_by},
-    SiteField{"corners", OFTString, corners},
-};
-
-#undef TIDELOT_PLAIN
 
 }  // namespace
 
 std::span<const SiteField> site_fields() { return kFields; }
+
+std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
+  const RuleDistance* closed = page::nearest_closed(site, plan);
+  const FieldValue no_spread;  // no draws, no percentiles
+  return {
+      page::is_ranked(site) ? FieldValue{std::int64_t{site.rank}} : FieldValue{},
+      words(site.name),
+      figure(site.centre.lon, 6),
+      figure(site.centre.lat, 6),
+      figure(site.area_ha, 4),
+      figure(site.suitability, 4),
+      figure(site.yield_t, 4),
+      no_spread,
+      no_spread,
+      figure(site.nitrogen_kg, 3),
+      no_spread,
+      no_spread,
+      figure(site.depth_min_m, 2),
+      figure(site.depth_max_m, 2),
+      day(site.outplant),
+      day(site.last_haul),
+      std::int64_t{site.harvests},
+      figure(site.layout.line_m, 1),
+      std::int64_t{site.layout.bundles},
+      figure(site.landing_km, 3),
+      words(closed == nullptr ? "" : page::rule_name(*closed, plan)),
+      figure(distance_to(closed), 1),
+      words(fmt::format("{}", fmt::join(site.cautions, "; "))),
+      words(site.limited_by),
+      words(corners(site)),
+      figure(site.yield_kg_per_m, 4),
+      figure(site.nitrogen_g_per_m, 3),
+      figure(site.angle_deg, 1),
+      figure(site.size.length_m, 2),
+      figure(site.size.width_m, 2),
+      std::int64_t{site.layout.lines},
+      figure(site.layout.usable_m, 1),
+      figure(site.unknown_share, 3),
+      words(page::apart_note(site)),
+  };
+}
 
 }  // namespace tidelot::geoio

@@ -7,23 +7,26 @@
 #include <span>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "tidelot/sites/sites.hpp"
 
 namespace tidelot::geoio {
 
-/// The value of a field; std::monostate where there is none (NULL).
-using FieldValue = std::variant<std::monostate, std::int64_t, double, std::string>;
-
-/// A field of the layer `sites`, named as the column of sites.csv. Numbers are kept in full:
-/// nothing is rounded for print here.
+/// A field of the layer `sites`, named as the column of sites.csv.
 struct SiteField {
   const char* name;
   OGRFieldType type;
-  FieldValue (*value)(const Site& site, const Plan& plan);
 };
 
 /// The fields in the order of sites.csv.
 [[nodiscard]] std::span<const SiteField> site_fields();
+
+/// The value of a field; std::monostate where there is none (NULL).
+using FieldValue = std::variant<std::monostate, std::int64_t, double, std::string>;
+
+/// A site's values in the order of site_fields(), rounded as sites.csv prints them: a figure is the
+/// same in every file.
+[[nodiscard]] std::vector<FieldValue> site_values(const Site& site, const Plan& plan);
 
 }  // namespace tidelot::geoio
