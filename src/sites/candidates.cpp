@@ -41,20 +41,30 @@ Candidates::Candidates(const Grid& grid, const Field& field,
 }
 
 bool Candidates::fits(int col, int row, const Footprint& footprint) const {
-  std::int32_t depth_unknown = 0;
-  for (const RowRun& run : footprint.touched) {
-    if (!field_.allowed(row + run.row, col + run.first, col + run.last)) {
-      return false;
-    }
-    depth_unknown += field_.depth_unknown(row + run.row, col + run.first, col + run.last);
+  const bool allowed =
+      std::all_of(footprint.touched.begin(), footprint.touched.end(), [&](const RowRun& run) {
+        return field_.allowed(row + run.row, col + run.first, col + run.last);
+      });
+  return allowed && known_well(col, row, footprint) == (field_.wanted() == Wanted::ranked);
+}
+
+/// No unknown depth under it, and no more than a fifth of it with another property unknown.
+bool Candidates::known_well(int col, int row, const Footprint& footprint) const {
+  if (field_.all_known()) {
+    return true;
   }
   std::int32_t unknown = 0;
   for (const RowRun& run : footprint.covered) {
     unknown += field_.unknown(row + run.row, col + run.first, col + run.last);
   }
-  const bool known_well =
-      depth_unknown == 0 && unknown <= kMostUnknown * static_cast<double>(footprint.covered_cells);
-  return known_well == (field_.wanted() == Wanted::ranked);
+  if (unknown > kMostUnknown * static_cast<double>(footprint.covered_cells)) {
+    return false;
+  }
+  // Where ranked sites are looked for, unknown depth is not allowed in the first place.
+  return field_.wanted() == Wanted::ranked ||
+         std::all_of(footprint.touched.begin(), footprint.touched.end(), [&](const RowRun& run) {
+           return field_.depth_unknown(row + run.row, col + run.first, col + run.last) == 0;
+         });
 }
 
 std::int64_t Candidates::score(int col, int row, const Footprint& footprint) const {

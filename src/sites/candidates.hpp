@@ -39,6 +39,7 @@ class Candidates {
 
  private:
   [[nodiscard]] bool fits(int col, int row, const Footprint& footprint) const;
+  [[nodiscard]] bool known_well(int col, int row, const Footprint& footprint) const;
   [[nodiscard]] std::int64_t score(int col, int row, const Footprint& footprint) const;
   void keep_best(int col, int row, const Candidate* after);
 

@@ -57,11 +57,13 @@ class Field {
   [[nodiscard]] std::int64_t score(int row, int first, int last) const {
     return sum(score_, row, first, last);
   }
+  /// The counts below may be asked for only where not all is known.
+  [[nodiscard]] bool all_known() const { return unknown_.empty(); }
   [[nodiscard]] std::int32_t unknown(int row, int first, int last) const {
-    return unknown_.empty() ? 0 : sum(unknown_, row, first, last);
+    return sum(unknown_, row, first, last);
   }
   [[nodiscard]] std::int32_t depth_unknown(int row, int first, int last) const {
-    return depth_unknown_.empty() ? 0 : sum(depth_unknown_, row, first, last);
+    return sum(depth_unknown_, row, first, last);
   }
 
  private:

@@ -2,11 +2,9 @@
 #pragma once
 
 #include <cmath>
-#include <memory>
 #include <numbers>
-#include <string>
 
-#include "tidelot/layers/opener.hpp"
+#include "support/twins.hpp"
 #include "tidelot/sites/geodesy.hpp"
 
 namespace tidelot::test {
@@ -15,25 +13,15 @@ namespace tidelot::test {
 inline constexpr double kMetresPerDegree = 100'000.0;
 
 /// From a grid to the flat earth. scale: grid length over ground length.
-class FlatProjector final : public Projector {
- public:
-  explicit FlatProjector(double scale = 1.0) : factor_(1.0 / (kMetresPerDegree * scale)) {}
-  void forward(std::span<XY> points) override { multiply(points, factor_); }
-  void inverse(std::span<XY> points) override { multiply(points, 1.0 / factor_); }
-  [[nodiscard]] std::unique_ptr<Projector> clone() const override {
-    return std::make_unique<FlatProjector>(*this);
-  }
-  [[nodiscard]] const std::string& operation() const override { return operation_; }
-
- private:
-  static void multiply(std::span<XY> points, double factor) {
-    for (XY& p : points) {
-      p = {p.x * factor, p.y * factor};
-    }
-  }
-  double factor_;
-  std::string operation_ = "flat earth";
-};
+inline twins::FunctionProjector flat_projector(double scale = 1.0) {
+  const double metres = kMetresPerDegree * scale;
+  return {[=](XY p) {
+            return XY{p.x / metres, p.y / metres};
+          },
+          [=](XY p) {
+            return XY{p.x * metres, p.y * metres};
+          }};
+}
 
 /// Lengths and areas on it, by school geometry.
 class FlatGeodesy final : public Geodesy {

@@ -68,7 +68,7 @@ struct ScoredBay {
     }
   }
   [[nodiscard]] SitesResult place() const {
-    FlatProjector projector(scale);
+    twins::FunctionProjector projector = flat_projector(scale);
     const ScoredMaps maps{suitability, yield,    nitrogen,  depth,    closed,
                           reasons,     outplant, last_haul, harvests, landing};
     const auto names = reason_names(plan);
