@@ -8,6 +8,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "plan/plan_file.hpp"
 #include "plan/toml_place.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
@@ -260,16 +261,14 @@ std::string crop_fault(const Crop& crop) {
   return fault_together(crop);
 }
 
-Crop parse_crop(std::string_view text, const std::string& where) try {
-  const toml::table root = toml::parse(text, where);
+Crop parse_crop(std::string_view text, const std::string& where) {
+  const toml::table root = planfile::parse_toml(text, where);
   const Reader reader(root, where);
   Crop crop = reader.crop();
   if (const std::string fault = crop_fault(crop); !fault.empty()) {
     reader.fail_at_constant(fault);
   }
   return crop;
-} catch (const toml::parse_error& fault) {
-  fail_at(where, fault.source(), std::string(fault.description()));
 }
 
 }  // namespace tidelot

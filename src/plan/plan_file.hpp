@@ -14,12 +14,17 @@ namespace tidelot::planfile {
 /// No plan and no crop profile needs more; a larger file is something else, named by mistake.
 inline constexpr std::size_t kMaxBytes = 1'000'000;
 
+/// No line needs more. A dotted key of a hundred thousand parts, which must stand on one line,
+/// would nest as many tables, and taking those apart would exhaust the stack.
+inline constexpr std::size_t kMaxLineBytes = 8000;
+
 /// The text of a small plain file. shown names it in messages, fault is what a failure counts as.
 /// Folders, pipes, devices and files over kMaxBytes are refused before they are opened.
 [[nodiscard]] std::string read_text_file(const std::filesystem::path& path,
                                          const std::string& shown, Fault fault);
 
-/// The TOML of a text. Throws Error(plan) with line and column, also where it is not UTF-8.
+/// The TOML of a text. Throws Error(plan) with line and column, also where it is not UTF-8 or a
+/// line is longer than kMaxLineBytes.
 [[nodiscard]] toml::table parse_toml(std::string_view text, const std::string& where);
 
 /// Why a name in the plan is not that of a plain file ("" where it is one): networks, archives and

@@ -94,10 +94,27 @@ TEST_CASE("A file that may not be read is refused") {
 
 TEST_CASE("A file over 1 MB is refused, one of 1 MB is read") {
   const Folder folder;
-  const std::string comment = "# " + std::string(planfile::kMaxBytes, 'x');
-  const std::string full = (testing::kSmallest + comment).substr(0, planfile::kMaxBytes);
+  std::string full = testing::kSmallest;
+  while (full.size() < planfile::kMaxBytes) {
+    full += "# a comment\n";
+  }
+  full.resize(planfile::kMaxBytes);
   CHECK(read_plan(folder.write("full.toml", full)).title == "Heron Bight");
   check_refused(folder.write("over.toml", full + "x"), "is over 1 MB");
+}
+
+TEST_CASE("A line that nests without end is refused before it is read") {
+  std::string key = "a";
+  for (int i = 0; i < 400'000; ++i) {
+    key += ".a";
+  }
+  const Folder folder;
+  check_refused(folder.write("deep.toml", "title = \"x\"\n" + key + " = 1\n"),
+                "deep.toml:2:1: the line is over 8000 bytes long");
+  check_refused(folder.write("table.toml", "[" + key + "]\n"), "table.toml:1:1: the line is");
+  const std::string most = "# " + std::string(planfile::kMaxLineBytes - 3, 'x') + "\n";
+  CHECK_NOTHROW(planfile::parse_toml(most, "p.toml"));
+  CHECK_THROWS_AS(planfile::parse_toml("#" + most, "p.toml"), Error);
 }
 
 TEST_CASE("An empty file and one that is not text are refused with a place") {
@@ -143,4 +160,16 @@ TEST_CASE("Names of plain files are told from networks, archives and drivers") {
     INFO(name);
     CHECK_FALSE(planfile::plain_file_fault(name).empty());
   }
+}
+
+TEST_CASE("A crop profile is held to the same limits as a plan") {
+  const Folder folder;
+  const fs::path plan =
+      folder.write("plan.toml", testing::with("\"warm-red-alga\"", "\"my.toml\""));
+  folder.write("my.toml", "name = \"caf\xE9\"\n");
+  check_refused(plan, "my.toml:1:1: not UTF-8");
+  folder.write("my.toml", "name = \"" + std::string(planfile::kMaxLineBytes, 'x') + "\"\n");
+  check_refused(plan, "my.toml:1:1: the line is over 8000 bytes");
+  folder.write("my.toml", std::string(planfile::kMaxBytes + 1, '\n'));
+  check_refused(plan, "is over 1 MB", Fault::input);
 }
