@@ -8,7 +8,6 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "plan/plan_file.hpp"
 #include "plan/toml_place.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
@@ -262,7 +261,7 @@ std::string crop_fault(const Crop& crop) {
 }
 
 Crop parse_crop(std::string_view text, const std::string& where) {
-  const toml::table root = planfile::parse_toml(text, where);
+  const toml::table root = parse_toml(text, where);
   const Reader reader(root, where);
   Crop crop = reader.crop();
   if (const std::string fault = crop_fault(crop); !fault.empty()) {

@@ -6,6 +6,7 @@
 #include "plan/key_check.hpp"
 #include "plan/plan_file.hpp"
 #include "plan/read_tables.hpp"
+#include "plan/toml_place.hpp"
 
 namespace tidelot {
 namespace {
@@ -45,7 +46,7 @@ void read_tables(Reading& reading, Plan& plan) {
 }  // namespace
 
 Plan parse_plan(std::string_view text, const std::filesystem::path& path) {
-  const toml::table root = planfile::parse_toml(text, path.string());
+  const toml::table root = parse_toml(text, path.string());
   planfile::check_keys(root, path.string());
   Plan plan;
   plan.path = whole_path(path);

@@ -8,7 +8,6 @@
 #include <system_error>
 
 #include "plan/toml_place.hpp"
-#include "tidelot/core/text.hpp"
 
 namespace tidelot::planfile {
 namespace {
@@ -30,26 +29,6 @@ std::string path_fault(const fs::path& path) {
     return "is a folder; name the file in it";
   }
   return status.type() == fs::file_type::regular ? "" : "is not a plain file; save it as one";
-}
-
-/// What is wrong with a line before it is read as TOML. No byte of a longer UTF-8 sequence is a
-/// newline, so lines can be looked at one by one.
-std::string_view line_fault(std::string_view line) {
-  if (!is_utf8(line)) {
-    return "not UTF-8 text; save the file as UTF-8";
-  }
-  return line.size() > kMaxLineBytes ? "the line is over 8000 bytes long; break it up" : "";
-}
-
-void check_lines(std::string_view text, const std::string& where) {
-  for (toml::source_index line = 1; !text.empty(); ++line) {
-    const std::size_t end = std::min(text.find('\n'), text.size() - 1) + 1;
-    if (const std::string_view fault = line_fault(text.substr(0, end)); !fault.empty()) {
-      const toml::source_position place{line, 1};
-      fail_at(where, {place, place, nullptr}, std::string(fault));
-    }
-    text.remove_prefix(end);
-  }
 }
 
 }  // namespace
@@ -75,13 +54,6 @@ std::string read_text_file(const fs::path& path, const std::string& shown, Fault
     fail("is over 1 MB, too large for a plan or a crop profile; name another file");
   }
   return text;
-}
-
-toml::table parse_toml(std::string_view text, const std::string& where) try {
-  check_lines(text, where);
-  return toml::parse(text, where);
-} catch (const toml::parse_error& fault) {
-  fail_at(where, fault.source(), fmt::format("not valid TOML: {}", fault.description()));
 }
 
 std::string plain_file_fault(std::string_view name) {

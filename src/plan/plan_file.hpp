@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include <toml++/toml.h>
-
+#include <cstddef>
 #include <filesystem>
 #include <string>
 #include <string_view>
@@ -22,10 +21,6 @@ inline constexpr std::size_t kMaxLineBytes = 8000;
 /// Folders, pipes, devices and files over kMaxBytes are refused before they are opened.
 [[nodiscard]] std::string read_text_file(const std::filesystem::path& path,
                                          const std::string& shown, Fault fault);
-
-/// The TOML of a text. Throws Error(plan) with line and column, also where it is not UTF-8 or a
-/// line is longer than kMaxLineBytes.
-[[nodiscard]] toml::table parse_toml(std::string_view text, const std::string& where);
 
 /// Why a name in the plan is not that of a plain file ("" where it is one): networks, archives and
 /// drivers have no place in a plan, which must read the same files everywhere.

@@ -5,15 +5,47 @@
 
 #include <algorithm>
 
+#include "plan/plan_file.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot {
+namespace {
+
+/// What is wrong with a line before it is read as TOML. No byte of a longer UTF-8 sequence is a
+/// newline, so lines can be looked at one by one.
+std::string_view line_fault(std::string_view line) {
+  if (!is_utf8(line)) {
+    return "not UTF-8 text; save the file as UTF-8";
+  }
+  return line.size() > planfile::kMaxLineBytes ? "the line is over 8000 bytes long; break it up"
+                                               : "";
+}
+
+void check_lines(std::string_view text, const std::string& where) {
+  for (toml::source_index line = 1; !text.empty(); ++line) {
+    const std::size_t end = std::min(text.find('\n'), text.size() - 1) + 1;
+    if (const std::string_view fault = line_fault(text.substr(0, end)); !fault.empty()) {
+      const toml::source_position place{line, 1};
+      fail_at(where, {place, place, nullptr}, std::string(fault));
+    }
+    text.remove_prefix(end);
+  }
+}
+
+}  // namespace
 
 std::string one_line(std::string text) {
   std::replace_if(
       text.begin(), text.end(), [](unsigned char c) { return c < 0x20 || c == 0x7F; }, '?');
   return text;
+}
+
+toml::table parse_toml(std::string_view text, const std::string& where) try {
+  check_lines(text, where);
+  return toml::parse(text, where);
+} catch (const toml::parse_error& fault) {
+  fail_at(where, fault.source(), fmt::format("not valid TOML: {}", fault.description()));
 }
 
 void fail_at(const std::string& where, const toml::source_region& region, const std::string& line) {

@@ -13,6 +13,10 @@ namespace tidelot {
 /// line of a message.
 [[nodiscard]] std::string one_line(std::string text);
 
+/// The TOML of a text. Throws Error(plan) with line and column, also where it is not UTF-8 or a
+/// line is longer than planfile::kMaxLineBytes.
+[[nodiscard]] toml::table parse_toml(std::string_view text, const std::string& where);
+
 /// Throws Error(plan): "where:line:column: line".
 [[noreturn]] void fail_at(const std::string& where, const toml::source_region& region,
                           const std::string& line);

@@ -1,7 +1,5 @@
 // SPDX-License-Identifier: Apache-2.0
 // Plans that do not hold: what is said, and where.
-#include "plan/key_check.hpp"
-
 #include <catch2/catch.hpp>
 #include <string>
 #include <vector>

@@ -9,6 +9,7 @@
 #include <fstream>
 #include <string>
 
+#include "tidelot/core/error.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "unit/plan/plan_text.hpp"
 
@@ -113,8 +114,8 @@ TEST_CASE("A line that nests without end is refused before it is read") {
                 "deep.toml:2:1: the line is over 8000 bytes long");
   check_refused(folder.write("table.toml", "[" + key + "]\n"), "table.toml:1:1: the line is");
   const std::string most = "# " + std::string(planfile::kMaxLineBytes - 3, 'x') + "\n";
-  CHECK_NOTHROW(planfile::parse_toml(most, "p.toml"));
-  CHECK_THROWS_AS(planfile::parse_toml("#" + most, "p.toml"), Error);
+  CHECK_NOTHROW(parse_plan(testing::kSmallest + most, "p.toml"));
+  CHECK_THROWS_AS(parse_plan(testing::kSmallest + "#" + most, "p.toml"), Error);
 }
 
 TEST_CASE("An empty file and one that is not text are refused with a place") {
