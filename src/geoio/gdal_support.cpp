@@ -127,7 +127,9 @@ OGRSpatialReference with_traditional_axes(const OGRSpatialReference& reference) 
 }
 
 bool is_on_earth(const OGRSpatialReference& reference) {
-  return reference.IsGeographic() != 0 || reference.IsProjected() != 0;
+  const char* name = reference.GetName();
+  const bool undefined = name != nullptr && std::string_view(name).starts_with("Undefined");
+  return !undefined && (reference.IsGeographic() != 0 || reference.IsProjected() != 0);
 }
 
 std::string reference_name(const OGRSpatialReference& reference) {

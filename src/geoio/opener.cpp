@@ -31,6 +31,20 @@ bool is_web_mercator(const OGRSpatialReference& reference) {
          reference.GetExtension("PROJCS", "PROJ4") != nullptr;
 }
 
+/// The registry's own entry where a system spelled out is the same as one of it.
+OGRSpatialReference registered(const OGRSpatialReference& reference) {
+  constexpr int kOtherNameOnly =
+      70;  // percent: what PROJ gives for the same system, named otherwise
+  if (reference.GetAuthorityCode(nullptr) != nullptr) {
+    return reference;
+  }
+  const std::unique_ptr<OGRSpatialReference> match(
+      reference.FindBestMatch(kOtherNameOnly, "EPSG", nullptr));
+  const char* const options[] = {"CRITERION=EQUIVALENT", nullptr};
+  return match != nullptr && match->IsSame(&reference, options) != 0 ? with_traditional_axes(*match)
+                                                                     : reference;
+}
+
 bool is_east_and_north(const OGRSpatialReference& reference) {
   OGRAxisOrientation first = OAO_Other;
   OGRAxisOrientation second = OAO_Other;
@@ -56,7 +70,8 @@ class FileOpener final : public Opener {
   }
 
   std::string metric_crs(const std::string& written) override {
-    const OGRSpatialReference reference = make_reference(written, "area.crs", Fault::plan);
+    const OGRSpatialReference reference =
+        registered(make_reference(written, "area.crs", Fault::plan));
     const std::string name = reference_name(reference);
     if (reference.IsProjected() == 0) {
       refuse_crs(name, "is not projected, its units are degrees");

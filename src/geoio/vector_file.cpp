@@ -92,7 +92,8 @@ class FeatureReader {
   FeatureLayer read(const std::string& where) {
     const Failures failures;
     set_where(where);
-    if (filter_.IsInit()) {
+    if (filter_.IsInit() && opened_.layer->TestCapability(OLCFastSpatialFilter)) {
+      count_hidden_empty(where);
       opened_.layer->SetSpatialFilterRect(filter_.MinX, filter_.MinY, filter_.MaxX, filter_.MaxY);
     }
     for (const FeatureHandle& feature : *opened_.layer) {
@@ -125,6 +126,24 @@ class FeatureReader {
     }
   }
 
+  /// Through a spatial index, features without a geometry are never seen; GeoPackage can be asked.
+  void count_hidden_empty(const std::string& where) {
+    const std::string column = opened_.layer->GetGeometryColumn();
+    if (result_.format != "GPKG" || column.empty()) {
+      return;
+    }
+    const std::string given = where.empty() ? "" : fmt::format("({}) AND ", where);
+    opened_.layer->SetAttributeFilter(fmt::format("{}\"{}\" IS NULL", given, column).c_str());
+    empty_ += static_cast<std::size_t>(std::max<GIntBig>(0, opened_.layer->GetFeatureCount(TRUE)));
+    opened_.layer->SetAttributeFilter(where.empty() ? nullptr : where.c_str());
+  }
+
+  [[nodiscard]] bool is_near(const OGRGeometry& geometry) const {
+    OGREnvelope extent;
+    geometry.getEnvelope(&extent);
+    return !filter_.IsInit() || filter_.Intersects(extent);
+  }
+
   [[noreturn]] void refuse(const OGRFeature& feature, const char* why) const {
     throw input_.error(fmt::format("feature {}: {}; repair or remove it", feature.GetFID(), why));
   }
@@ -133,6 +152,9 @@ class FeatureReader {
     GeometryHandle geometry(feature.StealGeometry());
     if (geometry == nullptr || geometry->IsEmpty()) {
       ++empty_;
+      return;
+    }
+    if (!is_near(*geometry)) {
       return;
     }
     geometry->flattenTo2D();

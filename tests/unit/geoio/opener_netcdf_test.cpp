@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "fixtures.hpp"
+
+using namespace tidelot;
+using namespace tidelot::fixtures;
+using Catch::Contains;
+
+namespace {
+
+std::unique_ptr<RasterSource> open(const FileRef& file) {
+  return geoio::make_opener()->open_raster(file, "water.temperature");
+}
+
+std::string refusal(const FileRef& file) {
+  return failure([&] { (void)open(file); });
+}
+
+NetcdfVariable axis(const std::string& name, double first, double step, int count,
+                    const std::string& units) {
+  NetcdfVariable v{name, {name}, {}, {{"units", units}}, {}, GDT_Float64};
+  for (int i = 0; i < count; ++i) {
+    v.values.push_back(first + step * i);
+  }
+  return v;
+}
+
+/// 12 months over 9 x 18 cells of 20 degrees, rows from the south, longitudes 21 to 361; the value
+/// is the month number, 99 in the north-east corner.
+std::vector<double> climatology() {
+  std::vector<double> values;
+  for (int month = 0; month < 12; ++month) {
+    for (int cell = 0; cell < 9 * 18; ++cell) {
+      values.push_back(cell == 9 * 18 - 1 ? 99.0 : month + 1.0);
+    }
+    values[static_cast<std::size_t>(month * 9 * 18)] = -1e34;      // south-west: missing_value
+    values[static_cast<std::size_t>(month * 9 * 18) + 1] = -1e10;  // its neighbour: _FillValue
+  }
+  return values;
+}
+
+NetcdfVariable monthly(const std::string& name) {
+  return {name,
+          {"TIME", "Y", "X"},
+          climatology(),
+          {{"units", "DEG C"}},
+          {{"missing_value", -1e34}, {"_FillValue", -1e10}},
+          GDT_Float32};
+}
+
+const std::vector<std::pair<std::string, int>> kDimensions{{"TIME", 12}, {"Y", 9}, {"X", 18}};
+
+std::vector<NetcdfVariable> climatology_file() {
+  return {axis("TIME", 366, 730.485, 12, "hour since 0000-01-01 00:00:00"),
+          axis("Y", -80, 20, 9, "degrees_north"), axis("X", 21, 20, 18, "degrees_east"),
+          monthly("SST")};
+}
+
+}  // namespace
+
+TEST_CASE("a climatology: months by the axis, rows turned, both fill values, assumed system said") {
+  const Folder folder;
+  write_netcdf(folder / "a.nc", kDimensions, climatology_file());
+  const auto source = open(folder.file("a.nc"));
+  const RasterInfo& info = source->info();
+  CHECK(info.format == "netCDF");
+  CHECK(info.bands == 12);
+  CHECK(info.unit == "DEG C");
+  CHECK(info.geographic);
+  CHECK_THAT(info.crs_basis, Contains("WGS 84 assumed"));
+  CHECK(info.month_of_band == std::vector<int>{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11});
+  CHECK(info.geotransform[3] == Approx(90.0));
+  CHECK(info.geotransform[5] == Approx(-20.0));
+  const auto march = all_values(*source, 2);
+  CHECK(march[17] == 99.0F);  // north-east comes last in the file, first here
+  CHECK(march[3 * 18 + 4] == 3.0F);
+  CHECK(std::isnan(march[8 * 18]));
+  CHECK(std::isnan(march[8 * 18 + 1]));
+  CHECK(march[8 * 18 + 2] == 3.0F);
+}
+
+TEST_CASE("south-up and north-up files of the same truth are the same raster") {
+  const Folder folder;
+  std::vector<double> values;
+  std::vector<double> turned(9 * 18);
+  for (int i = 0; i < 9 * 18; ++i) {
+    values.push_back(i);
+    turned[static_cast<std::size_t>((8 - i / 18) * 18 + i % 18)] = i;
+  }
+  const std::vector<std::pair<std::string, int>> dimensions{{"Y", 9}, {"X", 18}};
+  const auto x = axis("X", -40, 0.1, 18, "degrees_east");
+  write_netcdf(
+      folder / "south.nc", dimensions,
+      {axis("Y", 40, 0.1, 9, "degrees_north"), x, {"d", {"Y", "X"}, values, {}, {}, GDT_Float64}});
+  write_netcdf(folder / "north.nc", dimensions,
+               {axis("Y", 40.8, -0.1, 9, "degrees_north"),
+                x,
+                {"d", {"Y", "X"}, turned, {}, {}, GDT_Float64}});
+  const auto a = open(folder.file("south.nc"));
+  const auto b = open(folder.file("north.nc"));
+  CHECK(all_values(*a) == all_values(*b));
+  for (int i = 0; i < 6; ++i) {
+    CHECK(a->info().geotransform[static_cast<std::size_t>(i)] ==
+          Approx(b->info().geotransform[static_cast<std::size_t>(i)]).margin(1e-9));
+  }
+}
+
+TEST_CASE("several variables have to be told apart, and a wrong one lists what there is") {
+  const Folder folder;
+  auto variables = climatology_file();
+  variables.push_back(monthly("AIRT"));
+  write_netcdf(folder / "a.nc", kDimensions, variables);
+  CHECK_THAT(refusal(folder.file("a.nc")),
+             Contains("water.temperature: a.nc") && Contains("variable") && Contains("SST, AIRT"));
+  CHECK_THAT(refusal(folder.file("a.nc", "SSH")),
+             Contains("no variable \"SSH\"") && Contains("SST"));
+  CHECK(all_values(*open(folder.file("a.nc", "AIRT")), 4)[20] == 5.0F);
+  write_netcdf(folder / "one.nc", kDimensions, climatology_file());
+  CHECK(open(folder.file("one.nc", "SST"))->info().bands == 12);
+  CHECK_THAT(refusal(folder.file("one.nc", "temp")), Contains("no variable \"temp\""));
+}
+
+TEST_CASE("bands that run along a depth are refused") {
+  const Folder folder;
+  write_netcdf(folder / "a.nc", {{"depth", 3}, {"Y", 4}, {"X", 5}},
+               {axis("depth", 0, 10, 3, "m"),
+                axis("Y", 40, 0.1, 4, "degrees_north"),
+                axis("X", -30, 0.1, 5, "degrees_east"),
+                {"t", {"depth", "Y", "X"}, std::vector<double>(60, 10.0), {}, {}, GDT_Float64}});
+  CHECK_THAT(refusal(folder.file("a.nc")), Contains("\"depth\"") && Contains("one level"));
+}
+
+TEST_CASE("a calendar or a time unit that is not known is refused") {
+  const Folder folder;
+  auto variables = climatology_file();
+  variables[0].texts.push_back({"calendar", "lunar"});
+  write_netcdf(folder / "a.nc", kDimensions, variables);
+  CHECK_THAT(refusal(folder.file("a.nc")), Contains("a.nc") && Contains("lunar"));
+  variables = climatology_file();
+  variables[0].texts[0].second = "years since 2001-01-01";
+  write_netcdf(folder / "b.nc", kDimensions, variables);
+  CHECK_THAT(refusal(folder.file("b.nc")), Contains("years since"));
+}
+
+TEST_CASE("the calendar of the axis decides the month") {
+  const Folder folder;
+  auto variables = climatology_file();
+  // day 59 + 365 * 3 of 2001 is 1 March 2004 in noleap years and 29 February in Gregorian ones
+  variables[0] = axis("TIME", 0, 1, 12, "days since 2004-02-18");
+  variables[0].texts.push_back({"calendar", "noleap"});
+  write_netcdf(folder / "noleap.nc", kDimensions, variables);
+  variables[0].texts[1].second = "standard";
+  write_netcdf(folder / "standard.nc", kDimensions, variables);
+  CHECK(open(folder.file("noleap.nc"))->info().month_of_band[11] == 2);
+  CHECK(open(folder.file("standard.nc"))->info().month_of_band[11] == 1);
+  CHECK(open(folder.file("noleap.nc"))->info().times == "2004-02-18 to 2004-03-01");
+}
+
+TEST_CASE("packed values and the positive attribute") {
+  const Folder folder;
+  write_netcdf(folder / "a.nc", {{"Y", 2}, {"X", 2}},
+               {axis("Y", 40, 0.1, 2, "degrees_north"),
+                axis("X", -30, 0.1, 2, "degrees_east"),
+                {"depth",
+                 {"Y", "X"},
+                 {1234, -999, 0, 100},
+                 {{"positive", "down"}, {"units", "m"}},
+                 {{"_FillValue", -999}},
+                 GDT_Int16}});
+  {
+    GDALDatasetUniquePtr d(
+        GDALDataset::Open((folder / "a.nc").c_str(), GDAL_OF_MULTIDIM_RASTER | GDAL_OF_UPDATE));
+    REQUIRE(d != nullptr);
+    const auto array = d->GetRootGroup()->OpenMDArray("depth");
+    const auto number = GDALExtendedDataType::Create(GDT_Float64);
+    REQUIRE(array->CreateAttribute("scale_factor", {}, number)->Write(0.01));
+    REQUIRE(array->CreateAttribute("add_offset", {}, number)->Write(5.0));
+  }
+  const auto source = open(folder.file("a.nc"));
+  CHECK(source->info().positive == "down");
+  const auto values = all_values(*source);  // row 0 is the northern one
+  CHECK(values[2] == 17.34F);
+  CHECK(std::isnan(values[3]));
+  CHECK(values[0] == 5.0F);
+  CHECK(values[1] == 6.0F);
+}
+
+TEST_CASE("a curvilinear grid, and one without axes, are refused") {
+  const Folder folder;
+  const std::vector<double> lon{-30.0, -29.9, -29.8, -30.0, -29.91, -29.8};
+  const std::vector<double> lat{40.0, 40.01, 40.0, 40.1, 40.11, 40.1};
+  write_netcdf(folder / "curved.nc", {{"j", 2}, {"i", 3}},
+               {{"lon", {"j", "i"}, lon, {{"units", "degrees_east"}}, {}, GDT_Float64},
+                {"lat", {"j", "i"}, lat, {{"units", "degrees_north"}}, {}, GDT_Float64},
+                {"sst",
+                 {"j", "i"},
+                 std::vector<double>(6, 10.0),
+                 {{"coordinates", "lon lat"}},
+                 {},
+                 GDT_Float64}});
+  CHECK_THAT(refusal(folder.file("curved.nc", "sst")),
+             Contains("curved.nc") && Contains("regular grid"));
+  write_netcdf(folder / "bare.nc", {{"j", 2}, {"i", 3}},
+               {{"sst", {"j", "i"}, std::vector<double>(6, 10.0), {}, {}, GDT_Float64}});
+  CHECK_THAT(refusal(folder.file("bare.nc")), Contains("regular grid"));
+}
+
+TEST_CASE("axes in metres without a grid mapping are refused: nobody says where they are") {
+  const Folder folder;
+  write_netcdf(folder / "a.nc", {{"y", 3}, {"x", 3}},
+               {axis("y", 4600000, 10, 3, "m"),
+                axis("x", 500000, 10, 3, "m"),
+                {"d", {"y", "x"}, std::vector<double>(9, 10.0), {}, {}, GDT_Float64}});
+  CHECK_THAT(refusal(folder.file("a.nc")), Contains("a.nc") && Contains("regular grid"));
+}
