@@ -28,7 +28,7 @@ std::string csv_row(DayOfYear day, const DayTrace& d) {
        {f.temperature, f.salinity, f.attenuation, f.nitrogen, f.par_mol, f.day_length_h,
         d.f_temperature, d.f_salinity, d.f_light, d.f_nitrogen, d.f_density, d.growth_per_day,
         d.biomass_g_per_m, d.tissue_n, d.harvest_g_per_m}) {
-    row += fmt::format(",{:.10g}", value);
+    row += "," + shortest(value);
   }
   return row + "\n";
 }
