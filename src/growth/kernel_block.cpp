@@ -37,22 +37,42 @@ void set_light(KernelConstants& k, const AlgaConstants& c, double line_depth_m) 
   k.canopy_half = narrow(kLog2E * height / 2.0);
   k.canopy_outer = narrow(kLog2E * height * kGaussOuter);
   k.shade_per_weight = narrow(c.shade_m2_per_g * c.dry_to_fresh / (c.canopy_width_m * height));
-  k.noon_over_ik = narrow(noon_flux(par_below_surface(1.0), 1.0) / c.light_ik);
-  k.light_scale = narrow(1.0 / (c.light_ref_h * std::tanh(c.light_ref / c.light_ik)));
 }
 
 void set_nitrogen(KernelConstants& k, const AlgaConstants& c, double nh4_share) {
   k.nh4_share = narrow(nh4_share);
-  k.vmax_nh4 = narrow(c.vmax_nh4);
   k.k_nh4 = narrow(c.k_nh4);
-  k.vmax_no3 = narrow(c.vmax_no3);
   k.k_no3 = narrow(c.k_no3);
   k.k_inhibition = narrow(c.k_inhibition);
-  k.uptake_scale = narrow(kNitrogenPerDay / (c.q_max - c.q_min));
+  const double per_day = kNitrogenPerDay / (c.q_max - c.q_min);
+  k.uptake_nh4 = narrow(per_day * c.vmax_nh4);
+  k.uptake_no3 = narrow(per_day * c.vmax_no3 * c.k_inhibition);
   k.boundary_slope = narrow(-kLog2E / c.u0);
   k.q_min = narrow(c.q_min);
   k.q_max = narrow(c.q_max);
   k.q_start = narrow(c.q_start);
+}
+
+/// Day d (0 is 1 January) from the tables of the sun.
+KernelDay kernel_day(const KernelForcing& forcing, const AlgaConstants& c, std::size_t d) {
+  const double reference = c.light_ref_h * std::tanh(c.light_ref / c.light_ik);
+  std::array<double, 2> noon{};
+  std::array<double, 2> length{};
+  for (std::size_t i = 0; i < 2; ++i) {
+    const double hours = forcing.sun_day_length_h[i][d];
+    const bool given = !forcing.radiation.values.empty();
+    const double radiation = given ? 1.0 : forcing.sun_radiation_mj[i][d];
+    noon[i] = noon_flux(par_below_surface(radiation), hours) / c.light_ik;
+    length[i] = hours / reference;
+  }
+  const DayPosition& at = day_positions()[d];
+  return {static_cast<std::size_t>(at.month),
+          static_cast<std::size_t>((at.month + 1) % kMonths),
+          at.weight,
+          narrow(noon[0]),
+          narrow(noon[1] - noon[0]),
+          narrow(length[0]),
+          narrow(length[1] - length[0])};
 }
 
 void copy_row(const float* from, std::size_t count, BlockRow& row) {
@@ -92,19 +112,7 @@ KernelSeason kernel_season(const KernelForcing& forcing, const Husbandry& husban
   }
   season.radiation_given = !forcing.radiation.values.empty();
   for (std::size_t d = 0; d < kDaysPerYear; ++d) {
-    const DayPosition& at = day_positions()[d];
-    KernelDay& day = season.days[d];
-    day = {static_cast<std::size_t>(at.month),
-           static_cast<std::size_t>((at.month + 1) % kMonths),
-           at.weight,
-           0.0F,
-           0.0F,
-           forcing.sun_day_length_h[0][d],
-           forcing.sun_day_length_h[1][d] - forcing.sun_day_length_h[0][d]};
-    if (!season.radiation_given) {
-      day.radiation = forcing.sun_radiation_mj[0][d];
-      day.radiation_step = forcing.sun_radiation_mj[1][d] - day.radiation;
-    }
+    season.days[d] = kernel_day(forcing, constants, d);
   }
   return season;
 }

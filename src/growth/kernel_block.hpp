@@ -47,19 +47,19 @@ struct alignas(64) KernelBlock {
   BlockRow flow;  ///< boundary-layer factor
   // Handed from one pass of a day to the next:
   std::array<BlockRow, 3> light_level;  ///< noon light over Ik at the canopy's nodes
-  BlockRow light_scale;                 ///< day length over its reference
   BlockRow f_light;
   BlockRow net_growth;  ///< m, 1/d
   BlockRow uptake;      ///< a, 1/d
 };
 
-/// One day of the year, alike in all cells.
+/// One day of the year, alike in all cells. Light and day length at the first latitude, and the
+/// step to the second.
 struct KernelDay {
   std::size_t month;
   std::size_t next_month;
   float weight;
-  float radiation, radiation_step;    ///< MJ m-2 d-1 at the first latitude, and to the second
-  float day_length, day_length_step;  ///< h
+  float noon, noon_step;      ///< noon light over Ik; of 1 MJ m-2 d-1 where radiation is given
+  float length, length_step;  ///< day length over the reference's light: times a mean it is fI
 };
 
 /// A stretch of the salinity curve: factor = slope S + start from `from` on.
@@ -79,15 +79,14 @@ struct KernelConstants {
   float canopy_half;       ///< h/2, m log2(e)
   float canopy_outer;      ///< h times the outer node's distance from the middle, m log2(e)
   float shade_per_weight;  ///< 1/m per g FW/m
-  float noon_over_ik;      ///< noon light over Ik, for 1 MJ m-2 d-1 over a day of 1 h
-  float light_scale;       ///< 1/(Href tanh(Iref/Ik))
   float growth;            ///< mu_max, 1/d
   float quota_scale;       ///< 1/(1 - Qmin/Qmax)
   float respiration_20;
   float respiration_slope;  ///< log2(Q10)/10
   float nh4_share;
-  float vmax_nh4, k_nh4, vmax_no3, k_no3, k_inhibition;
-  float uptake_scale;    ///< umol g-1 h-1 -> 1/d over Qmax - Qmin
+  float k_nh4, k_no3, k_inhibition;
+  float uptake_nh4;      ///< Vmax in 1/d over Qmax - Qmin
+  float uptake_no3;      ///< the same times Kinh
   float boundary_slope;  ///< -log2(e)/U0
   float q_min, q_max, q_start;
   float loss;

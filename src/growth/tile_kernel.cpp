@@ -17,35 +17,28 @@ namespace tidelot::HWY_NAMESPACE {
 // A day passes over the block four times. One pass over everything would be one long chain of
 // operations that wait for each other; in short passes the chains of several vectors overlap.
 
-HWY_INLINE Vector radiation_on_day(const KernelSeason& season, const KernelBlock& block,
-                                   const KernelDay& day, std::size_t i) {
-  return season.radiation_given ? amount_on_day(season, block, kRadiation, day, i)
-                                : times_plus(load(block.latitude_weight, i),
-                                             all(day.radiation_step), all(day.radiation));
-}
-
 /// First pass: the light that reaches the canopy.
 HWY_INLINE void reach_canopy(const KernelSeason& season, KernelBlock& block, const KernelDay& day,
                              std::size_t i) {
-  const KernelConstants& k = season.constants;
-  const Vector length = hn::Max(
-      times_plus(load(block.latitude_weight, i), all(day.day_length_step), all(day.day_length)),
-      all(1e-6F));
-  const Vector radiation = radiation_on_day(season, block, day, i);
-  const Vector noon = hn::Div(hn::Mul(radiation, all(k.noon_over_ik)), length);
-  const LightLevels level = light_levels(
-      k, noon, amount_on_day(season, block, kAttenuation, day, i), load(block.weight, i));
+  Vector noon = times_plus(load(block.latitude_weight, i), all(day.noon_step), all(day.noon));
+  if (season.radiation_given) {
+    noon = hn::Mul(noon, amount_on_day(season, block, kRadiation, day, i));
+  }
+  const Vector attenuation = amount_on_day(season, block, kAttenuation, day, i);
+  const LightLevels level =
+      light_levels(season.constants, noon, attenuation, load(block.weight, i));
   store(level.upper, block.light_level[0], i);
   store(level.middle, block.light_level[1], i);
   store(level.lower, block.light_level[2], i);
-  store(hn::Mul(length, all(k.light_scale)), block.light_scale, i);
 }
 
 /// Second pass: the light factor.
-HWY_INLINE void use_light(KernelBlock& block, std::size_t i) {
+HWY_INLINE void use_light(KernelBlock& block, const KernelDay& day, std::size_t i) {
   const Vector mean = mean_light({load(block.light_level[0], i), load(block.light_level[1], i),
                                   load(block.light_level[2], i)});
-  store(hn::Mul(load(block.light_scale, i), mean), block.f_light, i);
+  const Vector length =
+      times_plus(load(block.latitude_weight, i), all(day.length_step), all(day.length));
+  store(hn::Mul(length, mean), block.f_light, i);
 }
 
 /// The day's five response factors.
@@ -177,7 +170,7 @@ void grow_block(const KernelSeason& season, int first, int last, KernelBlock& bl
     const KernelDay& day = season.days[static_cast<std::size_t>((number - 1) % kDaysPerYear)];
     const Vector today = all(static_cast<float>(number));
     over_block([&](std::size_t i) HWY_ATTR { reach_canopy(season, block, day, i); });
-    over_block([&](std::size_t i) HWY_ATTR { use_light(block, i); });
+    over_block([&](std::size_t i) HWY_ATTR { use_light(block, day, i); });
     over_block([&](std::size_t i) HWY_ATTR { find_rates(season, block, day, today, i); });
     over_block([&](std::size_t i) HWY_ATTR { end_day(season.constants, block, today, i); });
   }
