@@ -19,12 +19,13 @@ constexpr int kBlock = 64;           // cells
 constexpr double kTolerance = 0.01;  // m on the ground
 constexpr double kMetresPerDegree = 111320.0;
 /// Positions are kept to 2^-26 of a pixel (3 mm of a two-degree one), so that rounding in PROJ does
-/// not tell a raster on the grid itself from a raster beside it.
-constexpr double kFraction = 67108864.0;
+/// not tell a raster on the grid itself from a raster beside it. Adding 1.5 x 2^26 leaves a double
+/// just that many binary places.
+constexpr double kPlaces = 100663296.0;
 
-XY rounded(XY p) {
-  return {std::round(p.x * kFraction) / kFraction, std::round(p.y * kFraction) / kFraction};
-}
+double rounded(double v) { return (v + kPlaces) - kPlaces; }
+
+XY rounded(XY p) { return {rounded(p.x), rounded(p.y)}; }
 
 /// From the raster's system to its pixels.
 class Pixels {
@@ -51,8 +52,8 @@ class Pixels {
     return round_ > 0.0 ? XY{p.x - round_ * std::round((p.x - other.x) / round_), p.y} : p;
   }
   [[nodiscard]] XY wrapped(XY p) const {
-    const XY q = round_ > 0.0 ? XY{p.x - round_ * std::floor(p.x / round_), p.y} : p;
-    return rounded(q);
+    const bool outside = round_ > 0.0 && (p.x < 0.0 || p.x >= round_);
+    return rounded(outside ? XY{p.x - round_ * std::floor(p.x / round_), p.y} : p);
   }
 
  private:
@@ -147,13 +148,15 @@ class Filler {
   }
 
   void fill(const Square& s) {
+    const double step = 1.0 / s.side;
     const int row1 = std::min(s.row0 + s.side, tile_.row0 + tile_.rows);
     const int col1 = std::min(s.col0 + s.side, tile_.col0 + tile_.cols);
     for (int row = std::max(s.row0, tile_.row0); row < row1; ++row) {
+      const XY left = blend(s, 0.0, (row - s.row0) * step);
+      const XY right = blend(s, 1.0, (row - s.row0) * step);
       for (int col = std::max(s.col0, tile_.col0); col < col1; ++col) {
-        put(col, row,
-            blend(s, static_cast<double>(col - s.col0) / s.side,
-                  static_cast<double>(row - s.row0) / s.side));
+        const double u = (col - s.col0) * step;
+        put(col, row, {left.x + (right.x - left.x) * u, left.y + (right.y - left.y) * u});
       }
     }
   }

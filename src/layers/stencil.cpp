@@ -19,25 +19,27 @@ bool is_inside(const RasterInfo& info, XY p) {
   return p.x >= 0.0 && p.x <= info.cols && p.y >= 0.0 && p.y <= info.rows;
 }
 
+/// Positions inside are not negative, so cutting off is rounding down.
 Corner corner_of(XY p) {
-  return {static_cast<int>(std::floor(p.x - 0.5)), static_cast<int>(std::floor(p.y - 0.5))};
+  return {static_cast<int>(p.x + 0.5) - 1, static_cast<int>(p.y + 0.5) - 1};
 }
 
 /// The pixels around all positions inside the raster; no columns when there are none.
 Window block_of(const RasterInfo& info, std::span<const XY> positions) {
-  constexpr int kMax = std::numeric_limits<int>::max();
-  Corner low{kMax, kMax};
-  Corner high{-1, -1};
-  bool any = false;
+  XY low{double{1} * info.cols + 1, double{1} * info.rows + 1};
+  XY high{-1.0, -1.0};
   for (const XY& p : positions) {
     if (is_inside(info, p)) {
-      const Corner c = corner_of(p);
-      low = {std::min(low.col, c.col), std::min(low.row, c.row)};
-      high = {std::max(high.col, c.col), std::max(high.row, c.row)};
-      any = true;
+      low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+      high = {std::max(high.x, p.x), std::max(high.y, p.y)};
     }
   }
-  return any ? Window{low.col, low.row, high.col - low.col + 2, high.row - low.row + 2} : Window{};
+  if (high.x < 0.0) {
+    return {};
+  }
+  const Corner first = corner_of(low);
+  const Corner last = corner_of(high);
+  return {first.col, first.row, last.col - first.col + 2, last.row - first.row + 2};
 }
 
 std::size_t cells(const Window& w) {
