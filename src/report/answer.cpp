@@ -104,7 +104,7 @@ std::string rank_cell(const Site& site, std::size_t index) {
   return fmt::format(
       "<a class=\"to-sheet\" href=\"#site-{0}\">{1}</a> <a class=\"to-map\" "
       "href=\"#on-map-{0}\" aria-label=\"Site {1} on the map\">map</a>",
-      name, is_ranked(site) ? fmt::format("{}", site.rank) : name);
+      name, is_ranked(site) ? fmt::format("{}", site.rank) : fmt::format("A{}", index + 1));
 }
 
 std::vector<std::string> site_row(const Site& site, std::size_t index, const Plan& plan) {

@@ -98,7 +98,7 @@ void set_styles(CodedMap& map, Ramp ramp, const Style& special) {
     map.styles[static_cast<std::size_t>(each)].base =
         colour_at(ramp, (each - code::kFirstValue) / kSteps);
   }
-  if (!map.special.empty()) {
+  if (std::find(map.codes.begin(), map.codes.end(), code::kSpecial) != map.codes.end()) {
     map.entries.push_back({map.special, special});
   }
   map.entries.push_back({"not known: no data", not_known_style()});
@@ -184,7 +184,7 @@ CodedMap depth_map(const ReportData& data, const Sampling& sampling) {
   map.button = "Depth at low water";
   map.about = fmt::format("Depth at low water; the datum of the depth layer is {}.",
                           data.plan->depth.datum);
-  map.unit = "m";
+  map.unit = 'm';
   return measured_map(std::move(map), data, sampling, data.maps.depth_low_water, deep_water());
 }
 

@@ -141,7 +141,7 @@ std::string field_article(const Site& site, std::size_t index, const ReportData&
   const std::string heading = is_ranked(site)
                                   ? fmt::format("Field sheet, site {}", site.rank)
                                   : fmt::format("Field sheet, site {} (listed apart: {})",
-                                                plain_name(site, index), apart_note(site));
+                                                fmt::format("A{}", index + 1), apart_note(site));
   return element("article class=\"site-sheet field\"",
                  element("div class=\"sheet-head\"",
                          element("h2", text(heading) + element("span class=\"place\"",
@@ -159,7 +159,8 @@ std::string field_article(const Site& site, std::size_t index, const ReportData&
 }  // namespace page
 
 std::string field_sheet_html(const ReportData& data) {
-  std::string body = page::title_block(*data.plan, "What to measure where: to take on the boat");
+  std::string body = page::title_block(*data.plan, "What to measure where: to take on the boat") +
+                     page::cautions_in_full();
   for (const std::vector<Site>* sites : {&data.sites->ranked, &data.sites->apart}) {
     for (std::size_t i = 0; i < sites->size(); ++i) {
       body += page::field_article((*sites)[i], i, data) + "\n";
@@ -171,7 +172,6 @@ std::string field_sheet_html(const ReportData& data) {
                           "report says what closed the water or held it "
                           "back.");
   }
-  body += page::cautions_in_full();
   return page::html({"Field sheet: " + data.plan->title,
                      page::element("main id=\"top\" class=\"field-sheet\"", body), "", false});
 }

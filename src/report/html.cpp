@@ -65,8 +65,8 @@ std::string html(const Table& table) {
   const std::string open =
       table.kind.empty() ? "table" : fmt::format("table class=\"{}\"", table.kind);
   return scroller(table.caption,
-                  element(open, element("caption", text(table.caption)) + head_row(table.columns) +
-                                    element("tbody", rows)));
+                  element(open, element("caption", element("span", text(table.caption))) +
+                                    head_row(table.columns) + element("tbody", rows)));
 }
 
 std::string pairs(std::string_view caption,

@@ -85,10 +85,9 @@ std::string bar_shape(const MapView& view, const Bar& bar, double y, double zoom
       fixed(x, 1), fixed(y, 1), fixed(half, 1), fixed(thick, 1), fixed(x + half, 1));
 }
 
-std::string bar_label(const MapView& view, const Bar& bar, double y, double dy, double zoom) {
-  const double x = view.width * 0.03 + bar.ground_m * view.data->grid_scale * zoom;
-  return pixel_group(view, {x, y}, "bar",
-                     fmt::format("<text text-anchor=\"end\" y=\"{}\">{}</text>", dy, bar.label));
+std::string bar_label(const MapView& view, const Bar& bar, double y, double dy) {
+  return pixel_group(view, {view.width * 0.03, y}, "bar",
+                     fmt::format("<text y=\"{}\">{}</text>", dy, bar.label));
 }
 
 std::string scale_bar(const MapView& view, int zoom) {
@@ -100,8 +99,7 @@ std::string scale_bar(const MapView& view, int zoom) {
   return element(
       fmt::format("g class=\"scale-bar\" data-zoom=\"{}\"{}", zoom, zoom > 1 ? " hidden" : ""),
       bar_shape(view, metric, y, zoom) + bar_shape(view, us, y + thick, zoom) +
-          bar_label(view, metric, y, -4.0, zoom) +
-          bar_label(view, us, y + 2.0 * thick, 13.0, zoom));
+          bar_label(view, metric, y, -4.0) + bar_label(view, us, y + 2.0 * thick, 13.0));
 }
 
 }  // namespace

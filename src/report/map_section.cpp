@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "report/html.hpp"
@@ -12,6 +13,10 @@ namespace tidelot::page {
 namespace {
 
 using Json = nlohmann::ordered_json;
+
+// A small map on paper, in pixels of 1/96 inch.
+constexpr double kSmallWidth = 180.0;
+constexpr double kSmallHeight = 249.0;
 
 std::string view_box(const MapView& view) {
   return fmt::format("0 0 {} {}", fixed(view.width, 1), fixed(view.height, 1));
@@ -54,9 +59,10 @@ std::string map_svg(const MapView& view, std::span<const CodedMap> maps, const S
       "<path class=\"casing\" d=\"M-9 0H9M0 -9V9\"/><path class=\"edge\" d=\"M-9 0H9M0 -9V9\"/>"
       "</g>";
   all += scale_bars(view) + north_arrow(view);
-  return element(fmt::format("svg id=\"map\" viewBox=\"{}\" tabindex=\"0\" role=\"group\" "
-                             "aria-label=\"Map of {}\"",
-                             view_box(view), text(view.data->plan->title)),
+  return element(fmt::format("svg id=\"map\" viewBox=\"{}\" style=\"--w:{};--h:{}\" "
+                             "tabindex=\"0\" role=\"group\" aria-label=\"Map of {}\"",
+                             view_box(view), view.data->grid->cols, view.data->grid->rows,
+                             text(view.data->plan->title)),
                  hatches(view) + all);
 }
 
@@ -73,7 +79,8 @@ std::string small_map(const MapView& view, const CodedMap& map, MapWriter& pictu
                           view_box(view), text(map.button)),
               fmt::format("<use href=\"#picture-{}\"/>", map.key) + closed_shapes(view) +
                   scale_bars(view) + north_arrow(view));
-  return element("figure", element("figcaption", text(map.button)) + svg + legend(map, pictures));
+  return element("figure", element("figcaption", text(map.button)) + svg +
+                               element("div", legend(map, pictures)));
 }
 
 }  // namespace
@@ -104,12 +111,14 @@ std::string map_section(const MapView& view, std::span<const CodedMap> maps,
 
 std::string maps_on_paper(const MapView& view, std::span<const CodedMap> maps,
                           MapWriter& pictures) {
+  MapView small = view;
+  small.px = std::max(view.width / kSmallWidth, view.height / kSmallHeight);
   std::string figures;
   for (const CodedMap& map : maps.subspan(1)) {
-    figures += small_map(view, map, pictures);
+    figures += small_map(small, map, pictures);
   }
   return element("section class=\"paper-only small-maps\"",
-                 element("h2", "The other maps") + figures);
+                 element("h2", "The other maps") + element("div", figures));
 }
 
 std::string map_json(const MapView& view, std::span<const CodedMap> maps,

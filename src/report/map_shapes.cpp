@@ -109,7 +109,7 @@ XY middle(const Site& site) {
 
 std::string site_mark(const MapView& view, const Site& site, std::size_t index) {
   const std::string name = plain_name(site, index);
-  const std::string number = is_ranked(site) ? fmt::format("{}", site.rank) : name;
+  const std::string number = fmt::format("{}{}", is_ranked(site) ? "" : "A", index + 1);
   const std::string words =
       fmt::format("Site {}, {}", number, is_ranked(site) ? "ranked" : "listed apart");
   const std::string flag = pixel_group(

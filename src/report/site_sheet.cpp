@@ -55,12 +55,12 @@ Rows place_rows(const Site& site, const ReportData& data) {
   const double tide = plan.depth.tidal_range_m;
   Rows rows{
       {"Area", in_line({fixed(site.area_ha, 4) + " ha", area(site.area_ha).us}, units) +
-                   ", computed from the corners as printed, on the ellipsoid"},
+                   " on the ellipsoid, of the corners as printed"},
       {"Depth at low water", in_line(depths(site.depth_min_m, site.depth_max_m), units) +
                                  ", datum of the layer: " + text(plan.depth.datum)},
       {"Depth at high water",
-       in_line(depths(site.depth_min_m + tide, site.depth_max_m + tide), units) +
-           fmt::format(" (tidal range {})", in_line(length(tide), units))},
+       in_line(depths(site.depth_min_m + tide, site.depth_max_m + tide), units) + ", tidal range " +
+           in_line(length(tide), units)},
       {"Season", fmt::format("outplant {}, last haul {}, {} hauls", date(site.outplant),
                              date(site.last_haul), site.harvests)},
       {"Suitability", fixed(site.suitability, 2) + " (mean over the site, 0 to 1)"},
@@ -81,14 +81,14 @@ Rows layout_rows(const Site& site, const Plan& plan) {
   return {
       {"Longlines", fmt::format("{}, {} apart", site.layout.lines,
                                 in_line(length(plan.farm.line_gap_m), units))},
-      {"Grown length of one line", in_line(length(site.layout.usable_m), units)},
-      {"All lines together", in_line(length(site.layout.line_m, 0), units)},
+      {"Grown, one line", in_line(length(site.layout.usable_m), units)},
+      {"Grown, all lines", in_line(length(site.layout.line_m, 0), units)},
       {"Bundles", count(static_cast<std::size_t>(site.layout.bundles)) +
                       fmt::format(", one every {} m", shortest(plan.farm.bundle_m))},
-      {"Margin, outer line to edge", in_line(length(plan.farm.margin_m), units)},
+      {"Margin to the edge", in_line(length(plan.farm.margin_m), units)},
       {"Anchor leg",
-       fmt::format("{} times the depth at high water, at both ends", shortest(plan.farm.scope))},
-      {"Line below the surface", in_line(length(plan.farm.line_depth_m), units)},
+       fmt::format("{} times the depth at high water, each end", shortest(plan.farm.scope))},
+      {"Line depth", in_line(length(plan.farm.line_depth_m), units)},
   };
 }
 
@@ -100,12 +100,12 @@ std::string figure_table(const Site& site, const Plan& plan) {
               {},
               ""};
   table.rows = {
-      {"Per metre of longline", stacked(crop_per_m(site.yield_kg_per_m), units),
-       stacked(nitrogen_per_m(site.nitrogen_g_per_m), units)},
-      {"Whole site", stacked(crop(site.yield_t), units),
-       stacked(nitrogen(site.nitrogen_kg), units)},
-      {"Per hectare of site", stacked(crop_per_ha(site.yield_t * per_ha), units),
-       stacked(nitrogen_per_ha(site.nitrogen_kg * per_ha), units)},
+      {"Per metre of longline", in_line(crop_per_m(site.yield_kg_per_m), units),
+       in_line(nitrogen_per_m(site.nitrogen_g_per_m), units)},
+      {"Whole site", in_line(crop(site.yield_t), units),
+       in_line(nitrogen(site.nitrogen_kg), units)},
+      {"Per hectare of site", in_line(crop_per_ha(site.yield_t * per_ha), units),
+       in_line(nitrogen_per_ha(site.nitrogen_kg * per_ha), units)},
   };
   return html(table) +
          element("p class=\"note\"",
@@ -119,8 +119,8 @@ std::vector<std::string> rule_row(const RuleDistance& near, const Plan& plan) {
   const Units units = plan.report.units;
   return {text(rule.name),
           rule.caution ? "caution" : "closed",
-          stacked(distance(rule.setback_m), units),
-          stacked(distance(near.distance_m), units),
+          in_line(distance(rule.setback_m), units),
+          in_line(distance(near.distance_m), units),
           bearing(near.bearing_deg),
           rule.rule.empty() ? "no rule given" : text(rule.rule)};
 }
@@ -155,20 +155,32 @@ std::string site_cautions(const Site& site) {
   return element("h4", "To look at here") + list(items);
 }
 
+/// The rest of a title block; the date is written by hand, so that the same run gives the same
+/// bytes.
+std::string drawn_for(const Plan& plan) {
+  std::string all = element("span", text(plan.title));
+  if (!plan.report.waterbody.empty()) {
+    all += element("span", "Waterbody: " + text(plan.report.waterbody));
+  }
+  if (!plan.report.applicant.empty()) {
+    all += element("span", "Applicant: " + text(plan.report.applicant));
+  }
+  return element("p class=\"drawn-for\"", all + element("span", "Date: ____________"));
+}
+
 std::string sheet_title(const Site& site, std::size_t index, const ReportData& data) {
   const std::string name = plain_name(site, index);
   const std::string heading =
       is_ranked(site) ? fmt::format("Site {} of {}", site.rank, data.sites->ranked.size())
                       : fmt::format("Site {}, listed apart", name);
-  const std::string waterbody =
-      data.plan->report.waterbody.empty() ? data.plan->title : data.plan->report.waterbody;
   return element("div class=\"sheet-head\"",
-                 element("h3", text(heading) + element("span class=\"place\"", text(waterbody))) +
+                 element("h3", text(heading)) +
                      fmt::format("<p class=\"not-for\">Planning use &ndash; not for navigation "
                                  "&ndash; not a survey</p><p class=\"links\"><a "
                                  "href=\"#on-map-{}\">On the map</a> <a href=\"#top\">All "
                                  "sites</a></p>",
-                                 name));
+                                 name) +
+                     drawn_for(*data.plan));
 }
 
 std::string sheet(const Site& site, std::size_t index, const ReportData& data) {

@@ -82,7 +82,7 @@
     const parts = [line("b", map.title + ": " + words(map, sample))];
     if (shown === "season" && season(sample)) parts.push(line("span", season(sample)));
     if (!map.classes && map.codes[sample] > 1) {
-      parts.push(line("span", "Held back by: " + words(facts.maps.reason, sample)));
+      parts.push(line("span", "Reason: " + words(facts.maps.reason, sample)));
     }
     parts.push(line("span", minutes(lat, "NS") + ", " + minutes(lon, "EW")));
     parts.push(line("span", lat.toFixed(5) + ", " + lon.toFixed(5)));

@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "report/coded_map.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "support/report_fixture.hpp"
+
+namespace tidelot::page {
+namespace {
+
+/// Relative luminance (WCAG 2.1): what a black-and-white copy keeps of a colour.
+double luminance(Rgb colour) {
+  const auto linear = [](std::uint8_t value) {
+    const double v = value / 255.0;
+    return v <= 0.03928 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
+  };
+  return 0.2126 * linear(colour.r) + 0.7152 * linear(colour.g) + 0.0722 * linear(colour.b);
+}
+
+TEST_CASE("ramps rise or fall in lightness all along", "[report]") {
+  for (int i = 0; i < 16; ++i) {
+    CHECK(luminance(colour_at(batlow(), i / 16.0)) <
+          luminance(colour_at(batlow(), (i + 1) / 16.0)));
+    CHECK(luminance(colour_at(deep_water(), i / 16.0)) >
+          luminance(colour_at(deep_water(), (i + 1) / 16.0)));
+  }
+  CHECK(hex(colour_at(batlow(), -1.0)) == "#011959");
+  CHECK(hex(colour_at(batlow(), 2.0)) == "#faccfa");
+}
+
+TEST_CASE("a small grid is sampled cell by cell", "[report]") {
+  const Grid grid{0, 0, 10.0, 3, 2, ""};
+  const Sampling sampling = sampling_of(grid);
+  CHECK(sampling.cols == 3);
+  CHECK(sampling.rows == 2);
+  CHECK(sampling.cells == std::vector<std::size_t>{0, 1, 2, 3, 4, 5});
+}
+
+TEST_CASE("a large grid is thinned, evenly and in both directions alike", "[report]") {
+  const Grid grid{0, 0, 10.0, 4800, 1200, ""};
+  const Sampling sampling = sampling_of(grid);
+  CHECK(sampling.cols == 1200);
+  CHECK(sampling.rows == 300);
+  CHECK(sampling.cells.front() == grid.index(2, 2));
+  CHECK(sampling.cells.back() == grid.index(4798, 1198));
+}
+
+TEST_CASE("a strip one cell high keeps its row", "[report]") {
+  const Grid grid{0, 0, 10.0, 5000, 1, ""};
+  CHECK(sampling_of(grid).rows == 1);
+}
+
+TEST_CASE("codes tell land, not known, closed and values apart", "[report]") {
+  test::ReportFixture bay(60, 70);
+  bay.reasons[0] = 0;  // outside the outline
+  const Sampling sampling = sampling_of(bay.grid());
+  const CodedMap map = shown_maps(bay.data(), sampling)[0];
+  REQUIRE(map.key == "suitability");
+  CHECK(map.codes[0] == code::kOutside);
+  std::size_t seen = 0;
+  for (std::size_t i = 1; i < map.codes.size(); ++i) {
+    const std::uint8_t each = map.codes[i];
+    if (bay.reasons[i] == reason::kLand) {
+      CHECK(each == code::kLand);
+    } else if (std::isnan(bay.suitability[i])) {
+      CHECK(each == code::kNotKnown);
+    } else if (bay.closed[i] != 0) {
+      CHECK(each == code::kSpecial);
+    } else {
+      CHECK(value_of(map, each) == Approx(bay.suitability[i]).margin(0.5 / 251.0 + 1e-6));
+      ++seen;
+    }
+  }
+  CHECK(seen > 100);
+}
+
+TEST_CASE("closed water that is not known otherwise is shown closed", "[report]") {
+  test::ReportFixture bay;
+  const auto cell = static_cast<std::size_t>(
+      std::find(bay.reasons.begin(), bay.reasons.end(), reason::kDepthUnknown) -
+      bay.reasons.begin());
+  bay.closed[cell] = 1U << 8U;
+  const CodedMap map = shown_maps(bay.data(), sampling_of(bay.grid()))[0];
+  CHECK(map.codes[cell] == code::kSpecial);
+}
+
+TEST_CASE("yield that is lost keeps its sign", "[report]") {
+  test::ReportFixture bay;
+  const auto cell = static_cast<std::size_t>(
+      std::find_if(bay.yield.begin(), bay.yield.end(), [](float v) { return v > 0; }) -
+      bay.yield.begin());
+  bay.yield[cell] = -0.7F;
+  const CodedMap map = shown_maps(bay.data(), sampling_of(bay.grid()))[1];
+  REQUIRE(map.key == "yield");
+  CHECK(map.low == Approx(-1.0));
+  CHECK(value_of(map, map.codes[cell]) == Approx(-0.7).margin(0.03));
+}
+
+TEST_CASE("water without a season is not water without data", "[report]") {
+  test::ReportFixture bay;
+  const auto cell = static_cast<std::size_t>(
+      std::find_if(bay.yield.begin(), bay.yield.end(), [](float v) { return v > 0; }) -
+      bay.yield.begin());
+  bay.yield[cell] = 0.0F;
+  bay.outplant[cell] = bay.last_haul[cell] = std::nanf("");
+  bay.reasons[cell] = reason::kTooCold;
+  const CodedMap map = shown_maps(bay.data(), sampling_of(bay.grid()))[4];
+  REQUIRE(map.key == "season");
+  CHECK(map.codes[cell] == code::kSpecial);
+}
+
+TEST_CASE("days of the read-out come back whole", "[report]") {
+  const test::ReportFixture bay;
+  const auto maps = read_out_maps(bay.data(), sampling_of(bay.grid()));
+  REQUIRE(maps.size() == 2);
+  for (std::size_t i = 0; i < bay.outplant.size(); ++i) {
+    if (!std::isnan(bay.outplant[i])) {
+      CHECK(value_of(maps[0], maps[0].codes[i]) == Approx(bay.outplant[i]));
+    }
+  }
+}
+
+TEST_CASE("maps without a single value are still maps", "[report]") {
+  test::ReportFixture bay;
+  for (auto* map :
+       {&bay.suitability, &bay.yield, &bay.nitrogen, &bay.depth, &bay.outplant, &bay.last_haul}) {
+    std::fill(map->begin(), map->end(), std::nanf(""));
+  }
+  for (const CodedMap& map : shown_maps(bay.data(), sampling_of(bay.grid()))) {
+    CHECK(std::isfinite(map.low));
+    CHECK(std::isfinite(map.high));
+  }
+}
+
+TEST_CASE("classes differ in look and are listed by their size", "[report]") {
+  const test::ReportFixture bay;
+  const CodedMap map = reason_map(bay.data(), sampling_of(bay.grid()));
+  REQUIRE(map.entries.size() > 4);
+  for (std::size_t i = 0; i + 1 < map.entries.size(); ++i) {
+    const Style& a = map.entries[i].style;
+    const Style& b = map.entries[i + 1].style;
+    CHECK((a.texture != b.texture || std::abs(luminance(a.base) - luminance(b.base)) > 0.1));
+  }
+  const auto count_of = [&](const std::string& name) {
+    const auto code = std::find(bay.reason_texts.begin(), bay.reason_texts.end(), name) -
+                      bay.reason_texts.begin();
+    return std::count(map.codes.begin(), map.codes.end(), static_cast<std::uint8_t>(code));
+  };
+  CHECK(count_of(map.entries[0].label) >= count_of(map.entries[1].label));
+}
+
+}  // namespace
+}  // namespace tidelot::page
