@@ -67,12 +67,14 @@ struct ScoredBay {
       }
     }
   }
+  [[nodiscard]] ScoredMaps maps() const {
+    return {suitability, yield,    nitrogen,  depth,    closed,
+            reasons,     outplant, last_haul, harvests, landing};
+  }
   [[nodiscard]] SitesResult place() const {
     twins::FunctionProjector projector = flat_projector(scale);
-    const ScoredMaps maps{suitability, yield,    nitrogen,  depth,    closed,
-                          reasons,     outplant, last_haul, harvests, landing};
     const auto names = reason_names(plan);
-    return place_sites(plan, grid, maps, rules, names, projector, FlatGeodesy{});
+    return place_sites(plan, grid, maps(), rules, names, projector, FlatGeodesy{});
   }
 
  private:

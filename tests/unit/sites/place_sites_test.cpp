@@ -29,10 +29,6 @@ Ring ring_of(const Rectangle& rectangle) {
   return ring_of(Path(rectangle.corners().begin(), rectangle.corners().end()));
 }
 
-Path box(double west, double south, double east, double north) {
-  return {{west, south}, {east, south}, {east, north}, {west, north}, {west, south}};
-}
-
 /// A place as the rules word it, found without any of the room's short cuts.
 struct Place {
   double score;
@@ -171,55 +167,6 @@ TEST_CASE("equal sites rank by row, then column, then angle") {
   CHECK(result.notes.empty());
 }
 
-TEST_CASE("figures of a site in even water") {
-  ScoredBay bay(60, 40, 10.0);
-  bay.landing.assign(bay.grid.size(), 1500.0F);
-  bay.depth[bay.grid.index(30, 20)] = 5.0F;
-  bay.plan.sites.count = 1;
-  const SitesResult result = bay.place();
-  REQUIRE(result.ranked.size() == 1);
-  const Site& site = result.ranked[0];
-  CHECK(site.name == "S01");
-  CHECK(site.rank == 1);
-  CHECK(site.suitability == Approx(0.8));
-  CHECK(site.score == Approx(1.6 * static_cast<double>(site.cells)).epsilon(1e-6));
-  // 8.1 m at high water, 1.2 ha, 3:1: the arithmetic of the layout.
-  CHECK(site.layout.lines == 6);
-  CHECK(site.layout.line_m == Approx(666.8).margin(0.1));
-  CHECK(site.yield_t == Approx(site.layout.line_m * 2.0 / 1000.0));
-  CHECK(site.nitrogen_kg == Approx(site.layout.line_m * 5.0 / 1000.0));
-  CHECK(site.depth_max_m == Approx(6.0));
-  CHECK(site.area_ha == Approx(1.2).epsilon(2e-3));
-  CHECK(site.outplant == 130);
-  CHECK(site.last_haul == 300);
-  CHECK(site.harvests == 9);
-  CHECK(site.landing_km == 1.5);
-  CHECK(site.limited_by == "shallower than wanted");
-  CHECK(site.unknown_share == 0.0);
-  CHECK(site.cautions.empty());
-}
-
-TEST_CASE("corners are printed with six decimals and the area is theirs") {
-  ScoredBay bay(60, 40, 10.0);
-  bay.plan.sites.count = 1;
-  const Site site = bay.place().ranked.at(0);
-  for (const LonLat corner : site.corners) {
-    CHECK(std::abs(corner.lon * 1e6 - std::round(corner.lon * 1e6)) < 1e-6);
-  }
-  CHECK(site.area_ha == test::FlatGeodesy{}.area_m2(site.corners) / 1e4);
-}
-
-TEST_CASE("lengths are true metres whatever the scale of the grid") {
-  ScoredBay bay(60, 40, 10.0);
-  bay.plan.sites.count = 1;
-  bay.scale = 1.25;
-  const Site site = bay.place().ranked.at(0);
-  CHECK(site.area_ha == Approx(1.2).epsilon(2e-3));
-  CHECK(site.layout.line_m == Approx(666.8).margin(0.1));
-  CHECK(std::hypot(site.corners_xy[0].x - site.corners_xy[2].x,
-                   site.corners_xy[0].y - site.corners_xy[2].y) == Approx(200.0 * 1.25));
-}
-
 TEST_CASE("sites never overlap, even without a gap, and keep the gap asked for") {
   for (const double gap : {0.0, 35.0}) {
     ScoredBay bay(60, 40, 10.0);
@@ -240,113 +187,6 @@ TEST_CASE("sites never overlap, even without a gap, and keep the gap asked for")
       }
     }
   }
-}
-
-TEST_CASE("the edge of a site keeps the setback that its cells alone would not") {
-  ScoredBay bay(40, 40, 10.0);
-  bay.plan.sites.area_ha = 0.5;
-  bay.plan.farm.margin_m = 5.0;
-  bay.plan.farm.scope = 1.0;
-  bay.plan.sites.count = 8;
-  bay.plan.sites.gap_m = 0.0;
-  const Path rock = box(1195, 4795, 1205, 4805);
-  bay.add_rule("rock", Shape{{{rock, {}}}, {}, {}}, 33.0);
-  const SitesResult result = bay.place();
-  REQUIRE(result.ranked.size() == 8);
-  for (const Site& site : result.ranked) {
-    REQUIRE(site.rules.size() == 1);
-    CHECK(site.rules[0].distance_m >= 33.0 - 1e-5);
-    const Ring ring = ring_of(Path(site.corners_xy.begin(), site.corners_xy.end()));
-    CHECK(site.rules[0].distance_m == Approx(bg::distance(ring, ring_of(rock))));
-  }
-}
-
-TEST_CASE("rules are measured, the nearest first, and cautions flagged where they come near") {
-  ScoredBay bay(60, 40, 10.0);
-  bay.plan.sites.count = 1;
-  const XY middle = bay.grid.centre(30, 20);
-  bay.add_rule("far buoy", Shape{{}, {}, {{middle.x, middle.y + 5000}}}, 10.0);
-  bay.add_rule("public beach", Shape{{}, {{{900, 5020}, {2000, 5020}}}, {}}, 305.0, true);
-  bay.add_rule("old pipe", Shape{{}, {{{900, 4500}, {2000, 4501}}}, {}}, 0.0, true);
-  bay.add_rule("whole bay", Shape{{{box(0, 0, 9000, 9000), {}}}, {}, {}}, 0.0, true);
-  bay.add_rule("nowhere", Shape{}, 50.0, true);
-  const Site site = bay.place().ranked.at(0);
-  REQUIRE(site.rules.size() == 4);
-  CHECK(site.rules[0].rule == 3);
-  CHECK(site.rules[0].distance_m == 0.0);
-  CHECK(site.rules[3].rule == 0);
-  CHECK(site.rules[3].bearing_deg < 10.0);
-  CHECK(site.rules[3].nearest.lat == Approx((middle.y + 5000) / test::kMetresPerDegree));
-  const std::vector<std::string> expected{"caution: whole bay touches the site",
-                                          "caution: public beach within 305 m"};
-  CHECK(site.cautions == expected);
-}
-
-TEST_CASE("no open water: an answer with its reason, not an error") {
-  ScoredBay bay(20, 20, 10.0);
-  for (std::size_t i = 0; i < bay.grid.size(); ++i) {
-    bay.set_closed(i);
-  }
-  const SitesResult result = bay.place();
-  CHECK(result.ranked.empty());
-  CHECK(result.apart.empty());
-  CHECK(result.eligible_cells == 0);
-  REQUIRE(result.notes.size() == 2);
-  CHECK(result.notes[0] == "No site was found.");
-  CHECK(result.notes[1].find("No cell is open") == 0);
-}
-
-TEST_CASE("water too deep for the anchor legs is counted and named") {
-  ScoredBay bay(40, 40, 10.0);
-  bay.depth.assign(bay.grid.size(), 25.0F);
-  const SitesResult result = bay.place();
-  CHECK(result.ranked.empty());
-  CHECK(result.too_deep_for_size == bay.grid.size());
-  CHECK(result.eligible_cells == 0);
-  REQUIRE(result.notes.size() == 3);
-  CHECK(result.notes[2].find("too deep: from 26.6 m at high water") != std::string::npos);
-}
-
-TEST_CASE("good water without room says so") {
-  ScoredBay bay(12, 40, 10.0);
-  for (int row = 0; row < 40; ++row) {
-    bay.set_land(bay.grid.index(6, row));
-  }
-  const SitesResult result = bay.place();
-  CHECK(result.ranked.empty());
-  CHECK(result.fitting_places == 0);
-  CHECK(result.notes.back() ==
-        "The good water has no room for 189.7 x 63.2 m at any of the angles tried.");
-}
-
-TEST_CASE("a grid smaller than a site, and a site smaller than its margins, give no site") {
-  ScoredBay small(5, 5, 10.0);
-  CHECK(small.place().ranked.empty());
-  ScoredBay bay(40, 40, 10.0);
-  bay.plan.sites.area_ha = 0.05;
-  const SitesResult result = bay.place();
-  CHECK(result.ranked.empty());
-  CHECK(result.notes.at(1).find("no room for a line inside margins of 15 m") != std::string::npos);
-}
-
-TEST_CASE("fewer sites than asked for: the gap is named") {
-  ScoredBay bay(24, 24, 10.0);
-  bay.plan.sites.gap_m = 500.0;
-  const SitesResult result = bay.place();
-  CHECK(result.ranked.size() == 1);
-  CHECK(result.notes.front() == "1 of the 3 sites asked for were found.");
-  CHECK(result.notes.back() == "The rest lies nearer than 500 m to a ranked site.");
-}
-
-TEST_CASE("a single line is placed as one line") {
-  ScoredBay bay(60, 40, 10.0);
-  bay.plan.sites.line = true;
-  bay.plan.sites.area_ha = 0.6;
-  bay.plan.sites.count = 1;
-  const Site site = bay.place().ranked.at(0);
-  CHECK(site.layout.lines == 1);
-  CHECK(site.size.width_m == 30.0);
-  CHECK(site.layout.line_m == Approx(200.0 - 30.0 - 6.0 * 8.1));
 }
 
 TEST_CASE("a ranked site holds no unknown depth and at most a fifth of unknown water") {
@@ -382,18 +222,6 @@ TEST_CASE("a ranked site holds no unknown depth and at most a fifth of unknown w
             20.0 - 1e-5);
     }
   }
-}
-
-TEST_CASE("unknown water inside a site is said on it and does not count") {
-  ScoredBay bay(24, 10, 10.0);
-  bay.plan.sites.count = 1;
-  bay.set_salinity_unknown(bay.grid.index(12, 5));
-  const Site site = bay.place().ranked.at(0);
-  CHECK(site.unknown_share == Approx(1.0 / static_cast<double>(site.cells)));
-  CHECK(site.suitability == Approx(0.8));
-  REQUIRE(site.cautions.size() == 1);
-  CHECK(site.cautions[0].find("water not fully known over ") == 0);
-  CHECK(site.score == Approx(1.6 * static_cast<double>(site.cells - 1)).epsilon(1e-6));
 }
 
 TEST_CASE("a crop that would be lost everywhere gives no site") {

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "sites/field.hpp"
+
+#include <catch2/catch.hpp>
+#include <limits>
+
+#include "support/scored_bay.hpp"
+
+using namespace tidelot;
+using tidelot::test::ScoredBay;
+
+namespace {
+const SiteSize kSize{189.74, 63.25};
+}
+
+TEST_CASE("whole scores add up the same in any order and unknown counts nothing") {
+  CHECK(whole_score(0.5F, 2.0F) == 1 << 20);
+  CHECK(score_of_whole(whole_score(0.25F, -2.0F)) == -0.5);
+  CHECK(whole_score(std::numeric_limits<float>::quiet_NaN(), 2.0F) == 0);
+}
+
+TEST_CASE("each kind of ground is told apart") {
+  ScoredBay bay(8, 1, 10.0);
+  bay.set_land(0);
+  bay.set_closed(1);
+  bay.set_depth_unknown(2);
+  bay.set_salinity_unknown(3);
+  bay.suitability[4] = 0.29F;
+  bay.depth[5] = 30.0F;
+  bay.suitability[6] = 0.3F;  // a float a little above or below the plan's 0.3
+  const GroundMap ground = ground_of(bay.plan, bay.maps(), kSize);
+  CHECK(ground.cells == std::vector<Ground>{Ground::barred, Ground::barred, Ground::depth_unknown,
+                                            Ground::property_unknown, Ground::barred,
+                                            Ground::barred, Ground::good, Ground::good});
+  CHECK(ground.count.open == 4);
+  CHECK(ground.count.good == 2);
+  CHECK(ground.count.too_deep == 1);
+  CHECK(ground.count.unknown == 2);
+}
+
+TEST_CASE("the least suitability is met by its own float") {
+  ScoredBay bay(1, 1, 10.0);
+  bay.plan.sites.min_suitability = 0.7;
+  bay.suitability[0] = 0.7F;  // less than the double 0.7
+  CHECK(ground_of(bay.plan, bay.maps(), kSize).cells[0] == Ground::good);
+}
+
+TEST_CASE("runs end at barred cells and at the grid's edge") {
+  ScoredBay bay(6, 2, 10.0);
+  bay.set_land(bay.grid.index(3, 0));
+  bay.set_depth_unknown(bay.grid.index(1, 1));
+  const ScoredMaps maps = bay.maps();
+  const GroundMap ground = ground_of(bay.plan, maps, kSize);
+  const Field ranked(bay.grid, maps, ground, Wanted::ranked);
+  CHECK(ranked.allowed(0, 0, 2));
+  CHECK_FALSE(ranked.allowed(0, 0, 3));
+  CHECK(ranked.allowed(0, 4, 5));
+  CHECK_FALSE(ranked.allowed(0, 4, 6));
+  CHECK_FALSE(ranked.allowed(0, -1, 1));
+  CHECK_FALSE(ranked.allowed(2, 0, 0));
+  CHECK_FALSE(ranked.allowed(1, 0, 2));
+  const Field apart(bay.grid, maps, ground, Wanted::apart);
+  CHECK(apart.allowed(1, 0, 5));
+  CHECK(apart.depth_unknown(1, 0, 5) == 1);
+  CHECK(apart.depth_unknown(1, 2, 5) == 0);
+  CHECK(apart.unknown(1, 1, 1) == 1);
+  CHECK(apart.score(1, 0, 2) == 2 * whole_score(0.8F, 2.0F));
+}
