@@ -53,6 +53,25 @@ std::string title_block(const Plan& plan, std::string_view sheet) {
                              "Planning use &ndash; not for navigation &ndash; not a survey"));
 }
 
+std::string drawn_for(const ReportData& data) {
+  const Plan& plan = *data.plan;
+  std::vector<std::string> facts{text(plan.title)};
+  if (!plan.report.waterbody.empty()) {
+    facts.push_back("Waterbody: " + text(plan.report.waterbody));
+  }
+  if (!plan.report.applicant.empty()) {
+    facts.push_back("Applicant: " + text(plan.report.applicant));
+  }
+  facts.insert(facts.end(),
+               {"Date: ____________", "Positions: WGS 84", "Grid: " + text(data.grid_crs_name),
+                "Depths: " + text(plan.depth.datum), "Sources: report.html, Layers and sources"});
+  std::string all;
+  for (const std::string& fact : facts) {
+    all += element("span", fact) + " ";
+  }
+  return element("p class=\"drawn-for\"", all);
+}
+
 std::string cautions_foot() {
   std::string items;
   const std::vector<std::string>& phrases = short_cautions();

@@ -146,8 +146,8 @@ std::string field_article(const Site& site, std::size_t index, const ReportData&
                  element("div class=\"sheet-head\"",
                          element("h2", text(heading) + element("span class=\"place\"",
                                                                text(data.plan->title)))) +
-                     expected(site, *data.plan) + station_table(site, data) + site_blank_table() +
-                     blank_table(site) +
+                     drawn_for(data) + expected(site, *data.plan) + station_table(site, data) +
+                     site_blank_table() + blank_table(site) +
                      element("p class=\"note\"",
                              "Depth at low water = sounded + transducer offset &minus; tide height "
                              "(tide positive above the datum). Keep the raw readings. One visit on "

@@ -94,7 +94,7 @@ std::string scale_bar(const MapView& view, int zoom) {
   const double target = view.width * 0.3 / view.data->grid_scale / zoom;
   const Bar metric = metric_bar(target);
   const Bar us = us_bar(target);
-  const double y = view.height - 30.0 * view.px;
+  const double y = view.height - 46.0 * view.px;
   const double thick = 5.0 * view.px;
   return element(
       fmt::format("g class=\"scale-bar\" data-zoom=\"{}\"{}", zoom, zoom > 1 ? " hidden" : ""),

@@ -19,6 +19,9 @@ struct Document {
 
 /// Title, waterbody, applicant, what the paper is not.
 [[nodiscard]] std::string title_block(const Plan& plan, std::string_view sheet);
+/// The rest of a sheet's title block: for whom, the date (left to be written by hand, so that the
+/// same run gives the same bytes), reference system, datum, where the sources stand.
+[[nodiscard]] std::string drawn_for(const ReportData& data);
 /// The twelve cautions in short, for the foot of a sheet.
 [[nodiscard]] std::string cautions_foot();
 

@@ -155,19 +155,6 @@ std::string site_cautions(const Site& site) {
   return element("h4", "To look at here") + list(items);
 }
 
-/// The rest of a title block; the date is written by hand, so that the same run gives the same
-/// bytes.
-std::string drawn_for(const Plan& plan) {
-  std::string all = element("span", text(plan.title));
-  if (!plan.report.waterbody.empty()) {
-    all += element("span", "Waterbody: " + text(plan.report.waterbody));
-  }
-  if (!plan.report.applicant.empty()) {
-    all += element("span", "Applicant: " + text(plan.report.applicant));
-  }
-  return element("p class=\"drawn-for\"", all + element("span", "Date: ____________"));
-}
-
 std::string sheet_title(const Site& site, std::size_t index, const ReportData& data) {
   const std::string name = plain_name(site, index);
   const std::string heading =
@@ -180,7 +167,7 @@ std::string sheet_title(const Site& site, std::size_t index, const ReportData& d
                                  "href=\"#on-map-{}\">On the map</a> <a href=\"#top\">All "
                                  "sites</a></p>",
                                  name) +
-                     drawn_for(*data.plan));
+                     drawn_for(data));
 }
 
 std::string sheet(const Site& site, std::size_t index, const ReportData& data) {
