@@ -104,8 +104,9 @@ void write_maps(const std::vector<MapFile>& files, const Grid& grid, OutputFolde
 }
 
 ReportData report_data(const Plan& plan, const Area& area, const Maps& maps,
-                       const RunSummary& summary) {
+                       const RunSummary& summary, const Geodesy& geodesy) {
   ReportData data;
+  data.geodesy = &geodesy;
   data.plan = &plan;
   data.grid = &area.layers->grid();
   data.grid_crs_name = summary.grid_crs_name;
@@ -189,7 +190,7 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   const std::vector<MapFile> files = run::map_files(maps, plan);
   write_maps(files, grid, folder, options);
   stages.begin("writing sites and report", 0);
-  write_site_files(plan, report_data(plan, area, maps, summary), summary, folder);
+  write_site_files(plan, report_data(plan, area, maps, summary, *geodesy), summary, folder);
   stages.end();
   stop_if_asked(options);
 

@@ -239,7 +239,7 @@ class Refusals(Bay):
 
     def test_positive_is_checked_against_the_values(self):
         self.refused(self.plan((r'^positive .*$', 'positive = "down"'),
-                               (r'^bounds = .*$', 'bounds = [-30.06, 41.005, -30.05, 41.01]'),
+                               (r'^bounds = .*$', 'bounds = [-30.062, 41.0255, -30.060, 41.0285]'),
                                (r'^landing .*$', '')),
                      3, 'positive')
 
