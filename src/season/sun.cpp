@@ -23,7 +23,7 @@ SunDay sun_of_day(double latitude_deg, DayOfYear day) {
   sun.sunset_angle = std::acos(std::clamp(cosine, -1.0, 1.0));
   const double height = sun.sunset_angle * std::sin(latitude) * std::sin(sun.declination) +
                         std::cos(latitude) * std::cos(sun.declination) * std::sin(sun.sunset_angle);
-  sun.extraterrestrial_mj = std::max(0.0, 1440.0 / kPi * 0.0820 * sun.inverse_distance * height);
+  sun.extraterrestrial_mj = 1440.0 / kPi * 0.0820 * sun.inverse_distance * height;
   sun.day_length_h = 24.0 / kPi * sun.sunset_angle;
   return sun;
 }
