@@ -30,8 +30,8 @@ inline constexpr std::uint32_t kClosedUnknown = 0xFFFFFFFEU;   ///< not known wh
 /// to burnt cells), or that a shape itself touches.
 ///
 /// setback_m: true metres. scale: length on the grid over length on the ground (PROJ point scale)
-/// at the middle of the area. mask: grid.size() values, row by row. Cost: linear in the cells
-/// within reach of the edges and inside the polygons.
+/// at the middle of the area. mask: grid.size() values, row by row. Coordinates are finite. Cost:
+/// linear in the cells within reach of the edges and inside the polygons.
 void mark_closed(const Grid& grid, std::span<const Feature> features, double setback_m,
                  double scale, int bit, std::span<std::uint32_t> mask);
 

@@ -44,7 +44,7 @@ struct RuleDistance {
 /// One ranked site.
 struct Site {
   int rank = 0;
-  std::string name;                 ///< "S01"
+  std::string name;                 ///< "S01"; listed apart: "A01"
   LonLat centre;                    ///< rounded to 6 decimals
   std::array<LonLat, 4> corners{};  ///< rounded to 6 decimals, clockwise from the north-most
   std::array<XY, 4> corners_xy{};   ///< in the grid's system, before rounding
@@ -72,8 +72,8 @@ struct Site {
 /// What placing found.
 struct SitesResult {
   std::vector<Site> ranked;
-  std::vector<Site> apart;            ///< listed apart: unknown depth or rule, or too much unknown
-  std::size_t eligible_cells = 0;     ///< open, known, at or above min_suitability
+  std::vector<Site> apart;         ///< listed apart: unknown depth or rule, or too much unknown
+  std::size_t eligible_cells = 0;  ///< open, known, good enough, not too deep for the anchor legs
   std::size_t too_deep_for_size = 0;  ///< eligible but for the anchor legs
   std::size_t fitting_places = 0;     ///< positions times angles that fit
   std::vector<std::string> notes;     ///< in plain words: why none or fewer were found

@@ -168,8 +168,9 @@ TEST_CASE("equal sites rank by row, then column, then angle") {
 }
 
 TEST_CASE("sites never overlap, even without a gap, and keep the gap asked for") {
-  for (const double gap : {0.0, 35.0}) {
-    ScoredBay bay(60, 40, 10.0);
+  for (const auto& [gap, scale] : {std::pair{0.0, 1.0}, {35.0, 1.0}, {35.0, 1.25}}) {
+    ScoredBay bay(80, 60, 10.0);
+    bay.scale = scale;
     bay.plan.sites.gap_m = gap;
     bay.plan.sites.count = 4;
     const auto sites = bay.place().ranked;
@@ -178,7 +179,7 @@ TEST_CASE("sites never overlap, even without a gap, and keep the gap asked for")
       for (std::size_t j = 0; j < i; ++j) {
         const Ring a = ring_of(Path(sites[i].corners_xy.begin(), sites[i].corners_xy.end()));
         const Ring b = ring_of(Path(sites[j].corners_xy.begin(), sites[j].corners_xy.end()));
-        CHECK(bg::distance(a, b) >= gap - 1e-5);
+        CHECK(bg::distance(a, b) >= gap * scale - 1e-5);
         std::vector<Ring> common;
         bg::intersection(a, b, common);
         for (const Ring& part : common) {
@@ -228,4 +229,20 @@ TEST_CASE("a crop that would be lost everywhere gives no site") {
   ScoredBay bay(40, 40, 10.0);
   bay.yield.assign(bay.grid.size(), -0.1F);
   CHECK(bay.place().ranked.empty());
+}
+
+TEST_CASE("a fifth of unknown water is the most that a ranked site holds") {
+  for (const int unknown_cols : {3, 5}) {
+    ScoredBay bay(20, 7, 10.0);  // room for one row of sites, long side east
+    bay.plan.sites.count = 1;
+    for (int row = 0; row < 7; ++row) {
+      for (int col = 0; col < unknown_cols; ++col) {
+        bay.set_salinity_unknown(bay.grid.index(5 + 2 * col, row));
+      }
+    }
+    const SitesResult result = bay.place();
+    const bool ranked = unknown_cols == 3;  // 3 or 5 of the 19 columns that a site covers
+    CHECK(result.ranked.size() == (ranked ? 1U : 0U));
+    CHECK(result.apart.size() == (ranked ? 0U : 1U));
+  }
 }

@@ -24,10 +24,6 @@ Ring ring_of(const Path& path) {
   return ring;
 }
 
-Path box(double west, double south, double east, double north) {
-  return {{west, south}, {east, south}, {east, north}, {west, north}, {west, south}};
-}
-
 ClosedLayer rock(double setback_m, bool caution) {
   ClosedLayer layer;
   layer.plan.setback_m = setback_m;
@@ -54,20 +50,31 @@ TEST_CASE("cautions and rules without a setback do not keep a site off") {
 }
 
 TEST_CASE("the edge of a site keeps the setback that its cells alone would not") {
-  ScoredBay bay(40, 40, 10.0);
-  bay.plan.sites.area_ha = 0.5;
-  bay.plan.farm.margin_m = 5.0;
-  bay.plan.farm.scope = 1.0;
-  bay.plan.sites.count = 8;
-  bay.plan.sites.gap_m = 0.0;
-  const Path rock = box(1195, 4795, 1205, 4805);
-  bay.add_rule("rock", Shape{{{rock, {}}}, {}, {}}, 33.0);
-  const SitesResult result = bay.place();
-  REQUIRE(result.ranked.size() == 8);
-  for (const Site& site : result.ranked) {
-    REQUIRE(site.rules.size() == 1);
-    CHECK(site.rules[0].distance_m >= 33.0 - 1e-5);
-    const Ring ring = ring_of(Path(site.corners_xy.begin(), site.corners_xy.end()));
-    CHECK(site.rules[0].distance_m == Approx(bg::distance(ring, ring_of(rock))));
+  for (const double scale : {1.0, 1.25}) {
+    ScoredBay bay(40, 40, 10.0);
+    bay.scale = scale;
+    bay.plan.sites.area_ha = 0.2337;
+    bay.plan.farm.margin_m = 0.0;
+    bay.plan.farm.scope = 1.0;
+    bay.plan.sites.count = 40;
+    bay.plan.sites.gap_m = 0.0;
+    // Each rock shuts its own cell only; the cells beside it end half a metre from it.
+    Shape rocks;
+    for (int i = 0; i < 12; ++i) {
+      rocks.points.push_back({1100.5 + 20.0 * i, 4900.5 - 30.0 * (i % 5)});
+    }
+    bay.add_rule("rocks", rocks, 4.0);
+    const SitesResult result = bay.place();
+    REQUIRE(result.ranked.size() > 10);
+    for (const Site& site : result.ranked) {
+      const Ring ring = ring_of(Path(site.corners_xy.begin(), site.corners_xy.end()));
+      double nearest = 1e9;
+      for (const XY rock : rocks.points) {
+        nearest = std::min(nearest, bg::distance(Point(rock.x, rock.y), ring));
+      }
+      CHECK(nearest >= 4.0 * scale - 1e-5);
+      REQUIRE(site.rules.size() == 1);
+      CHECK(site.rules[0].distance_m == Approx(nearest / scale));
+    }
   }
 }
