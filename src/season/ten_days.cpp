@@ -72,10 +72,9 @@ Table make_table() {
   return table;
 }
 
-const Weights& weights(int day) {
-  static const Table kTable = make_table();
-  return entry(kTable, day);
-}
+const Table kTable = make_table();
+
+const Weights& weights(int day) { return entry(kTable, day); }
 
 }  // namespace
 
