@@ -118,7 +118,7 @@ ReportData report_data(const Plan& plan, const Area& area, const Maps& maps,
   data.sites = &summary.sites;
   data.counts = summary.counts;
   data.grid_corners = area.corners;
-  data.grid_convergence_deg = area.convergence_deg;
+  data.grid_convergence_deg = -area.convergence_deg;  // true north as seen from grid north
   data.grid_scale = area.scale;
   return data;
 }

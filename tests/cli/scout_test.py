@@ -167,6 +167,24 @@ class Results(Bay):
             self.assertNotIn(str(self.folder), page)
 
 
+    def test_north_arrow_points_along_the_meridian(self):
+        """East of the zone's central meridian true north lies west of grid north."""
+        from rasterio.warp import transform
+        _, out = self.scout(self.plan())
+        with rasterio.open(out / 'maps/depth_low_water.tif') as ds:
+            box = ds.bounds
+            crs = ds.crs
+        lon, lat = (box.left + box.right) / 2, (box.bottom + box.top) / 2
+        (lon,), (lat,) = transform(crs, 'EPSG:4326', [lon], [lat])
+        xs, ys = transform('EPSG:4326', crs, [lon, lon], [lat, lat + 0.001])
+        bearing = np.degrees(np.arctan2(xs[1] - xs[0], ys[1] - ys[0]))
+        page = (out / 'report.html').read_text()
+        turns = {float(t) for t in re.findall(r'rotate\((-?[\d.]+)\)', page)}
+        self.assertTrue(any(abs(t - bearing) < 0.01 for t in turns), (turns, bearing))
+        self.assertLess(bearing, -1)
+        self.assertIn(f'true north lies {-bearing:.2f}° west', page)
+
+
 class OutputFolder(Bay):
     def test_replaces_its_own_run_and_keeps_what_is_not_its(self):
         plan = self.plan()
