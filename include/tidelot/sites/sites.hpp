@@ -84,6 +84,10 @@ struct SitesResult {
 /// yield, ties by row, then column, then angle; the best is taken, those nearer than gap_m to it
 /// are dropped, and so on. A rectangle fits when every cell it touches is eligible, and its edge
 /// keeps each closing rule's setback to the true shape.
+/// Open cells with an unknown property may lie under a ranked site, up to a fifth of it; they add
+/// nothing to its score. Places that would fit but for more of them, or for unknown depth, are
+/// listed apart. A place whose score is not above 0 is none. Lengths of the plan are true metres;
+/// the grid's scale at its middle turns them into the grid's.
 [[nodiscard]] SitesResult place_sites(const Plan& plan, const Grid& grid, const ScoredMaps& maps,
                                       std::span<const ClosedLayer> closed,
                                       std::span<const std::string> reason_names,
