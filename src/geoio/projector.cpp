@@ -35,10 +35,6 @@ Handle<PJ_CONTEXT> make_context() {
   return context;
 }
 
-bool is_whole_earth(const LonLatBox& box) {
-  return box.west <= -180.0 && box.east >= 180.0 && box.south <= -90.0 && box.north >= 90.0;
-}
-
 Handle<PJ> best_operation(PJ_CONTEXT* context, const PJ* from, const PJ* to,
                           const LonLatBox& area) {
   const Handle<PJ_OPERATION_FACTORY_CONTEXT> factory(
@@ -135,6 +131,10 @@ class ProjProjector final : public Projector {
 };
 
 }  // namespace
+
+bool is_whole_earth(const LonLatBox& box) {
+  return box.west <= -180.0 && box.east >= 180.0 && box.south <= -90.0 && box.north >= 90.0;
+}
 
 std::unique_ptr<Projector> make_projector(const std::string& from, const std::string& to,
                                           const std::string& key, const LonLatBox& area) {

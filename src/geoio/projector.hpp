@@ -16,4 +16,7 @@ namespace tidelot::geoio {
                                                         const std::string& key,
                                                         const LonLatBox& area);
 
+/// Is the box no narrowing at all?
+[[nodiscard]] bool is_whole_earth(const LonLatBox& box);
+
 }  // namespace tidelot::geoio

@@ -62,7 +62,7 @@ std::array<double, 6> geotransform_of(const InputFile& input, GDALDataset& datas
   }
   const bool finite = std::all_of(g.begin(), g.end(), [](double v) { return std::isfinite(v); });
   if (!finite || g[1] * g[5] - g[2] * g[4] == 0.0) {
-    throw input.error("its geotransform is broken; set it anew with gdal_edit -a_ullr");
+    throw input.error("its geotransform is broken; set it anew with gdal_translate -a_ullr");
   }
   return g;
 }
@@ -77,16 +77,18 @@ OGRSpatialReference reference_of(const InputFile& input, GDALDataset& dataset, R
       return reference;
     }
   }
+  // Centres, not edges: a global lattice with rows at the poles reaches half a row beyond them.
   const auto& g = info.geotransform;
-  const double far_edge = g[3] + info.rows * g[5];
+  const double first_row = g[3] + 0.5 * g[5];
+  const double last_row = g[3] + (info.rows - 0.5) * g[5];
   if (own == nullptr && info.format == "netCDF" && has_degree_axes(dataset) &&
-      std::max(std::abs(g[3]), std::abs(far_edge)) < 91.0) {
+      std::max(std::abs(first_row), std::abs(last_row)) < 90.5) {
     info.crs_basis = "WGS 84 assumed: axes in degrees and no grid mapping in the file";
     return make_reference("EPSG:4326", input.key);
   }
   throw input.error(
-      fmt::format("has no reference system; if you know it, set it with gdal_edit.py "
-                  "-a_srs EPSG:n {0} (or gdal_translate -a_srs EPSG:n {0} new.tif)",
+      fmt::format("has no reference system; if you know it, write it into a copy: "
+                  "gdal_translate -a_srs EPSG:n {} new.tif",
                   one_line(input.file.written)));
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <ogr_srs_api.h>
 #include <proj.h>
+#include <stdlib.h>
 
 #include <cmath>
 
@@ -16,9 +17,8 @@ namespace {
 /// Settings of GDAL that results or safety hang on, whatever the environment says.
 void set_options() {
   constexpr const char* kOptions[][2] = {
-      {"GDAL_PAM_ENABLED", "NO"},         // no .aux.xml beside an input or an output
-      {"GTIFF_POINT_GEO_IGNORE", "NO"},   // pixel-is-point files are shifted by GDAL, once
-      {"GDAL_NETCDF_BOTTOMUP", nullptr},  // GDAL finds out by the axis
+      {"GDAL_PAM_ENABLED", "NO"},        // no .aux.xml beside an input or an output
+      {"GTIFF_POINT_GEO_IGNORE", "NO"},  // pixel-is-point files are shifted by GDAL, once
       {"CPL_VSIL_CURL_ALLOWED_EXTENSIONS", ".none"},  // no address is ever opened
       {"GDAL_HTTP_TIMEOUT", "1"},
       {"GDAL_CACHEMAX", "128"},  // MB, not a share of this machine's memory
@@ -26,6 +26,7 @@ void set_options() {
   for (const auto& option : kOptions) {
     CPLSetConfigOption(option[0], option[1]);
   }
+  ::unsetenv("GDAL_NETCDF_BOTTOMUP");  // GDAL finds out by the axis
   OSRSetPROJEnableNetwork(0);
 }
 

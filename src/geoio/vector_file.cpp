@@ -80,9 +80,11 @@ class FeatureReader {
         opened_(open_vector_layer(input)),
         own_(reference_text(opened_.reference)),
         to_grid_(make_projector(own_, crs, input.key, box)) {
-    const auto to_layer = make_projector("EPSG:4326", own_, input.key, box);
-    filter_ = envelope_of(box, *to_layer);
-    cut_ = envelope_of(grown(box, kFarOutside), *to_layer);
+    if (!is_whole_earth(box)) {
+      const auto to_layer = make_projector("EPSG:4326", own_, input.key, box);
+      filter_ = envelope_of(box, *to_layer);
+      cut_ = envelope_of(grown(box, kFarOutside), *to_layer);
+    }
     label_ = label_field(*opened_.layer);
     result_.crs_name = reference_name(opened_.reference);
     result_.format = opened_.dataset->GetDriverName();

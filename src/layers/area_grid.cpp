@@ -67,6 +67,16 @@ void check_width(const LonLatBox& box) {
   }
 }
 
+/// A system that does not serve the place is the plan's fault, not a file's.
+std::unique_ptr<Projector> projector_to(const std::string& crs, const LonLatBox& bounds,
+                                        Opener& opener) {
+  try {
+    return opener.projector("EPSG:4326", crs, "area.crs", bounds);
+  } catch (const Error& e) {
+    throw Error(Fault::plan, e.what());
+  }
+}
+
 }  // namespace
 
 LonLatBox bounds_of(const Plan& plan, Opener& opener) {
@@ -94,7 +104,7 @@ Grid grid_over(const AreaPlan& area, const LonLatBox& bounds, Opener& opener) {
   const LonLat middle{(bounds.west + bounds.east) / 2, (bounds.south + bounds.north) / 2};
   const std::string crs = area.crs == "auto" ? utm_crs(middle) : opener.metric_crs(area.crs);
   auto points = edge(bounds.west, bounds.south, bounds.east, bounds.north);
-  opener.projector("EPSG:4326", crs, "area.crs", bounds)->forward(points);
+  projector_to(crs, bounds, opener)->forward(points);
   const Extent extent = extent_of(points);
   return covering_grid({extent.west, extent.south}, {extent.east, extent.north}, area.cell_m, crs,
                        kMaxCells);

@@ -157,7 +157,7 @@ void check_range(const RasterWish& wish, const PixelStats& stats, Opening& openi
         wish, wish.file,
         fmt::format("{:.1f} % of its values over the area cannot be {}: they run from {:.6g} to "
                     "{:.6g} {}, {} is believed; correct {}.unit, or declare the value that means "
-                    "no data (gdal_edit.py -a_nodata)",
+                    "no data (gdal_translate -a_nodata)",
                     100.0 * static_cast<double>(stats.outside) / static_cast<double>(stats.data),
                     name(*wish.quantity), stats.low, stats.high, unit, believed, wish.key));
   }

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: Apache-2.0
+#include <stdlib.h>
+
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -79,6 +81,26 @@ TEST_CASE("a climatology: months by the axis, rows turned, both fill values, ass
   CHECK(std::isnan(march[8 * 18]));
   CHECK(std::isnan(march[8 * 18 + 1]));
   CHECK(march[8 * 18 + 2] == 3.0F);
+}
+
+TEST_CASE("a climatology with rows at the poles is on earth, one with rows beyond them is not") {
+  const Folder folder;
+  auto variables = climatology_file();
+  variables[1] = axis("Y", -90, 22.5, 9, "degrees_north");
+  write_netcdf(folder / "poles.nc", kDimensions, variables);
+  const auto source = open(folder.file("poles.nc"));
+  CHECK_THAT(source->info().crs_basis, Contains("WGS 84 assumed"));
+  CHECK(source->info().geotransform[3] == Approx(101.25));
+  variables[1] = axis("Y", -100, 25, 9, "degrees_north");
+  write_netcdf(folder / "beyond.nc", kDimensions, variables);
+  CHECK_THAT(refusal(folder.file("beyond.nc")), Contains("no reference system"));
+}
+
+TEST_CASE("the environment cannot turn a file upside down") {
+  ::setenv("GDAL_NETCDF_BOTTOMUP", "NO", 1);
+  const Folder folder;
+  write_netcdf(folder / "a.nc", kDimensions, climatology_file());
+  CHECK(all_values(*open(folder.file("a.nc")), 2)[17] == 99.0F);
 }
 
 TEST_CASE("south-up and north-up files of the same truth are the same raster") {

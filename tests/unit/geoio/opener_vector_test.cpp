@@ -200,6 +200,15 @@ TEST_CASE("shapes away from the box are not read, and huge ones are cut around i
   }
 }
 
+TEST_CASE("without a box every feature is read, in whatever system it is") {
+  const Folder folder;
+  write_geopackage(folder / "a.gpkg", {"beds"});
+  const FeatureLayer layer = read(folder.file("a.gpkg"), "", "EPSG:4326", LonLatBox{});
+  REQUIRE(layer.features.size() == 1);
+  CHECK(layer.features[0].shape.polygons.at(0).outer.at(0).x == Approx(-30.1));
+  CHECK(layer.operation == "none needed");
+}
+
 TEST_CASE("several layers have to be told apart; empty ones do not count") {
   const Folder folder;
   write_geopackage(folder / "a.gpkg", {"eelgrass", "moorings"});
