@@ -38,6 +38,14 @@ bool known(const MonthlyTile& tile, std::size_t cell) {
                      [&](const std::vector<float>& m) { return !std::isnan(m[cell]); });
 }
 
+std::array<double, kMonths> wide_nodes(const NodeArray& nodes, std::size_t cells,
+                                       std::size_t cell) {
+  const std::array<float, kMonths> at = nodes_at(nodes, cells, cell);
+  std::array<double, kMonths> wide{};
+  std::copy(at.begin(), at.end(), wide.begin());
+  return wide;
+}
+
 int wrapped_index(int day) { return (day - 1) % kDaysPerYear; }
 
 /// Mean current over the season, over the year where there is none.
@@ -49,9 +57,10 @@ float season_mean(const NodeArray& current, std::size_t cells, std::size_t cell,
   const bool grows = window.state == SeasonState::grows;
   const int first = grows ? window.outplant : 1;
   const int last = grows ? window.last_haul : kDaysPerYear;
+  const auto nodes = wide_nodes(current, cells, cell);
   double sum = 0.0;
   for (int day = first; day <= last; ++day) {
-    sum += std::max(0.0, daily_at(current, cells, cell, day));
+    sum += clamped_daily(nodes, day);
   }
   return static_cast<float>(sum / (last - first + 1));
 }
@@ -144,13 +153,6 @@ std::array<float, kMonths> nodes_at(const NodeArray& nodes, std::size_t cells, s
   return out;
 }
 
-double daily_at(const NodeArray& nodes, std::size_t cells, std::size_t cell, DayOfYear day) {
-  const std::array<float, kMonths> at = nodes_at(nodes, cells, cell);
-  std::array<double, kMonths> wide{};
-  std::copy(at.begin(), at.end(), wide.begin());
-  return daily_value(wide, day);
-}
-
 TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> cells,
                          std::span<const float> latitudes, const SeasonSetup& setup) {
   TileForcing out;
@@ -182,17 +184,15 @@ TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> 
 std::vector<DayForcing> day_forcing(const TileForcing& forcing, std::size_t cell,
                                     double latitude_deg, const SeasonSetup& setup) {
   const KernelForcing& kernel = forcing.kernel;
-  const auto at = [&](const NodeArray& nodes, int day) {
-    return daily_at(nodes, kernel.cells, cell, day);
-  };
   const auto positive = [&](const NodeArray& nodes, int day) {
-    return std::max(0.0, at(nodes, day));
+    return clamped_daily(wide_nodes(nodes, kernel.cells, cell), day);
   };
+  const auto temperature = wide_nodes(kernel.temperature, kernel.cells, cell);
   std::vector<DayForcing> days;
   for (int day = kernel.outplant[cell]; day <= kernel.last_haul[cell]; ++day) {
     const double radiation = kernel.radiation.values.empty() ? setup.radiation_mj(latitude_deg, day)
                                                              : positive(kernel.radiation, day);
-    days.push_back({at(kernel.temperature, day), positive(kernel.salinity, day),
+    days.push_back({daily_value(temperature, day), positive(kernel.salinity, day),
                     positive(kernel.attenuation, day), positive(kernel.nitrogen, day),
                     positive(kernel.current, day), par_below_surface(radiation),
                     sun_of_day(latitude_deg, day).day_length_h});

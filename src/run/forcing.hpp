@@ -46,10 +46,6 @@ class SeasonSetup {
 [[nodiscard]] std::array<float, kMonths> nodes_at(const NodeArray& nodes, std::size_t cells,
                                                   std::size_t cell);
 
-/// Daily value of a node array in one cell.
-[[nodiscard]] double daily_at(const NodeArray& nodes, std::size_t cells, std::size_t cell,
-                              DayOfYear day);
-
 /// The kernel's input for some cells of a tile, their windows found.
 struct TileForcing {
   KernelForcing kernel;
