@@ -79,7 +79,8 @@ class Committed(unittest.TestCase):
 
     def test_rasters_are_what_the_readme_says(self):
         wanted = {'depth.tif': (4326, 1e-4, 1, 'm'), 'salinity.tif': (32626, 250, 12, 'psu'),
-                  'nitrogen.tif': (4326, 1e-3, 12, 'mg/L'), 'current.tif': (32626, 50, 1, 'cm/s'),
+                  'nitrogen.tif': (4326, 1e-3, 12, 'mg/L as N'),
+                  'current.tif': (32626, 50, 1, 'cm/s'),
                   **{f'kd_{m:02d}.tif': (4326, 1e-3, 1, '1/m') for m in range(1, 13)}}
         for name, (epsg, step, bands, unit) in wanted.items():
             with self.subTest(name), rasterio.open(FOLDER / name) as raster:
