@@ -79,6 +79,8 @@ positive    = "down"
 unit        = "m"
 datum       = "not stated by the mesh"
 low_water_m = 0.0
+tidal_range_m = 0.6
+lowest_tide_m = -0.3
 [water.temperature]
 file     = "{real / 'coads_climatology.cdf'}"
 variable = "SST"
@@ -90,7 +92,7 @@ measure = "kd"
 file    = "kd.tif"
 [water.nitrogen]
 file = "nitrogen.tif"
-unit = "mg/L"
+unit = "mg/L as N"
 [water.current]
 constant = {reference.Job.current}
 [sun]

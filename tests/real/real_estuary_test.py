@@ -89,6 +89,7 @@ class Case:
         whole = np.full((5, self.rows * self.columns), np.nan)
         whole[:, water] = *found, first, last
         whole[3:, water[~grows]] = np.nan
+        whole[:, np.isnan(whole[0])] = np.nan              # not known: on no map
         self.ref_yield, self.ref_nitrogen, self.ref_hauls, self.ref_first, self.ref_last = whole
         self.water, self.lon, self.lat, self.grows = water, lon, lat, grows
 
@@ -206,7 +207,8 @@ class TheProgram(unittest.TestCase):
                 self.assertLess(abs(found / wanted - 1), band, (name, low, high))
 
     def test_season(self):
-        """A day may tip over where the ten-day mean meets a threshold to within float rounding."""
+        """A day may tip over where the ten-day mean meets a threshold to within float rounding.
+        Where the yield is not known, nor is the season."""
         for name, case in self.cases.items():
             with self.subTest(name):
                 known = np.isfinite(case.ref_first)
@@ -222,7 +224,8 @@ class TheProgram(unittest.TestCase):
 
     def test_yield_and_nitrogen(self):
         """Bounds: p99.9, and anywhere, of the difference relative to the value, or to 1 % of the
-        largest where that is more. The program grows in float, the reference in double."""
+        largest where that is more. The program grows in float, the reference in double. Measured:
+        1e-5 anywhere on the whole, 1.1e-4 on the part, where the crop hardly gains."""
         for name, case in self.cases.items():
             with self.subTest(name):
                 for what, ours, theirs in (('yield', case.yields, case.ref_yield),
@@ -233,7 +236,7 @@ class TheProgram(unittest.TestCase):
                     print(json.dumps(dict(case=name, map=what, cells=off.size, p99_9=nearly,
                                           max=most, largest=np.nanmax(theirs))))
                     self.assertLess(nearly, 1e-4)
-                    self.assertLess(most, 1e-3)
+                    self.assertLess(most, 3e-4)
 
     def test_unknown_where_the_reference_does_not_know(self):
         """Only the radiation has holes over water: too far from a valid cell of its lattice."""
