@@ -137,7 +137,7 @@ void report_cover(const Plan& plan, LayerSet& layers, std::vector<LayerReport>& 
       judge(report, *cover, report.key == "depth" ? "the cells" : "the cells that are not land",
             warnings);
       if (step > 1) {
-        report.basis += fmt::format("; cover and range from every {}th tile of cells", step);
+        report.basis += fmt::format("; cover and range from one tile of cells in {}", step);
       }
     }
     if (report.verdict.empty()) {

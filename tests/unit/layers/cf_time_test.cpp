@@ -90,6 +90,14 @@ TEST_CASE("every calendar's day numbers and dates are each other's inverse") {
   }
 }
 
+TEST_CASE("days are counted from 1 January of year 0") {
+  const auto calendar =
+      GENERATE(CfCalendar::standard, CfCalendar::proleptic_gregorian, CfCalendar::julian,
+               CfCalendar::no_leap, CfCalendar::all_leap, CfCalendar::days_360);
+  CHECK(cf_day_number(calendar, {0, 1, 1}) == 0);
+  CHECK(cf_day_number(calendar, {-1, 12, calendar == CfCalendar::days_360 ? 30 : 31}) == -1);
+}
+
 TEST_CASE("a climatological axis in hours since year 0 gives the twelve months") {
   const double hours[] = {366,     1096.485, 1826.97, 2557.455, 3287.94, 4018.425,
                           4748.91, 5479.395, 6209.88, 6940.365, 7670.85, 8401.335};

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <string>
 
+#include "layers/area_grid.hpp"
+#include "layers/layer_cover.hpp"
 #include "layers/outline_mask.hpp"
 #include "support/twins.hpp"
 
@@ -441,4 +443,81 @@ TEST_CASE("without bounds the box of the outline is used") {
   CHECK(a.north == b.north);
   CHECK(a.cols == b.cols);
   CHECK(a.rows == b.rows);
+}
+
+TEST_CASE("cover counts the cells that are not land, of water properties") {
+  twins::MemoryOpener opener;
+  opener.rasters["depth.tif"] = with(flat(6.0F), [](RasterInfo&, std::vector<float>& v) {
+    for (std::size_t i = 0; i < v.size(); ++i) {
+      v[i] = i % 20 < 10 ? -2.0F : 6.0F;  // land in the west
+    }
+  });
+  opener.rasters["t.tif"] = with(flat(15.0F), [](RasterInfo&, std::vector<float>& v) {
+    for (std::size_t i = 0; i < v.size(); ++i) {
+      v[i] = i % 20 < 8 ? kNan : 15.0F;  // unknown on the land only
+    }
+  });
+  Plan plan = small_plan();
+  plan.temperature.source = file("t.tif");
+  auto layers = open_layers(plan, opener);
+  CHECK(report(*layers, "water.temperature").cover == 1.0);
+  CHECK(report(*layers, "water.temperature").verdict == "good");
+  opener.rasters["t.tif"] = flat(kNan);
+  layers = open_layers(plan, opener);
+  CHECK(report(*layers, "water.temperature").cover == 0.0);
+  CHECK_THAT(report(*layers, "water.temperature").verdict, Contains("no data in the area"));
+  CHECK(warns(*layers, "water.temperature: no data in the area"));
+}
+
+TEST_CASE("cover is told from every n-th tile where the grid is large, and it is said") {
+  twins::MemoryOpener opener;
+  opener.rasters["depth.tif"] = flat(6.0F);
+  Plan plan = small_plan();
+  plan.area.cell_m = 5.0;  // 340 x 224 cells: three by two tiles of 128
+  const auto layers = open_layers(plan, opener);
+  REQUIRE(layers->grid().cols > 256);
+  std::vector<LayerReport> reports{report(*layers, "depth")};
+  std::vector<std::string> warnings;
+  report_cover(plan, *layers, reports, warnings, layers->grid().size() / 2);
+  CHECK_THAT(reports[0].basis, Contains("one tile of cells in 2"));
+  class Counted final : public LayerSet {
+   public:
+    explicit Counted(LayerSet& set) : set_(set) {}
+    const Grid& grid() const override { return set_.grid(); }
+    const std::string& grid_crs_name() const override { return set_.grid_crs_name(); }
+    TileLayers sample(const Tile& tile) override {
+      ++tiles;
+      return set_.sample(tile);
+    }
+    std::vector<float> sample_depth(const Tile& tile) override { return set_.sample_depth(tile); }
+    const std::vector<ClosedLayer>& closed() const override { return set_.closed(); }
+    const std::vector<LayerReport>& reports() const override { return set_.reports(); }
+    const std::vector<std::string>& warnings() const override { return set_.warnings(); }
+    const std::vector<FileRef>& files() const override { return set_.files(); }
+    std::unique_ptr<LayerSet> clone() const override { return set_.clone(); }
+    int tiles = 0;
+
+   private:
+    LayerSet& set_;
+  };
+  const auto all = tiles_of(layers->grid(), 128).size();
+  Counted every(*layers);
+  report_cover(plan, every, reports, warnings, layers->grid().size());
+  CHECK(every.tiles == static_cast<int>(all));
+  Counted half(*layers);
+  report_cover(plan, half, reports, warnings, layers->grid().size() / 2);
+  CHECK(half.tiles == static_cast<int>((all + 1) / 2));
+}
+
+TEST_CASE("a distance around the grid is kept in longitude too") {
+  const Grid grid{500000.0, 6600000.0, 100.0, 10, 10, "local"};  // about 60 N
+  auto projector = twins::projector_between("local", "EPSG:4326");
+  const LonLatBox tight = degrees_around(grid, projector, 0.0);
+  const LonLatBox wide = degrees_around(grid, projector, 10000.0);
+  CHECK(twins::to_local({tight.east, 60.0}).x - twins::to_local({tight.west, 60.0}).x < 2000.0);
+  const double metres = (tight.west - wide.west) * twins::kRadian * twins::kRadius *
+                        std::cos(wide.north * twins::kRadian);
+  CHECK(metres >= 9990.0);
+  CHECK(metres < 10500.0);
+  CHECK((wide.north - tight.north) * twins::kRadian * twins::kRadius > 9990.0);
 }
