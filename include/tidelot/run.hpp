@@ -73,8 +73,7 @@ struct Explanation {
   SeasonWindow season;
   SeasonWindow water_season;
   SeasonResult growth;
-  std::vector<RuleDistance> rules;
-  std::vector<std::string> rule_names;
+  std::vector<RuleDistance> rules;  ///< from the cell's centre; distance 0 inside
   std::vector<std::string> warnings;
 };
 /// Throws Error(plan) when the place lies outside the area.

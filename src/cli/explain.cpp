@@ -75,20 +75,27 @@ void print_verdict(const Plan& plan, const Explanation& e) {
   }
 }
 
-void print_rules(const Explanation& e) {
-  print("\nRules\n");
-  bool any = false;
-  for (std::size_t i = 0; i < e.rule_names.size(); ++i) {
-    const bool closes =
-        ((e.evidence.rules >> (closed_bit::kFirstRule + static_cast<int>(i))) & 1U) != 0;
-    if (closes) {
-      print(fmt::format("  closed here: {}\n", e.rule_names[i]));
-      any = true;
-    }
+/// "closed", "caution: here", "open": what a rule means for the cell.
+std::string effect_of(const ClosedPlan& rule, int index, const RuleDistance& distance,
+                      const Explanation& e) {
+  if (rule.caution) {
+    return distance.distance_m <= rule.setback_m ? "caution" : "-";
   }
-  if (!any) {
-    print("  no rule of the plan closes this cell\n");
+  const bool closes = ((e.evidence.rules >> (closed_bit::kFirstRule + index)) & 1U) != 0;
+  return closes ? "closed here" : "-";
+}
+
+void print_rules(const Plan& plan, const Explanation& e) {
+  std::vector<std::vector<std::string>> rows{
+      {"rule", "effect", "setback m", "distance m", "bearing", "authority"}};
+  for (const RuleDistance& d : e.rules) {
+    const ClosedPlan& rule = plan.closed[static_cast<std::size_t>(d.rule)];
+    rows.push_back({rule.name, effect_of(rule, d.rule, d, e), shortest(rule.setback_m),
+                    fixed(d.distance_m, 1),
+                    d.distance_m > 0.0 ? fixed(d.bearing_deg, 0) + "\u00b0" : "inside",
+                    rule.rule.empty() ? "no rule given" : rule.rule});
   }
+  print(rows.size() > 1 ? "\n" + table(rows) : "\nNo rule of the plan has a shape near here.\n");
 }
 
 void print_season(const Explanation& e) {
@@ -155,7 +162,7 @@ int explain(const std::string& path, LonLat at, bool csv) {
     return print_csv(e);
   }
   print_verdict(plan, e);
-  print_rules(e);
+  print_rules(plan, e);
   print_season(e);
   for (const std::string& warning : e.warnings) {
     print("warning: " + warning + "\n");

@@ -42,14 +42,6 @@ void add_growth(Explanation& out, const TileLayers& layers, const run::SeasonSet
   }
 }
 
-std::vector<std::string> rule_names(const Plan& plan) {
-  std::vector<std::string> names;
-  for (const ClosedPlan& rule : plan.closed) {
-    names.push_back(rule.name);
-  }
-  return names;
-}
-
 }  // namespace
 
 Explanation explain(const Plan& plan, LonLat at) {
@@ -77,7 +69,7 @@ Explanation explain(const Plan& plan, LonLat at) {
   if (out.grown) {
     add_growth(out, worker.layers->sample(tile), setup);
   }
-  out.rule_names = rule_names(plan);
+  out.rules = rules_around(centre, area.layers->closed(), *area.to_lonlat, *geoio::make_geodesy());
   out.warnings = area.warnings;
   return out;
 }

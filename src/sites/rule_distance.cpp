@@ -62,4 +62,9 @@ std::vector<RuleDistance> rule_distances(const Rectangle& rectangle,
   return distances;
 }
 
+std::vector<RuleDistance> rules_around(XY place, std::span<const ClosedLayer> closed,
+                                       Projector& grid_to_lonlat, const Geodesy& geodesy) {
+  return rule_distances(Rectangle(place, 0.0, {}), closed, grid_to_lonlat, geodesy);
+}
+
 }  // namespace tidelot

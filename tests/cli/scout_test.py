@@ -294,7 +294,7 @@ class Others(Bay):
         result = run('check', self.plan())
         self.assertEqual(result.returncode, 0, result.stderr)
         for key in ('depth', 'water.temperature', 'water.salinity', 'water.light', 'water.nitrogen',
-                    'water.current', 'closed[0]', 'closed[5]'):
+                    'water.current', 'closed[0]', 'closed[4]'):
             self.assertRegex(result.stdout, rf'(?m)^{re.escape(key)}\s')
 
     def test_explain_csv(self):
@@ -326,6 +326,16 @@ class Others(Bay):
             (x,), (y,) = transform('EPSG:4326', ds.crs, [float(row['lon'])], [float(row['lat'])])
             mapped = next(ds.sample([(x, y)]))[0]
         self.assertAlmostEqual(mapped, grown / 1000, delta=1e-4 * (grown + 100) / 1000)
+
+    def test_explain_tells_the_rules_around(self):
+        text = run('explain', self.plan(), '--at', '-30.0645,41.0279').stdout
+        row = next(line for line in text.splitlines() if line.startswith('main channel'))
+        self.assertIn('invented rule 3.1', row)
+        self.assertNotIn('closed here', row)
+        inside = run('explain', self.plan(), '--at', '-30.0470,41.0043').stdout
+        row = next(line for line in inside.splitlines() if line.startswith('main channel'))
+        self.assertIn('closed here', row)
+        self.assertIn('inside', row)
 
     def test_start_writes_a_plan_once(self):
         folder = self.folder / 'new'

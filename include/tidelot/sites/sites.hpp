@@ -93,4 +93,9 @@ struct SitesResult {
                                       std::span<const std::string> reason_names,
                                       Projector& grid_to_lonlat, const Geodesy& geodesy);
 
+/// How near every rule with a shape comes to one place of the grid, the nearest first.
+[[nodiscard]] std::vector<RuleDistance> rules_around(XY place, std::span<const ClosedLayer> closed,
+                                                     Projector& grid_to_lonlat,
+                                                     const Geodesy& geodesy);
+
 }  // namespace tidelot
