@@ -21,7 +21,7 @@ constexpr std::pair<std::uint8_t, std::string_view> kTexts[] = {
     {reason::kDepthUnknown, "depth not known"},
     {reason::kTemperatureUnknown, "temperature not known"},
     {reason::kSalinityUnknown, "salinity not known"},
-    {reason::kLightUnknown, "water clarity not known"},
+    {reason::kLightUnknown, "light not known"},
     {reason::kNitrogenUnknown, "nitrogen not known"},
     {reason::kCurrentUnknown, "current not known"},
     {reason::kOwnUnknown, "a layer of your own not known"},

@@ -119,9 +119,14 @@ class FeatureReader {
         fmt::format("{}: {}: {}", input_.key, one_line(input_.file.written), text));
   }
 
+  /// Some drivers take any filter and fail on the first feature, so one is asked for.
   void set_where(const std::string& where) {
     const Failures failures;
-    if (!where.empty() && opened_.layer->SetAttributeFilter(where.c_str()) != OGRERR_NONE) {
+    const bool taken =
+        opened_.layer->SetAttributeFilter(where.empty() ? nullptr : where.c_str()) == OGRERR_NONE;
+    const FeatureHandle first(taken ? opened_.layer->GetNextFeature() : nullptr);
+    opened_.layer->ResetReading();
+    if (!where.empty() && (!taken || failures.any())) {
       throw Error(Fault::input,
                   fmt::format("{}.where: \"{}\" is no filter that {} understands ({})", input_.key,
                               one_line(where), one_line(input_.file.written), failures.text()));
