@@ -26,7 +26,8 @@ void print_warnings(const std::vector<std::string>& warnings) {
 }
 
 std::string share(std::size_t part, std::size_t whole) {
-  return whole == 0 ? "-" : fmt::format("{:.0f} %", 100.0 * double(part) / double(whole));
+  const double percent = whole == 0 ? 0.0 : 100.0 * double(part) / double(whole);
+  return part > 0 && percent < 0.5 ? "<1 %" : fmt::format("{:.0f} %", percent);
 }
 
 void print_water(const RunSummary& s) {
