@@ -6,17 +6,17 @@ that the middle of the sun stands above a horizon without air. The reference com
 place for every day of 2023 and is itself held to values that were computed elsewhere.
 
 What is expected to differ, and how much is allowed:
-  declination    FAO-56 eq. 24 is one sine for the year and knows no faster winter: it stands south of
-                 the true sun by 0.6 degrees in late March, 1.0 in late September and 1.14 at most,
-                 and never more than 0.04 north of it. Allowed: 1.2 south, 0.1 north
+  declination    FAO-56 eq. 24 is one sine for the year and knows no faster winter: it stands south
+                 of the true sun by 0.6 degrees in late March, 1.0 in late September and 1.14 at
+                 most, and never more than 0.04 north of it. Allowed: 1.2 south, 0.1 north
   day length     what that is worth: 0.07 h at 20 S, 0.15 h at 41 N, 0.30 h at 60 N
   upper limb     an almanac's day also counts half the sun's width and the bending of light, 50'
                  in all: 2 x (50/60)/15 h over cos(lat) cos(decl) sin(sunset angle) longer, to
                  0.002 h of that at 20 S and 41 N, 0.015 h at 60 N
   radiation      FAO-56 takes 0.0820 MJ m-2 min-1 = 1366.67 W m-2, the reference 1361 W m-2: a ratio
                  of 1.0042. With the program's declination the sum over the minutes must give it to
-                 0.05 % over the year and 0.3 % on any day; with the true declination the year comes out up to 0.5 % above
-                 it (20 S), 1.2 % (41 N) and 1.8 % (60 N) below it
+                 0.05 % over the year and 0.3 % on any day; with the true declination the year comes
+                 out up to 0.5 % above it (20 S), 1.2 % (41 N) and 1.8 % (60 N) below it
 
 usage: astronomy_test.py PROGRAM SOURCE_FOLDER
 """
