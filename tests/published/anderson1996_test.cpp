@@ -29,9 +29,9 @@ TEST_CASE(
 
 // Above, the measured rate gave the yield. Below, the water gives both, and the model falls short:
 // G. gracilis is a cool-temperate species that grows through winters of 13.5 degC, where the curve
-// of the warm-temperate species has come down to 0.2. With every constant at the end of its range
-// that favours growth, winter still comes out at 4.6 and summer at 9.8 % a day: it takes a profile
-// of its own. What is assumed of the bay is written in support/red_alga_trials.hpp.
+// of the warm-temperate species has come down to a quarter. With every constant at the end of its
+// range that favours growth, winter still comes out at 4.6 and summer at 9.8 % a day: it takes a
+// profile of its own. What is assumed of the bay is written in support/red_alga_trials.hpp.
 
 TEST_CASE("Anderson et al. 1996: 1.6 to 2.4 kg/m2 in 30 days from the bay's water",
           "[!shouldfail]") {
