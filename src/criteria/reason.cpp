@@ -32,11 +32,6 @@ constexpr std::pair<std::uint8_t, std::string_view> kTexts[] = {
     {reason::kTooHot, "water too hot for a season"},
     {reason::kOutsideGear, "season and gear dates do not meet"},
     {reason::kCropLost, "crop would be lost: it shrinks more than it grows"},
-    {reason::kGrowthTemperature, "growth held back by: temperature"},
-    {reason::kGrowthTemperature + 1, "growth held back by: salinity"},
-    {reason::kGrowthTemperature + 2, "growth held back by: light"},
-    {reason::kGrowthTemperature + 3, "growth held back by: nitrogen"},
-    {reason::kGrowthTemperature + 4, "growth held back by: crowding on the line"},
     {reason::kTooShallow, "shallower than wanted"},
     {reason::kTooDeep, "deeper than wanted"},
     {reason::kCurrentWeak, "current weaker than wanted"},
@@ -69,6 +64,10 @@ std::vector<std::string> reason_names(const Plan& plan) {
   std::vector<std::string> names(reason::kFirstRule + plan.closed.size());
   for (const auto& [code, text] : kTexts) {
     names[code] = text;
+  }
+  for (std::size_t limit = 0; limit < reason::kGrowth.size(); ++limit) {
+    names[reason::kGrowth[limit]] =
+        fmt::format("growth held back by: {}", limit_phrase(static_cast<Limit>(limit)));
   }
   std::size_t own = reason::kFirstOwn;
   for (const CriterionPlan& criterion : plan.criteria) {

@@ -43,8 +43,8 @@ std::uint8_t growth_reason(const CellEvidence& cell) {
     return reason::kCropLost;
   }
   const auto lowest = std::min_element(cell.mean_factor.begin(), cell.mean_factor.end());
-  return static_cast<std::uint8_t>(reason::kGrowthTemperature +
-                                   (lowest - cell.mean_factor.begin()));
+  return reason::kGrowth[static_cast<std::size_t>(
+      limit_of(static_cast<Factor>(lowest - cell.mean_factor.begin()), cell.warm, cell.salty))];
 }
 
 std::uint8_t season_reason(SeasonState state) {

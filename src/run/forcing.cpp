@@ -48,19 +48,21 @@ std::array<double, kMonths> wide_nodes(const NodeArray& nodes, std::size_t cells
 
 int wrapped_index(int day) { return (day - 1) % kDaysPerYear; }
 
-/// Mean current over the season, over the year where there is none.
-float season_mean(const NodeArray& current, std::size_t cells, std::size_t cell,
-                  const SeasonWindow& window) {
-  if (current.steady) {
-    return current.values[cell];
+using DailyValue = double (*)(std::span<const double, kMonths>, DayOfYear);
+
+/// Mean of a property over the season, over the year where there is none.
+float season_mean(const NodeArray& property, std::size_t cells, std::size_t cell,
+                  const SeasonWindow& window, DailyValue value_on) {
+  if (property.steady) {
+    return property.values[cell];
   }
   const bool grows = window.state == SeasonState::grows;
   const int first = grows ? window.outplant : 1;
   const int last = grows ? window.last_haul : kDaysPerYear;
-  const auto nodes = wide_nodes(current, cells, cell);
+  const auto nodes = wide_nodes(property, cells, cell);
   double sum = 0.0;
   for (int day = first; day <= last; ++day) {
-    sum += clamped_daily(nodes, day);
+    sum += value_on(nodes, day);
   }
   return static_cast<float>(sum / (last - first + 1));
 }
@@ -88,6 +90,7 @@ void sun_tables(KernelForcing& kernel, std::span<const float> latitudes, const S
 SeasonSetup::SeasonSetup(const Plan& plan)
     : rules_(window_rules(plan)),
       constants_(constants_of(plan)),
+      limits_(limit_thresholds(plan.crop)),
       husbandry_{plan.farm.line_depth_m, plan.farm.stocking_g_per_m, plan.farm.harvest_days,
                  plan.nh4_share},
       nodes_(plan.season.daily),
@@ -175,7 +178,9 @@ TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> 
     const bool grows = window.state == SeasonState::grows;
     kernel.outplant.push_back(grows ? window.outplant : 1);
     kernel.last_haul.push_back(grows ? window.last_haul : 0);
-    out.season_current.push_back(season_mean(kernel.current, n, i, window));
+    out.season_current.push_back(season_mean(kernel.current, n, i, window, clamped_daily));
+    out.season_temperature.push_back(season_mean(kernel.temperature, n, i, window, daily_value));
+    out.season_salinity.push_back(season_mean(kernel.salinity, n, i, window, clamped_daily));
     out.windows.push_back(window);
   }
   return out;

@@ -8,6 +8,7 @@
 #include <span>
 #include <vector>
 
+#include "tidelot/growth/limits.hpp"
 #include "tidelot/growth/tile_kernel.hpp"
 #include "tidelot/layers/layer_set.hpp"
 #include "tidelot/plan/plan.hpp"
@@ -23,6 +24,7 @@ class SeasonSetup {
 
   [[nodiscard]] const WindowRules& rules() const { return rules_; }
   [[nodiscard]] const AlgaConstants& constants() const { return constants_; }
+  [[nodiscard]] const LimitThresholds& limits() const { return limits_; }
   [[nodiscard]] const Husbandry& husbandry() const { return husbandry_; }
   [[nodiscard]] const MonthlyNodes& nodes() const { return nodes_; }
   /// Global radiation (MJ m-2 d-1) on a clear-sky share of the plan's sunshine.
@@ -33,6 +35,7 @@ class SeasonSetup {
  private:
   WindowRules rules_;
   AlgaConstants constants_;
+  LimitThresholds limits_;
   Husbandry husbandry_;
   MonthlyNodes nodes_;
   std::array<double, kDaysPerYear> sunshine_{};
@@ -50,7 +53,9 @@ class SeasonSetup {
 struct TileForcing {
   KernelForcing kernel;
   std::vector<SeasonWindow> windows;
-  std::vector<float> season_current;  ///< m/s, mean over the season; over the year without one
+  std::vector<float> season_current;      ///< m/s, mean over the season; over the year without one
+  std::vector<float> season_temperature;  ///< degC, likewise
+  std::vector<float> season_salinity;
 };
 /// latitudes: of the cells, degrees.
 [[nodiscard]] TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> cells,

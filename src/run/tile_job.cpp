@@ -63,11 +63,13 @@ std::vector<std::size_t> growable(const std::vector<CellEvidence>& cells, const 
 }
 
 void add_growth(TileEvidence& tile, std::span<const std::size_t> chosen, const TileForcing& forcing,
-                const KernelResult& grown) {
+                const KernelResult& grown, const LimitThresholds& limits) {
   for (std::size_t k = 0; k < chosen.size(); ++k) {
     CellEvidence& cell = tile.cells[chosen[k]];
     cell.season = forcing.windows[k].state;
     cell.season_current = forcing.season_current[k];
+    cell.warm = forcing.season_temperature[k] >= limits.t_opt;
+    cell.salty = forcing.season_salinity[k] >= limits.salinity_best;
     cell.yield_kg_per_m = grown.yield_g_per_m[k] / 1000.0;
     for (std::size_t f = 0; f < kFactors; ++f) {
       cell.mean_factor[f] = grown.mean_factor[f][k];
@@ -99,7 +101,8 @@ TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
     }
     const TileForcing forcing = tile_forcing(layers, chosen, latitudes, *job.season);
     add_growth(out, chosen, forcing,
-               grow_tile(forcing.kernel, job.season->husbandry(), job.season->constants()));
+               grow_tile(forcing.kernel, job.season->husbandry(), job.season->constants()),
+               job.season->limits());
   }
   return out;
 }

@@ -174,8 +174,8 @@ class ReportFixture {
     const double fit = std::clamp((d - 3.0) / 2.0, 0.0, 1.0);
     suitability[i] = static_cast<float>(std::pow(growth, 0.67) * std::pow(fit, 0.33));
     reasons[i] = fit < growth              ? reason::kTooShallow
-                 : y > 0.6                 ? reason::kGrowthTemperature + 3
-                 : std::sin(9.0 * x) < 0.2 ? reason::kGrowthTemperature
+                 : y > 0.6                 ? reason::kGrowth[std::size_t(Limit::nitrogen)]
+                 : std::sin(9.0 * x) < 0.2 ? reason::kGrowth[std::size_t(Limit::cold)]
                                            : reason::kCurrentWeak;
     close_cell(i, 0, d < 2.8, reason::kAground);
     close_cell(i, 8, std::hypot(x - 0.36, (y - 0.36) * 1.2) < 0.10, reason::kFirstRule);

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "tidelot/growth/limits.hpp"
 #include "tidelot/growth/tile_kernel.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/season/window.hpp"
@@ -31,7 +32,9 @@ inline constexpr std::uint8_t kTooCold = 12;
 inline constexpr std::uint8_t kTooHot = 13;
 inline constexpr std::uint8_t kOutsideGear = 14;
 inline constexpr std::uint8_t kCropLost = 15;
-inline constexpr std::uint8_t kGrowthTemperature = 20;  ///< + Factor
+/// What holds growth back most, index = Limit. 20 and 21 are kept free: they meant temperature and
+/// salinity without their side.
+inline constexpr std::array<std::uint8_t, kLimits - 1> kGrowth{25, 26, 27, 28, 22, 23, 24};
 inline constexpr std::uint8_t kTooShallow = 30;         ///< the depth curve, on its rising side
 inline constexpr std::uint8_t kTooDeep = 31;
 inline constexpr std::uint8_t kCurrentWeak = 32;
@@ -57,6 +60,8 @@ struct CellEvidence {
   std::uint8_t unknown = 0;  ///< code of the first unknown property, 0 when all are known
   double yield_kg_per_m = 0.0;
   std::array<float, kFactors> mean_factor{};
+  /// Sides of the season's mean: above the best temperature, above the best salinity.
+  bool warm = false, salty = false;
   double season_current = 0.0;  ///< m/s, mean over the season
   double landing_km = 0.0;      ///< over water; NaN: no way there
   std::vector<double> own;      ///< the user's own criteria

@@ -30,8 +30,7 @@ TEST_CASE("codes have their words, gaps have none") {
   const auto names = reason_names(plan);
   REQUIRE(names.size() == 67);
   CHECK(names[reason::kOutside] == "outside the area asked for");
-  CHECK(names[reason::kGrowthTemperature + static_cast<int>(Factor::light)] ==
-        "growth held back by: light");
+  CHECK(names[22] == "growth held back by: light");
   CHECK(names[reason::kFirstOwn] == "held back by: shell bottom");
   CHECK(names[reason::kFirstRule] == "closed: eelgrass beds");
   CHECK(names[reason::kFirstRule + 1].empty());
@@ -39,12 +38,21 @@ TEST_CASE("codes have their words, gaps have none") {
   CHECK(names[19].empty());
 }
 
-TEST_CASE("every growth factor has words") {
+TEST_CASE("what holds growth back has words and a code of its own, with its side") {
   const auto names = reason_names(Plan{});
-  for (int factor = 0; factor < kFactors; ++factor) {
-    CHECK(names[static_cast<std::size_t>(reason::kGrowthTemperature + factor)].substr(0, 21) ==
-          "growth held back by: ");
-  }
+  CHECK(names[22] == "growth held back by: light");
+  CHECK(names[23] == "growth held back by: nitrogen");
+  CHECK(names[24] == "growth held back by: crowding on the line");
+  CHECK(names[25] == "growth held back by: cold water");
+  CHECK(names[26] == "growth held back by: warm water");
+  CHECK(names[27] == "growth held back by: fresh water");
+  CHECK(names[28] == "growth held back by: salty water");
+}
+
+TEST_CASE("codes of temperature and salinity without their side are not used again") {
+  const auto names = reason_names(Plan{});
+  CHECK(names[20].empty());
+  CHECK(names[21].empty());
 }
 
 TEST_CASE("bits 4 to 7 are kept free and rules follow from 8") {

@@ -114,7 +114,21 @@ TEST_CASE("the mean is weighted and the reason is what costs most") {
   cell.depth_low_water = 22.5;
   const CellScore score = scorer(cell);
   CHECK(score.suitability == Approx(std::pow(0.5, 3.0 / 4.0)));
-  CHECK(score.reason == reason::kGrowthTemperature + static_cast<int>(Factor::light));
+  CHECK(score.reason == 22);  // light
+}
+
+TEST_CASE("temperature and salinity tell their sides apart") {
+  const Scorer scorer(usual_plan());
+  CellEvidence cell = best_cell();
+  cell.yield_kg_per_m = 1.0;
+  cell.mean_factor[0] = 0.1F;
+  CHECK(scorer(cell).reason == 25);  // cold water
+  cell.warm = true;
+  CHECK(scorer(cell).reason == 26);
+  cell.mean_factor[1] = 0.05F;
+  CHECK(scorer(cell).reason == 27);  // fresh water
+  cell.salty = true;
+  CHECK(scorer(cell).reason == 28);
 }
 
 TEST_CASE("a lost crop scores 0 and is called lost") {
