@@ -14,10 +14,13 @@ struct ScoutWords {
   bool quiet = false;
 };
 
+/// How one place is told.
+enum class ExplainAs { text, csv, json };
+
 /// One function a command; each prints to stdout and returns the exit status. Failures are thrown.
 int scout(const ScoutWords& words);
 int check(const std::string& plan);
-int explain(const std::string& plan, LonLat at, bool csv);
+int explain(const std::string& plan, LonLat at, ExplainAs form);
 int crops(const std::string& name);
 int start(const std::string& folder);
 

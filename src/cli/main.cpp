@@ -58,14 +58,30 @@ void add_check(CLI::App& app, std::string& plan, Request& request) {
   command->callback([&] { request.command = [&] { return cli::check(plan); }; });
 }
 
-void add_explain(CLI::App& app, std::string& plan, std::string& at, bool& csv, Request& request) {
-  CLI::App* command = app.add_subcommand(
-      "explain", "One place: the season day by day, what limits it, which rules touch it");
-  command->add_option("plan", plan, "The plan file")->required()->option_text("PLAN");
-  command->add_option("--at", at, "The place, degrees WGS 84")->required()->option_text("LON,LAT");
-  command->add_flag("--csv", csv, "The daily series as CSV instead of the text");
-  command->callback(
-      [&] { request.command = [&] { return cli::explain(plan, cli::parse_lonlat(at), csv); }; });
+struct ExplainWords {
+  std::string plan;
+  std::string at;
+  bool csv = false;
+  bool json = false;
+};
+
+void add_explain(CLI::App& app, ExplainWords& words, Request& request) {
+  CLI::App* command =
+      app.add_subcommand("explain", "One place: the season, what limits it, which rules touch it");
+  command->add_option("plan", words.plan, "The plan file")->required()->option_text("PLAN");
+  command->add_option("--at", words.at, "The place, degrees WGS 84")
+      ->required()
+      ->option_text("LON,LAT");
+  CLI::Option* csv = command->add_flag("--csv", words.csv, "The daily series as CSV instead");
+  command->add_flag("--json", words.json, "Everything of the text as JSON instead")->excludes(csv);
+  command->callback([&] {
+    request.command = [&] {
+      return cli::explain(words.plan, cli::parse_lonlat(words.at),
+                          words.csv    ? cli::ExplainAs::csv
+                          : words.json ? cli::ExplainAs::json
+                                       : cli::ExplainAs::text);
+    };
+  });
 }
 
 void add_crops(CLI::App& app, std::string& name, Request& request) {
@@ -90,13 +106,12 @@ int run(int argc, char** argv) {
   Request request;
   cli::ScoutWords words;
   std::string plan;
-  std::string at;
+  ExplainWords place;
   std::string name;
   bool resume = false;
-  bool csv = false;
   add_scout(app, words, resume, request);
   add_check(app, plan, request);
-  add_explain(app, plan, at, csv, request);
+  add_explain(app, place, request);
   add_crops(app, name, request);
   add_start(app, name, request);
   try {

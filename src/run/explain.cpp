@@ -6,6 +6,8 @@
 
 #include "geoio/geoio.hpp"
 #include "run/area.hpp"
+#include "run/cell_season.hpp"
+#include "run/site_limits.hpp"
 #include "run/tile_job.hpp"
 #include "run/whole_grid.hpp"
 #include "tidelot/core/error.hpp"
@@ -29,17 +31,11 @@ Cell cell_at(const Plan& plan, run::Area& area, LonLat at) {
   return cell;
 }
 
-/// Growth of the one cell by the reference, day by day.
 void add_growth(Explanation& out, const TileLayers& layers, const run::SeasonSetup& setup) {
-  const std::array<std::size_t, 1> only{0};
-  const std::array<float, 1> latitude{static_cast<float>(out.cell_centre.lat)};
-  const run::TileForcing forcing = run::tile_forcing(layers, only, latitude, setup);
-  out.season = forcing.windows[0];
-  out.water_season = water_window(run::nodes_at(forcing.kernel.temperature, 1, 0), setup.rules());
-  const auto days = run::day_forcing(forcing, 0, latitude[0], setup);
-  if (!days.empty()) {
-    out.growth = grow_season(days, setup.husbandry(), setup.constants());
-  }
+  run::CellSeason cell = run::cell_season(layers, out.cell_centre.lat, setup);
+  out.season = cell.window;
+  out.water_season = cell.water;
+  out.growth = std::move(cell.growth);
 }
 
 }  // namespace
@@ -71,6 +67,11 @@ Explanation explain(const Plan& plan, LonLat at) {
   }
   out.rules = rules_around(centre, area.layers->closed(), *area.to_lonlat, *geoio::make_geodesy());
   out.warnings = area.warnings;
+  if (out.grown) {
+    const std::array<run::WaterSeason, 1> here{{{"this place", out.water_season}}};
+    const auto dates = run::date_warnings(plan.farm, here);
+    out.warnings.insert(out.warnings.end(), dates.begin(), dates.end());
+  }
   return out;
 }
 

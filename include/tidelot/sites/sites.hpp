@@ -10,8 +10,10 @@
 
 #include "tidelot/core/geometry.hpp"
 #include "tidelot/core/grid.hpp"
+#include "tidelot/growth/limits.hpp"
 #include "tidelot/layers/layer_set.hpp"
 #include "tidelot/plan/plan.hpp"
+#include "tidelot/season/window.hpp"
 #include "tidelot/sites/geodesy.hpp"
 #include "tidelot/sites/layout.hpp"
 
@@ -41,6 +43,21 @@ struct RuleDistance {
   LonLat nearest;            ///< that point
 };
 
+/// The season at a site's centre by the reference, without the crop's own draw-down.
+struct SiteSeason {
+  struct Harvest {
+    int day = 0;           ///< of the season, 0 the outplant day
+    double g_per_m = 0.0;  ///< fresh weight cut at its end
+  };
+  SeasonWindow window;
+  SeasonWindow water;                   ///< what the water alone would give
+  std::vector<SeasonMonth> months;      ///< what held growth back, month by month
+  ToleranceDays beyond;                 ///< days on which the water alone stopped growth
+  std::vector<Harvest> harvests;        ///< above 0, in order
+  std::vector<double> biomass_g_per_m;  ///< fresh weight at the end of each day, before the cut
+  std::vector<double> tissue_n;         ///< g N/g DW, likewise
+};
+
 /// One ranked site.
 struct Site {
   int rank = 0;
@@ -67,6 +84,7 @@ struct Site {
   std::string limited_by;             ///< the most frequent reason over the covered cells
   std::size_t cells = 0;              ///< covered cells
   double unknown_share = 0.0;         ///< of the covered cells, where a water property is unknown
+  std::optional<SiteSeason> season;   ///< none: not computed, or not known at the centre
 };
 
 /// What placing found.

@@ -1,0 +1,227 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "cli/explain_parts.hpp"
+#include "cli/print.hpp"
+#include "report/cautions.hpp"
+#include "report/words.hpp"
+#include "tidelot/core/calendar.hpp"
+#include "tidelot/core/text.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/growth/limits.hpp"
+
+namespace tidelot::cli {
+namespace {
+
+constexpr std::size_t kWidth = 98;
+constexpr std::size_t kIndent = 12;
+constexpr std::size_t kMostRules = 12;
+constexpr std::size_t kSparkColumns = 60;
+
+std::string number(double value) {
+  return std::isnan(value) ? "not known" : fmt::format("{:.4g}", value);
+}
+
+/// A label and what belongs to it, wrapped beside it.
+std::string line(std::string_view label, std::string_view text) {
+  return wrapped(fmt::format("{:<{}}{}", label, kIndent, text), kWidth, kIndent) + "\n";
+}
+
+std::string window_text(const SeasonWindow& w) {
+  switch (w.state) {
+    case SeasonState::too_cold:
+      return "none, the water is too cold";
+    case SeasonState::too_hot:
+      return "none, the water is too warm";
+    case SeasonState::outside_gear:
+      return "none inside the gear dates";
+    case SeasonState::grows:
+      break;
+  }
+  return fmt::format("{} to {} ({} days)", format_month_day(w.outplant),
+                     format_month_day(w.last_haul), w.days());
+}
+
+std::string verdict(const Plan& plan, const Explanation& e) {
+  std::vector<std::string> scores;
+  for (std::size_t i = 0; i < plan.criteria.size() && i < e.criterion_scores.size(); ++i) {
+    scores.push_back(fmt::format("{} {} (weight {})", plan.criteria[i].name,
+                                 number(e.criterion_scores[i]), shortest(plan.criteria[i].weight)));
+  }
+  return plan.title + "\n" +
+         line("Place",
+              fmt::format("longitude {}, latitude {}; cell column {}, row {}", fixed(e.at.lon, 6),
+                          fixed(e.at.lat, 6), e.cell.col, e.cell.row)) +
+         line("Depth",
+              fmt::format("{} m at low water ({})", number(e.depth_low_water), plan.depth.datum)) +
+         line("Verdict", fmt::format("suitability {}; {}", number(e.score.suitability), e.reason)) +
+         line("Scores", fmt::format("{}", fmt::join(scores, ", ")));
+}
+
+/// The plan's dates beside what the water says.
+std::string dates(const Plan& plan, const Explanation& e) {
+  std::string from_plan;
+  const auto add = [&](std::string_view name, const std::optional<DayOfYear>& day) {
+    if (day) {
+      from_plan += fmt::format("{}{} {}", from_plan.empty() ? "; the plan gives " : ", ", name,
+                               format_month_day(*day));
+    }
+  };
+  add("outplant", plan.farm.outplant);
+  add("last haul", plan.farm.last_haul);
+  add("gear in", plan.season.gear_in);
+  add("gear out", plan.season.gear_out);
+  return line("Season", fmt::format("{}: {}", plan.crop.name, window_text(e.season))) +
+         line("By water", fmt::format("{}{}", window_text(e.water_season), from_plan));
+}
+
+std::string totals(const Plan& plan, const SeasonResult& g) {
+  constexpr auto kBoth = page::Units::both;
+  return line("Yield", fmt::format("{} of longline, fresh, net of {} g per m stocked; {} harvests",
+                                   in_line(page::crop_per_m(g.yield_g_per_m / 1000.0), kBoth),
+                                   shortest(plan.farm.stocking_g_per_m), g.harvests)) +
+         line("Nitrogen", fmt::format("{} carried off; {} g per m taken up, {} lost with breakage",
+                                      in_line(page::nitrogen_per_m(g.nitrogen_g_per_m), kBoth),
+                                      number(g.uptake_g_per_m), number(g.lost_n_g_per_m)));
+}
+
+std::vector<std::string> month_row(const SeasonMonth& m) {
+  std::vector<std::string> row{std::string(month_name(m.month)),  std::to_string(m.days),
+                               fixed(m.temperature, 1),           fixed(m.salinity, 1),
+                               fixed(m.light_at_line, 0),         fixed(m.nitrogen, 1),
+                               fixed(100.0 * m.growth_per_day, 1)};
+  for (const double factor : m.mean_factor) {
+    row.push_back(fixed(factor, 2));
+  }
+  row.emplace_back(limit_phrase(m.limit));
+  return row;
+}
+
+std::string months(const Plan& plan, const Explanation& e, const LimitThresholds& limits) {
+  std::vector<std::vector<std::string>> rows{{"month", "days", "degC", "sal", "light", "N", "%/day",
+                                              "f.temp", "f.sal", "f.light", "f.N", "f.crowd",
+                                              "held back by"}};
+  for (const SeasonMonth& month :
+       season_months(e.growth.days, e.season.outplant, plan.farm.line_depth_m, limits)) {
+    rows.push_back(month_row(month));
+  }
+  return "\n" + table(rows) +
+         wrapped(fmt::format("Light: umol m-2 s-1 at the line ({} m), mean of the daylight hours. "
+                             "N: umol/L dissolved. %/day: net growth, 100 ln. f.: mean "
+                             "factors, 1 holds nothing back, 0 stops growth.",
+                             shortest(plan.farm.line_depth_m)),
+                 kWidth, 0) +
+         "\n\n";
+}
+
+std::string tolerance(const Explanation& e, const LimitThresholds& limits) {
+  std::string bounds =
+      fmt::format("growth stops at {} and {} degC", shortest(limits.t_min), shortest(limits.t_max));
+  if (std::isfinite(limits.salinity_min)) {
+    bounds += fmt::format(", at salinity {}", shortest(limits.salinity_min));
+  }
+  if (std::isfinite(limits.salinity_max)) {
+    bounds += fmt::format(" and {}", shortest(limits.salinity_max));
+  }
+  return line("Days lost",
+              fmt::format("{} ({})", days_text(days_beyond(e.growth.days, limits)), bounds));
+}
+
+std::string spark(std::string_view label, const std::vector<double>& values, int decimals,
+                  std::string_view unit, Glyphs glyphs) {
+  const auto [low, high] = std::minmax_element(values.begin(), values.end());
+  return fmt::format("{:<{}}{}  {} to {} {}\n", label, kIndent,
+                     sparkline(values, kSparkColumns, glyphs), fixed(*low, decimals),
+                     fixed(*high, decimals), unit);
+}
+
+std::string curves(const Explanation& e, Glyphs glyphs) {
+  std::vector<double> biomass;
+  std::vector<double> tissue;
+  for (const DayTrace& day : e.growth.days) {
+    biomass.push_back(day.biomass_g_per_m);
+    tissue.push_back(100.0 * day.tissue_n);
+  }
+  return spark("Biomass", biomass, 0, "g per m", glyphs) +
+         spark("Tissue N", tissue, 2, "% of dry weight", glyphs);
+}
+
+std::string harvests(const Explanation& e) {
+  std::vector<std::string> cuts;
+  for (std::size_t i = 0; i < e.growth.days.size(); ++i) {
+    if (const double cut = e.growth.days[i].harvest_g_per_m; cut > 0.0) {
+      cuts.push_back(fmt::format("{} {}", format_month_day(e.season.outplant + static_cast<int>(i)),
+                                 fixed(cut / 1000.0, 3)));
+    }
+  }
+  return cuts.empty() ? "" : line("Harvests", fmt::format("kg per m: {}", fmt::join(cuts, ", ")));
+}
+
+std::string season(const Plan& plan, const Explanation& e, Glyphs glyphs) {
+  if (!e.grown) {
+    return line("Season", "none was grown here");
+  }
+  if (e.growth.days.empty()) {
+    return dates(plan, e);
+  }
+  const LimitThresholds limits = limit_thresholds(plan.crop);
+  return dates(plan, e) + totals(plan, e.growth) + months(plan, e, limits) + tolerance(e, limits) +
+         curves(e, glyphs) + harvests(e);
+}
+
+std::vector<std::string> rule_row(const Plan& plan, const Explanation& e, const RuleDistance& d) {
+  const ClosedPlan& rule = plan.closed[static_cast<std::size_t>(d.rule)];
+  return {rule.name,
+          effect_of(rule, d, e),
+          shortest(rule.setback_m),
+          fixed(d.distance_m, 1),
+          d.distance_m > 0.0 ? fixed(d.bearing_deg, 0) : "inside",
+          rule.rule.empty() ? "no rule given" : rule.rule};
+}
+
+std::string rules(const Plan& plan, const Explanation& e) {
+  if (e.rules.empty()) {
+    return "\nNo rule of the plan has a shape near here.\n";
+  }
+  std::vector<std::vector<std::string>> rows{
+      {"rule", "effect", "setback m", "distance m", "bearing", "authority"}};
+  const std::size_t shown = std::min(e.rules.size(), kMostRules);
+  for (std::size_t i = 0; i < shown; ++i) {
+    rows.push_back(rule_row(plan, e, e.rules[i]));
+  }
+  const std::size_t more = e.rules.size() - shown;
+  return "\n" + table(rows) +
+         (more > 0 ? fmt::format("and {} rules further off: see --json\n", more) : "");
+}
+
+std::string foot(const Explanation& e) {
+  std::string out = "\n";
+  for (const std::string& warning : e.warnings) {
+    out += wrapped("warning: " + warning, kWidth, 2) + "\n";
+  }
+  std::vector<std::string> cautions;
+  for (const std::size_t i : kPlaceCautions) {
+    cautions.push_back(fmt::format("{} {}", i, page::short_cautions().at(i - 1)));
+  }
+  return out + line("Cautions", fmt::format("{}", fmt::join(cautions, "; ")));
+}
+
+}  // namespace
+
+std::string effect_of(const ClosedPlan& rule, const RuleDistance& distance, const Explanation& e) {
+  if (rule.caution) {
+    return distance.distance_m <= rule.setback_m ? "caution" : "-";
+  }
+  const int bit = closed_bit::kFirstRule + distance.rule;
+  return ((e.evidence.rules >> bit) & 1U) != 0 ? "closed here" : "-";
+}
+
+std::string explain_text(const Plan& plan, const Explanation& e, Glyphs glyphs) {
+  return verdict(plan, e) + season(plan, e, glyphs) + rules(plan, e) + foot(e);
+}
+
+}  // namespace tidelot::cli

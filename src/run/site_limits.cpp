@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "run/site_limits.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+
+namespace tidelot::run {
+namespace {
+
+constexpr int kMostDaysOff = 7;  // a week; judgement
+
+XY middle_of(const std::array<XY, 4>& corners) {
+  XY sum{0.0, 0.0};
+  for (const XY& corner : corners) {
+    sum = {sum.x + corner.x / 4.0, sum.y + corner.y / 4.0};
+  }
+  return sum;
+}
+
+std::optional<SiteSeason> season_at(const Site& site, const Plan& plan, const SeasonSetup& setup,
+                                    LayerSet& layers) {
+  const Grid& grid = layers.grid();
+  const Cell cell = grid.cell_of(middle_of(site.corners_xy));
+  if (!grid.holds(cell)) {
+    return std::nullopt;
+  }
+  const TileLayers here = layers.sample(Tile{cell.col, cell.row, 1, 1});
+  if (setup.unknown_property(here, 0) != 0) {
+    return std::nullopt;
+  }
+  return site_season_of(cell_season(here, site.centre.lat, setup), plan, setup.limits());
+}
+
+/// Days from one date to another the shorter way round the year.
+int days_apart(int a, int b) {
+  const int apart = std::abs(a - b) % kDaysPerYear;
+  return std::min(apart, kDaysPerYear - apart);
+}
+
+/// "S01 (05-23), S02 (05-25)": the places where the water says otherwise.
+std::vector<std::string> places_off(DayOfYear given, std::span<const WaterSeason> places,
+                                    int SeasonWindow::*date) {
+  std::vector<std::string> off;
+  for (const WaterSeason& place : places) {
+    if (place.window.state != SeasonState::grows) {
+      off.push_back(place.place + " (no season)");
+    } else if (days_apart(given, place.window.*date) > kMostDaysOff) {
+      off.push_back(fmt::format("{} ({})", place.place, format_month_day(place.window.*date)));
+    }
+  }
+  return off;
+}
+
+void warn_of(std::string_view key, std::optional<DayOfYear> given,
+             std::span<const WaterSeason> places, int SeasonWindow::*date,
+             std::vector<std::string>& out) {
+  if (!given) {
+    return;
+  }
+  const std::vector<std::string> off = places_off(*given, places, date);
+  if (!off.empty()) {
+    out.push_back(fmt::format("farm.{}: {} is used as given, but the water says otherwise at {}",
+                              key, format_month_day(*given), fmt::join(off, ", ")));
+  }
+}
+
+}  // namespace
+
+SiteSeason site_season_of(const CellSeason& cell, const Plan& plan, const LimitThresholds& limits) {
+  SiteSeason season;
+  season.window = cell.window;
+  season.water = cell.water;
+  season.months =
+      season_months(cell.growth.days, cell.window.outplant, plan.farm.line_depth_m, limits);
+  season.beyond = days_beyond(cell.growth.days, limits);
+  for (std::size_t i = 0; i < cell.growth.days.size(); ++i) {
+    const DayTrace& day = cell.growth.days[i];
+    season.biomass_g_per_m.push_back(day.biomass_g_per_m);
+    season.tissue_n.push_back(day.tissue_n);
+    if (day.harvest_g_per_m > 0.0) {
+      season.harvests.push_back({static_cast<int>(i), day.harvest_g_per_m});
+    }
+  }
+  return season;
+}
+
+void add_site_seasons(SitesResult& sites, const Plan& plan, const Area& area) {
+  const SeasonSetup setup(plan);
+  const std::unique_ptr<LayerSet> layers = area.layers->clone();
+  for (std::vector<Site>* list : {&sites.ranked, &sites.apart}) {
+    for (Site& site : *list) {
+      site.season = season_at(site, plan, setup, *layers);
+    }
+  }
+}
+
+std::vector<std::string> date_warnings(const FarmPlan& farm, std::span<const WaterSeason> places) {
+  std::vector<std::string> out;
+  warn_of("outplant", farm.outplant, places, &SeasonWindow::outplant, out);
+  warn_of("last_haul", farm.last_haul, places, &SeasonWindow::last_haul, out);
+  return out;
+}
+
+std::vector<WaterSeason> water_seasons(std::span<const Site> sites) {
+  std::vector<WaterSeason> out;
+  for (const Site& site : sites) {
+    if (site.season) {
+      out.push_back({site.name, site.season->water});
+    }
+  }
+  return out;
+}
+
+}  // namespace tidelot::run
