@@ -2,6 +2,7 @@
 #include "tidelot/core/text.hpp"
 
 #include <catch2/catch.hpp>
+#include <charconv>
 #include <cmath>
 #include <limits>
 #include <string>
@@ -52,7 +53,10 @@ TEST_CASE("The shortest text reads back to the same number") {
   CHECK(shortest(1e20) == "1e+20");
   CHECK(shortest(-0.0) == "0");
   for (const double value : {1.0 / 3.0, 2.0 / 3.0, 1e-300, 34.05, 6.02214076e23, 4607921.123456}) {
-    CHECK(std::stod(shortest(value)) == value);
+    const std::string text = shortest(value);
+    double read = 0.0;
+    std::from_chars(text.data(), text.data() + text.size(), read);
+    CHECK(read == value);
   }
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <catch2/catch.hpp>
 #include <iterator>
+#include <locale>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -39,6 +40,7 @@ std::vector<double> numbers_in(std::string text) {
     c = std::string_view("-.0123456789").find(c) == std::string_view::npos ? ' ' : c;
   }
   std::istringstream in(text);
+  in.imbue(std::locale::classic());
   return {std::istream_iterator<double>(in), {}};
 }
 
