@@ -11,6 +11,9 @@ inline constexpr double kGaussOuter = 0.38729833462074168852;  // 0.5 sqrt(0.6)
 inline constexpr std::array<double, 3> kGaussNodes{0.5 - kGaussOuter, 0.5, 0.5 + kGaussOuter};
 inline constexpr std::array<double, 3> kGaussWeights{5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0};
 
+/// Nitrogen's molar mass, g/mmol.
+inline constexpr double kNitrogenPerMillimole = 14.007e-3;
+
 /// Nitrogen's molar mass, g/umol, times the hours of a day: umol g-1 h-1 -> g g-1 d-1.
 inline constexpr double kNitrogenPerDay = 14.007e-6 * 24.0;
 
