@@ -8,6 +8,7 @@
 #include <functional>
 #include <limits>
 
+#include "tidelot/core/calendar.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
 
@@ -188,6 +189,12 @@ CodedMap depth_map(const ReportData& data, const Sampling& sampling) {
   return measured_map(std::move(map), data, sampling, data.maps.depth_low_water, deep_water());
 }
 
+/// Both days counted; a season that ends before it begins runs over the new year.
+float days_in_water(float last, float first) {
+  const float days = last - first + 1.0F;
+  return days > 0.0F ? days : days + static_cast<float>(kDaysPerYear);
+}
+
 CodedMap season_map(const ReportData& data, const Sampling& sampling) {
   CodedMap map;
   map.key = "season";
@@ -197,8 +204,7 @@ CodedMap season_map(const ReportData& data, const Sampling& sampling) {
   map.special = "no season";
   std::vector<float> days = sampled(data.maps.last_haul, sampling);
   const std::vector<float> first = sampled(data.maps.outplant, sampling);
-  std::transform(days.begin(), days.end(), first.begin(), days.begin(),
-                 [](float last, float start) { return last - start + 1.0F; });
+  std::transform(days.begin(), days.end(), first.begin(), days.begin(), days_in_water);
   const Range range = range_of(days);
   map.low = std::floor(range.low);
   map.high = std::ceil(range.high);

@@ -13,6 +13,18 @@ constexpr int kTicks = 4;
 constexpr int kRampWidth = 256;
 constexpr int kRampHeight = 12;
 
+/// What stands under the ramp: one value where there is only one, and never one twice.
+std::vector<double> ticks_of(const CodedMap& map) {
+  std::vector<double> ticks;
+  for (int i = 0; i <= kTicks; ++i) {
+    const double value = map.low + (map.high - map.low) * i / kTicks;
+    if (ticks.empty() || fixed(value, map.decimals) != fixed(ticks.back(), map.decimals)) {
+      ticks.push_back(value);
+    }
+  }
+  return ticks;
+}
+
 /// The ramp as a picture: backgrounds may stay away when a page is printed, pictures do not.
 std::string ramp_url(const CodedMap& map, MapWriter& pictures) {
   std::vector<std::uint8_t> rgba;
@@ -27,8 +39,7 @@ std::string ramp_url(const CodedMap& map, MapWriter& pictures) {
 
 std::string ramp(const CodedMap& map, MapWriter& pictures) {
   std::string ticks;
-  for (int i = 0; i <= kTicks; ++i) {
-    const double value = map.low + (map.high - map.low) * i / kTicks;
+  for (const double value : ticks_of(map)) {
     ticks += element("span", fixed(value, map.decimals));
   }
   return fmt::format("<img class=\"ramp\" alt=\"from {} to {} {}\" src=\"{}\">",

@@ -38,6 +38,12 @@ std::string rounded(double value, int decimals, std::string_view unit) {
   return std::isnan(value) ? "not known" : fmt::format("{} {}", fixed(value, decimals), unit);
 }
 
+/// "5.2 to 6.0 m"; "5.2 m" where both come out the same.
+std::string span_of(const std::string& least, const std::string& most, std::string_view unit) {
+  return least == most ? fmt::format("{} {}", least, unit)
+                       : fmt::format("{} to {} {}", least, most, unit);
+}
+
 }  // namespace
 
 Measure length(double m, int decimals) {
@@ -77,8 +83,8 @@ Measure depths(double least_m, double most_m) {
   if (std::isnan(least_m) || std::isnan(most_m)) {
     return {"not known", "not known"};
   }
-  return {fmt::format("{} to {} m", fixed(least_m, 1), fixed(most_m, 1)),
-          fmt::format("{} to {} ft", fixed(least_m / kFootM, 0), fixed(most_m / kFootM, 0))};
+  return {span_of(fixed(least_m, 1), fixed(most_m, 1), "m"),
+          span_of(fixed(least_m / kFootM, 0), fixed(most_m / kFootM, 0), "ft")};
 }
 
 std::string in_line(const Measure& measure, Units units) {

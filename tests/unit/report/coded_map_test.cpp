@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "report/map_view.hpp"
 #include "support/report_fixture.hpp"
 
 namespace tidelot::page {
@@ -109,6 +110,26 @@ TEST_CASE("water without a season is not water without data", "[report]") {
   const CodedMap map = shown_maps(bay.data(), sampling_of(bay.grid()))[4];
   REQUIRE(map.key == "season");
   CHECK(map.codes[cell] == code::kSpecial);
+}
+
+TEST_CASE("a season over the new year has as many days as it has", "[report]") {
+  test::ReportFixture bay;
+  const auto season = [&](float outplant, float last_haul) {
+    for (std::size_t i = 0; i < bay.outplant.size(); ++i) {
+      if (!std::isnan(bay.outplant[i])) {
+        bay.outplant[i] = outplant;
+        bay.last_haul[i] = last_haul;
+      }
+    }
+    return shown_maps(bay.data(), sampling_of(bay.grid()))[4];
+  };
+  CHECK(season(275.0F, 274.0F).low == 365.0);  // 2 October to 1 October
+  CHECK(season(305.0F, 90.0F).high == 151.0);  // 1 November to 31 March
+  CHECK(season(1.0F, 365.0F).low == 365.0);
+  CHECK(season(120.0F, 120.0F).low == 1.0);
+  test::PngTwin pictures;
+  const std::string shown = legend(season(120.0F, 129.0F), pictures);
+  CHECK(shown.find("<div class=\"ticks\"><span>10</span></div>") != std::string::npos);
 }
 
 TEST_CASE("days of the read-out come back whole", "[report]") {

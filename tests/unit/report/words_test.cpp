@@ -19,6 +19,8 @@ TEST_CASE("figures in both systems", "[report]") {
   // 10 g/m: 304.8 g, 0.672 lb in 100 ft
   CHECK(nitrogen_per_m(10.0).us == "0.672 lb per 100 ft");
   CHECK(depths(5.21, 6.04).metric == "5.2 to 6.0 m");
+  CHECK(depths(5.21, 5.24).metric == "5.2 m");
+  CHECK(depths(5.21, 5.24).us == "17 ft");
 }
 
 TEST_CASE("distances change their unit with their size", "[report]") {
