@@ -63,6 +63,16 @@ void refuse_other_run(const fs::path& entry) {
   }
 }
 
+/// Through a link the maps would replace files of the same names somewhere else.
+void refuse_linked_maps(const fs::path& folder) {
+  const fs::path maps = folder / "maps";
+  if (fs::is_symlink(fs::symlink_status(maps))) {
+    throw Error(Fault::output, fmt::format("{}: is a link to another folder; remove it or give "
+                                           "another folder with --out",
+                                           maps.string()));
+  }
+}
+
 }  // namespace
 
 void check_folder(const fs::path& folder) {
@@ -75,6 +85,7 @@ void check_folder(const fs::path& folder) {
     throw Error(Fault::output, fmt::format("{}: {}; give a folder with --out", folder.string(),
                                            error ? error.message() : "is not a folder"));
   }
+  refuse_linked_maps(folder);
   const std::vector<fs::path> inside = entries(folder);
   std::for_each(inside.begin(), inside.end(), refuse_other_run);
   const bool empty = std::all_of(inside.begin(), inside.end(), is_work_folder);

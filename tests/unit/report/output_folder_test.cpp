@@ -122,6 +122,15 @@ TEST_CASE("folders of somebody else are refused and left alone", "[report]") {
   CHECK(files_in(top.path()) == 4);
 }
 
+TEST_CASE("maps that are a link elsewhere are refused, and what is there stays", "[report]") {
+  const test::TempFolder top;
+  put(top / "mine/yield.tif", "mine");
+  put(top / "out/run.json", kRun);
+  fs::create_directory_symlink(top / "mine", top / "out/maps");
+  CHECK(refuses(top / "out", "maps: is a link to another folder"));
+  CHECK(test::bytes_of(top / "mine/yield.tif") == "mine");
+}
+
 TEST_CASE("a file in the way is named", "[report]") {
   const test::TempFolder top;
   put(top / "file", "x");
