@@ -47,6 +47,28 @@ std::string_view kind(fs::file_type type) {
   }
 }
 
+bool can_hang(fs::file_type type) {
+  return type == fs::file_type::fifo || type == fs::file_type::socket ||
+         type == fs::file_type::character || type == fs::file_type::block;
+}
+
+/// GDAL opens the files of the same stem beside a file (.dbf, .msk, -journal and the like) whatever
+/// they are, and waits for ever on a pipe.
+void refuse_waiting_neighbours(const InputFile& input) {
+  const fs::path path(input.path);
+  const std::string stem = path.stem().string();
+  std::error_code code;
+  for (fs::directory_iterator next(path.parent_path(), code), end; !code && next != end;
+       next.increment(code)) {
+    std::error_code ignored;
+    const std::string beside = next->path().filename().string();
+    if (beside.starts_with(stem) && can_hang(next->status(ignored).type())) {
+      throw input.error(fmt::format("{} beside it is {}; move it away", one_line(beside),
+                                    kind(next->status(ignored).type())));
+    }
+  }
+}
+
 }  // namespace
 
 Error InputFile::error(std::string_view what) const {
@@ -75,6 +97,7 @@ InputFile find_input(const FileRef& file, const std::string& key, bool folders) 
   if (input.path.starts_with("/vsi") || input.path.find('"') != std::string::npos) {
     throw input.error("lies at a path that GDAL would misread; move it");
   }
+  refuse_waiting_neighbours(input);
   return input;
 }
 

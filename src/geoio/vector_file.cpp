@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <limits>
 #include <stdexcept>
@@ -73,6 +74,27 @@ int label_field(OGRLayer& layer) {
   return -1;
 }
 
+/// Does the filter hold the word (in small letters) where it is not quoted? Any letter's size
+/// counts.
+bool holds_word_outside_quotes(std::string_view filter, std::string_view word) {
+  std::string run;
+  char quote = 0;
+  for (const char c : std::string(filter) + " ") {
+    const auto byte = static_cast<unsigned char>(c);
+    if (quote == 0 && (std::isalnum(byte) != 0 || c == '_')) {
+      run += static_cast<char>(std::tolower(byte));
+      continue;
+    }
+    if (run == word) {
+      return true;
+    }
+    run.clear();
+    const bool opens = quote == 0 && (c == '\'' || c == '"' || c == '`' || c == '[');
+    quote = opens ? (c == '[' ? ']' : c) : (c == quote ? char{0} : quote);
+  }
+  return false;
+}
+
 class FeatureReader {
  public:
   FeatureReader(const InputFile& input, const std::string& crs, const LonLatBox& box)
@@ -119,8 +141,18 @@ class FeatureReader {
         fmt::format("{}: {}: {}", input_.key, one_line(input_.file.written), text));
   }
 
+  /// OGR SQL has no queries inside a filter; a GeoPackage would run one, and it may never end.
+  void refuse_query(const std::string& where) const {
+    if (holds_word_outside_quotes(where, "select")) {
+      throw Error(Fault::input, fmt::format("{}.where: \"{}\" holds a query of its own; compare "
+                                            "columns with values only",
+                                            input_.key, one_line(where)));
+    }
+  }
+
   /// Some drivers take any filter and fail on the first feature, so one is asked for.
   void set_where(const std::string& where) {
+    refuse_query(where);
     const Failures failures;
     const bool taken =
         opened_.layer->SetAttributeFilter(where.empty() ? nullptr : where.c_str()) == OGRERR_NONE;

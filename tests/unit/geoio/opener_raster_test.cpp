@@ -272,6 +272,9 @@ TEST_CASE("what is not a raster on this machine is refused before GDAL sees it")
   REQUIRE(::mkfifo((folder / "pipe.tif").c_str(), 0600) == 0);
   CHECK_THAT(refusal(folder.file("pipe.tif")), Contains("a pipe"));
   folder.write("text.tif", "not a raster");
+  REQUIRE(::mkfifo((folder / "text.tif.msk").c_str(), 0600) == 0);
+  CHECK_THAT(refusal(folder.file("text.tif")), Contains("text.tif.msk beside it is a pipe"));
+  REQUIRE(::unlink((folder / "text.tif.msk").c_str()) == 0);
   CHECK_THAT(refusal(folder.file("text.tif")), Contains("cannot be read as a raster"));
   folder.write("empty.tif", "");
   CHECK_THAT(refusal(folder.file("empty.tif")), Contains("cannot be read as a raster"));

@@ -178,6 +178,19 @@ TEST_CASE("a filter keeps what it says, and a broken one is refused by its key")
   CHECK_THAT(refusal(folder.file("a.geojson"), "status = "), Contains("closed[0].where"));
 }
 
+TEST_CASE("a filter holds no query of its own, which might never end") {
+  const Folder folder;
+  write_geopackage(folder / "a.gpkg", {"only"});
+  for (const char* where :
+       {"fid IN (SELECT fid FROM only)", "EXISTS(select 1)", "'it''s' = 'x' OR (SeLeCt 1) = 1"}) {
+    CHECK_THAT(refusal(folder.file("a.gpkg"), where), Contains("closed[0].where: "));
+    CHECK_THAT(refusal(folder.file("a.gpkg"), where), Contains("query"));
+  }
+  folder.write("b.geojson", collection(feature(kSquare, "a", "select")));
+  CHECK(read(folder.file("b.geojson"), "status = 'select'").features.size() == 1);
+  CHECK(read(folder.file("b.geojson"), "status <> 'it''s select'").features.size() == 1);
+}
+
 TEST_CASE("shapes away from the box are not read, and huge ones are cut around it") {
   const Folder folder;
   folder.write(
