@@ -100,9 +100,10 @@ std::string_view limit_phrase(Limit limit) {
 
 LimitThresholds limit_thresholds(const Crop& crop) {
   const std::vector<Curve::Point>& points = crop.salinity.points();
-  return {crop.at("t_min"),
-          crop.at("t_opt"),
-          crop.at("t_max"),
+  const GrowthRange range = growth_range(crop);
+  return {range.t_min,
+          range.t_opt,
+          range.t_max,
           end_of_zero(points.begin(), points.end(), -kNever),
           end_of_zero(points.rbegin(), points.rend(), kNever),
           middle_of_best(points)};

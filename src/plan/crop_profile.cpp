@@ -8,6 +8,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "plan/profile_form.hpp"
 #include "plan/toml_place.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
@@ -23,57 +24,25 @@ constexpr BuiltIn kBuiltIn[] = {
 #include "crop_profiles.inc"
 };
 
-/// What a constant may be, whatever its own range says.
-enum class Sign { any, not_negative, positive };
-struct Known {
-  const char* name;
-  Sign sign;
-};
-constexpr Known kConstants[] = {
-    {"mu_max_per_day", Sign::not_negative},
-    {"t_min", Sign::any},
-    {"t_opt", Sign::any},
-    {"t_max", Sign::any},
-    {"light_ik", Sign::positive},
-    {"light_ref_h", Sign::positive},
-    {"light_ref", Sign::positive},
-    {"vmax_nh4", Sign::not_negative},
-    {"k_nh4", Sign::positive},
-    {"vmax_no3", Sign::not_negative},
-    {"k_no3", Sign::positive},
-    {"k_inhibition", Sign::positive},
-    {"q_min", Sign::positive},
-    {"q_max", Sign::positive},
-    {"q_start", Sign::positive},
-    {"respiration_20", Sign::not_negative},
-    {"q10", Sign::positive},
-    {"loss_per_day", Sign::not_negative},
-    {"dry_to_fresh", Sign::positive},
-    {"w_max", Sign::positive},
-    {"shade_m2_per_g", Sign::not_negative},
-    {"canopy_width_m", Sign::positive},
-    {"canopy_height_m", Sign::positive},
-    {"u0", Sign::positive},
-    {"outplant_temperature", Sign::any},
-    {"last_haul_temperature", Sign::any},
-};
-
 /// Reads one profile; where names it in messages.
 class Reader {
  public:
   Reader(const toml::table& root, const std::string& where) : root_(root), where_(where) {}
 
   Crop crop() const {
-    static const std::vector<std::string> kKeys{"name",   "title",    "about",
-                                                "season", "salinity", "constants"};
-    refuse_unknown_keys(root_, kKeys, where_, "");
     Crop crop;
+    const ProfileForm& form = read_form(crop);
+    refuse_unknown_keys(root_, keys_of(form), where_, "");
     crop.name = text(root_, "name", "");
     crop.title = text(root_, "title", "");
     crop.about = text(root_, "about", "");
     crop.season = text(root_, "season", "");
-    read_salinity(crop);
-    read_constants(crop);
+    crop.salinity = shares("salinity", crop.salinity_source);
+    if (form.has_temperature) {
+      crop.temperature = shares("temperature", crop.temperature_source);
+    }
+    crop.growth = shares("growth", crop.growth_source);
+    read_constants(crop, form);
     return crop;
   }
 
@@ -116,50 +85,86 @@ class Reader {
     return node ? node->source() : from.source();
   }
 
-  void read_salinity(Crop& crop) const {
-    static const std::vector<std::string> kKeys{"points", "source"};
-    const toml::table& salinity = table(root_, "salinity", "");
-    refuse_unknown_keys(salinity, kKeys, where_, "salinity.");
-    crop.salinity_source = text(salinity, "source", "salinity.");
-    const toml::array* points = salinity.get_as<toml::array>("points");
-    if (!points) {
-      fail_at(where_, place(salinity, "points"),
-              "salinity.points: must be [[salinity, factor], ...]");
+  static std::vector<std::string> keys_of(const ProfileForm& form) {
+    std::vector<std::string> keys{"name",     "title",   "about",       "model",
+                                  "stocking", "harvest", "season_rule", "season",
+                                  "salinity", "growth",  "constants"};
+    if (form.has_temperature) {
+      keys.emplace_back("temperature");
     }
-    crop.salinity = salinity_curve(*points);
+    return keys;
   }
 
-  Curve salinity_curve(const toml::array& points) const {
+  /// The index of a key's word among those that it may be.
+  std::size_t choice(std::string_view key, std::span<const std::string_view> words) const {
+    const std::string word = text(root_, key, "");
+    const auto found = std::find(words.begin(), words.end(), word);
+    if (found == words.end()) {
+      fail_at(where_, place(root_, key),
+              fmt::format("{}: must be \"{}\", not \"{}\"", key, fmt::join(words, "\" or \""),
+                          one_line(word)));
+    }
+    return static_cast<std::size_t>(found - words.begin());
+  }
+
+  /// What grows the crop, how it is stocked and hauled, which go together, and its season rule.
+  const ProfileForm& read_form(Crop& crop) const {
+    std::vector<std::string_view> models;
+    for (const ProfileForm& form : profile_forms()) {
+      models.push_back(form.word);
+    }
+    const ProfileForm& form = profile_forms()[choice("model", models)];
+    static_cast<void>(choice("stocking", {&form.stocking, 1}));
+    static_cast<void>(choice("harvest", {&form.harvest, 1}));
+    static constexpr std::array<std::string_view, 2> kRules{"warm", "cold"};
+    crop.model = form.model;
+    crop.season_rule = choice("season_rule", kRules) == 0 ? SeasonRule::warm : SeasonRule::cold;
+    return form;
+  }
+
+  /// A table of points whose y are shares, with its source.
+  Curve shares(std::string_view name, std::string& source) const {
+    static const std::vector<std::string> kKeys{"points", "source"};
+    const std::string prefix = std::string(name) + ".";
+    const toml::table& from = table(root_, name, "");
+    refuse_unknown_keys(from, kKeys, where_, prefix);
+    source = text(from, "source", prefix);
+    const toml::array* points = from.get_as<toml::array>("points");
+    if (!points) {
+      fail_at(where_, place(from, "points"),
+              fmt::format("{}points: must be [[{}, factor], ...]", prefix, name));
+    }
+    return share_curve(*points, prefix + "points");
+  }
+
+  Curve share_curve(const toml::array& points, const std::string& key) const {
     std::vector<Curve::Point> read;
     for (const toml::node& node : points) {
       const toml::array* pair = node.as_array();
       if (!pair || pair->size() != 2) {
-        fail_at(where_, node.source(), "salinity.points: each point is [salinity, factor]");
+        fail_at(where_, node.source(),
+                fmt::format("{}: each point is [{}, factor]", key, key.substr(0, key.find('.'))));
       }
-      read.push_back(
-          {number(*pair->get(0), "salinity.points"), number(*pair->get(1), "salinity.points")});
+      read.push_back({number(*pair->get(0), key), number(*pair->get(1), key)});
       if (read.back().y < 0.0 || read.back().y > 1.0) {
-        fail_at(where_, node.source(), "salinity.points: a factor lies between 0 and 1");
+        fail_at(where_, node.source(), fmt::format("{}: a factor lies between 0 and 1", key));
       }
     }
     try {
       return Curve(std::move(read));
     } catch (const std::invalid_argument& fault) {
-      fail_at(where_, points.source(), fmt::format("salinity.points: {}", fault.what()));
+      fail_at(where_, points.source(), fmt::format("{}: {}", key, fault.what()));
     }
   }
 
-  void read_constants(Crop& crop) const {
-    static const std::vector<std::string> kNames = [] {
-      std::vector<std::string> names;
-      for (const Known& known : kConstants) {
-        names.emplace_back(known.name);
-      }
-      return names;
-    }();
+  void read_constants(Crop& crop, const ProfileForm& form) const {
+    std::vector<std::string> names;
+    for (const KnownConstant& known : form.constants) {
+      names.emplace_back(known.name);
+    }
     const toml::table& all = table(root_, "constants", "");
-    refuse_unknown_keys(all, kNames, where_, "constants.");
-    for (const std::string& name : kNames) {
+    refuse_unknown_keys(all, names, where_, "constants.");
+    for (const std::string& name : names) {
       crop.constants.push_back(constant(table(all, name, "constants."), name));
     }
   }
@@ -203,24 +208,6 @@ std::string fault_alone(const CropConstant& c, Sign sign) {
                                                    : "";
 }
 
-/// Where constants contradict each other.
-std::string fault_together(const Crop& crop) {
-  const double t_min = crop.at("t_min");
-  const double t_opt = crop.at("t_opt");
-  const double t_max = crop.at("t_max");
-  if (!(t_opt < t_max && t_opt > (t_min + t_max) / 2.0)) {
-    return fmt::format("t_opt: {} must lie above the middle of t_min {} and t_max {}, below t_max",
-                       shortest(t_opt), shortest(t_min), shortest(t_max));
-  }
-  if (!(crop.at("q_min") < crop.at("q_max"))) {
-    return "q_min: must be below q_max";
-  }
-  if (!(crop.at("q_min") <= crop.at("q_start") && crop.at("q_start") <= crop.at("q_max"))) {
-    return "q_start: must lie between q_min and q_max";
-  }
-  return "";
-}
-
 }  // namespace
 
 std::vector<std::string> built_in_crops() {
@@ -247,7 +234,7 @@ Crop built_in_crop(std::string_view name) {
 }
 
 std::string crop_fault(const Crop& crop) {
-  for (const Known& known : kConstants) {
+  for (const KnownConstant& known : profile_form(crop.model).constants) {
     const auto found = std::find_if(crop.constants.begin(), crop.constants.end(),
                                     [&](const CropConstant& c) { return c.name == known.name; });
     if (found == crop.constants.end()) {
@@ -257,7 +244,7 @@ std::string crop_fault(const Crop& crop) {
       return fault;
     }
   }
-  return fault_together(crop);
+  return contradiction(crop);
 }
 
 Crop parse_crop(std::string_view text, const std::string& where) {

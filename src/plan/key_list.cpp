@@ -157,7 +157,7 @@ constexpr std::array kKeys{
     promised("criteria", "waves"),
     promised("criteria", "judgement"),
     plain(table, "criteria", "*"),
-    plain(curve, "criteria.growth", "curve", "[[0, 0], [2, 1]]", kJudgement),
+    plain(curve, "criteria.growth", "curve"),  // the crop profile's where it is not given
     range(number, "criteria.growth", "weight", 0, 1e6, "2", kJudgement),
     plain(curve, "criteria.depth", "curve", "[[3, 0], [5, 1], [15, 1], [30, 0]]", kPractice),
     range(number, "criteria.depth", "weight", 0, 1e6, "1", kJudgement),

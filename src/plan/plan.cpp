@@ -35,8 +35,8 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.sun = planfile::read_sun(reading);
   plan.closed = planfile::read_closed(reading);
   plan.crop = planfile::read_crop(reading);
-  plan.farm = planfile::read_farm(reading);
-  plan.criteria = planfile::read_criteria(reading);
+  plan.farm = planfile::read_farm(reading, plan.crop);
+  plan.criteria = planfile::read_criteria(reading, plan.crop);
   plan.sites = planfile::read_sites(reading);
   plan.seed = planfile::read_uncertainty(reading);
   plan.report = planfile::read_report(reading);

@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "plan/read_tables.hpp"
+#include "tidelot/core/text.hpp"
 
 namespace tidelot::planfile {
 namespace {
@@ -52,7 +53,21 @@ std::vector<std::string> names_in_force(const toml::table* table) {
   return names;
 }
 
-CriterionPlan read_one(Reading& reading, const std::string& name) {
+/// The growth curve: the plan's, else the crop's.
+Curve growth_curve(Section& section, const Crop& crop) {
+  if (section.given("curve")) {
+    return section.curve("curve");
+  }
+  std::vector<std::string> points;
+  for (const Curve::Point& point : crop.growth.points()) {
+    points.push_back(fmt::format("[{}, {}]", shortest(point.x), shortest(point.y)));
+  }
+  section.reading().record("criteria.growth.curve", fmt::format("[{}]", fmt::join(points, ", ")),
+                           false, "crop profile; " + crop.growth_source);
+  return crop.growth;
+}
+
+CriterionPlan read_one(Reading& reading, const std::string& name, const Crop& crop) {
   Section section(reading, "criteria." + name);
   CriterionPlan out;
   out.name = name;
@@ -61,7 +76,7 @@ CriterionPlan read_one(Reading& reading, const std::string& name) {
     out.file->variable = section.text("variable");
     out.unit = section.text("unit");
   }
-  out.curve = section.curve("curve");
+  out.curve = name == "growth" ? growth_curve(section, crop) : section.curve("curve");
   out.weight = section.number("weight");
   return out;
 }
@@ -84,7 +99,7 @@ void check_together(const Section& section, const std::vector<CriterionPlan>& cr
 
 }  // namespace
 
-std::vector<CriterionPlan> read_criteria(Reading& reading) {
+std::vector<CriterionPlan> read_criteria(Reading& reading, const Crop& crop) {
   const Section section(reading, "criteria");
   if (section.given("access") && !Section(reading, "sites").given("landing")) {
     section.fail("access",
@@ -93,7 +108,7 @@ std::vector<CriterionPlan> read_criteria(Reading& reading) {
   }
   std::vector<CriterionPlan> criteria;
   for (const std::string& name : names_in_force(section.table())) {
-    criteria.push_back(read_one(reading, name));
+    criteria.push_back(read_one(reading, name, crop));
   }
   check_together(section, criteria);
   return criteria;

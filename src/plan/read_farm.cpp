@@ -1,8 +1,28 @@
 // SPDX-License-Identifier: Apache-2.0
 // [season], [farm], [sites], [uncertainty] and [report]: how the crop is kept, and what is asked.
+#include <fmt/format.h>
+
 #include "plan/read_tables.hpp"
 
 namespace tidelot::planfile {
+namespace {
+
+void refuse_cutting_back(const Section& farm, const Crop& crop) {
+  if (farm.given("stocking_g_per_m")) {
+    farm.fail("stocking_g_per_m",
+              fmt::format("has no meaning for {}, which is stocked by the frond; take it out and "
+                          "set fronds_per_m and start_area in [crop.set]",
+                          crop.name));
+  }
+  if (farm.given("harvest_days")) {
+    farm.fail("harvest_days",
+              fmt::format("has no meaning for {}, which is hauled once, on the last day; take it "
+                          "out",
+                          crop.name));
+  }
+}
+
+}  // namespace
 
 SeasonPlan read_season(Reading& reading) {
   Section season(reading, "season");
@@ -20,8 +40,12 @@ SeasonPlan read_season(Reading& reading) {
   return out;
 }
 
-FarmPlan read_farm(Reading& reading) {
+FarmPlan read_farm(Reading& reading, const Crop& crop) {
   Section farm(reading, "farm");
+  const bool cut_back = crop.model == GrowthModel::fragmenting_alga;
+  if (!cut_back) {
+    refuse_cutting_back(farm, crop);
+  }
   FarmPlan out;
   out.line_depth_m = farm.number("line_depth_m");
   out.line_gap_m = farm.number("line_gap_m");
@@ -30,9 +54,13 @@ FarmPlan read_farm(Reading& reading) {
   out.sag_m = farm.number("sag_m");
   out.hang_m = farm.number("hang_m");
   out.clearance_m = farm.number("clearance_m");
-  out.stocking_g_per_m = farm.number("stocking_g_per_m");
+  if (cut_back) {
+    out.stocking_g_per_m = farm.number("stocking_g_per_m");
+  }
   out.bundle_m = farm.number("bundle_m");
-  out.harvest_days = static_cast<int>(farm.whole("harvest_days"));
+  if (cut_back) {
+    out.harvest_days = static_cast<int>(farm.whole("harvest_days"));
+  }
   out.outplant = farm.maybe_day("outplant");
   out.last_haul = farm.maybe_day("last_haul");
   out.food = farm.text("use") == "food";

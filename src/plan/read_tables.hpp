@@ -12,7 +12,10 @@ namespace tidelot::planfile {
 [[nodiscard]] SeasonPlan read_season(Reading& reading);
 [[nodiscard]] SunPlan read_sun(Reading& reading);
 [[nodiscard]] std::vector<ClosedPlan> read_closed(Reading& reading);
-[[nodiscard]] FarmPlan read_farm(Reading& reading);
+
+/// What has no meaning for the crop may not be given: stocking and harvest days of a kelp.
+[[nodiscard]] FarmPlan read_farm(Reading& reading, const Crop& crop);
+
 [[nodiscard]] SitesPlan read_sites(Reading& reading);
 [[nodiscard]] std::uint64_t read_uncertainty(Reading& reading);  ///< the seed
 [[nodiscard]] ReportPlan read_report(Reading& reading);
@@ -26,8 +29,9 @@ namespace tidelot::planfile {
 /// The profile with [crop.set] laid over it.
 [[nodiscard]] Crop read_crop(Reading& reading);
 
-/// The criteria in force: known ones in their fixed order, then one's own as they stand.
-[[nodiscard]] std::vector<CriterionPlan> read_criteria(Reading& reading);
+/// The criteria in force: known ones in their fixed order, then one's own as they stand. The crop
+/// states the growth curve where the plan does not.
+[[nodiscard]] std::vector<CriterionPlan> read_criteria(Reading& reading, const Crop& crop);
 
 /// What a user should look at although the plan holds: one line each, from the plan alone.
 [[nodiscard]] std::vector<std::string> plan_warnings(const Plan& plan);

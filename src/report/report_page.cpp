@@ -10,6 +10,18 @@
 namespace tidelot {
 namespace page {
 
+/// How the crop is stocked and hauled, to follow "was grown day by day ...:".
+std::string husbandry(const Plan& plan) {
+  if (plan.crop.model == GrowthModel::kelp_frond) {
+    return fmt::format("{} fronds seeded per metre of line, all hauled on the last day",
+                       shortest(plan.crop.at("fronds_per_m")));
+  }
+  return fmt::format(
+      "stocked at {} g of fresh weight per metre of line, cut back to that every {} days, hauled "
+      "on the last day",
+      shortest(plan.farm.stocking_g_per_m), plan.farm.harvest_days);
+}
+
 std::string method(const ReportData& data) {
   const Plan& plan = *data.plan;
   return element(
@@ -19,10 +31,8 @@ std::string method(const ReportData& data) {
                   fmt::format(
                       "Every layer was brought onto one grid of {} m cells. In each cell of water "
                       "the crop ({}) was grown day by day from the monthly temperature, salinity, "
-                      "light, nitrogen and current: stocked at {} g of fresh weight per metre of "
-                      "line, cut back to that every {} days, hauled on the last day.",
-                      shortest(plan.area.cell_m), text(plan.crop.title),
-                      shortest(plan.farm.stocking_g_per_m), plan.farm.harvest_days)) +
+                      "light, nitrogen and current: {}.",
+                      shortest(plan.area.cell_m), text(plan.crop.title), husbandry(plan))) +
           element("p",
                   "Yield and nitrogen are net of what was stocked. They are computed without the "
                   "crop's own draw-down of nitrogen, so a large farm in still water would get less "

@@ -11,9 +11,9 @@
 namespace tidelot::run {
 namespace {
 
-AlgaConstants constants_of(const Plan& plan) {
+CropModel constants_of(const Plan& plan) {
   try {
-    return alga_constants(plan.crop);
+    return crop_model(plan.crop);
   } catch (const std::invalid_argument& problem) {
     throw Error(Fault::plan, plan.path.filename().string() + ": crop: " + problem.what());
   }
@@ -78,6 +78,8 @@ void sun_tables(KernelForcing& kernel, std::span<const float> latitudes, const S
       kernel.sun_day_length_h[end].push_back(
           static_cast<float>(sun_of_day(ends[end], day).day_length_h));
     }
+    const auto change = day_length_changes(ends[end]);
+    kernel.sun_day_length_change[end].assign(change.begin(), change.end());
   }
   const float span = *high - *low;
   for (const float latitude : latitudes) {
@@ -193,6 +195,7 @@ std::vector<DayForcing> day_forcing(const TileForcing& forcing, std::size_t cell
     return clamped_daily(wide_nodes(nodes, kernel.cells, cell), day);
   };
   const auto temperature = wide_nodes(kernel.temperature, kernel.cells, cell);
+  const auto change = day_length_changes(latitude_deg);
   std::vector<DayForcing> days;
   for (int day = kernel.outplant[cell]; day <= kernel.last_haul[cell]; ++day) {
     const double radiation = kernel.radiation.values.empty() ? setup.radiation_mj(latitude_deg, day)
@@ -200,7 +203,8 @@ std::vector<DayForcing> day_forcing(const TileForcing& forcing, std::size_t cell
     days.push_back({daily_value(temperature, day), positive(kernel.salinity, day),
                     positive(kernel.attenuation, day), positive(kernel.nitrogen, day),
                     positive(kernel.current, day), par_below_surface(radiation),
-                    sun_of_day(latitude_deg, day).day_length_h});
+                    sun_of_day(latitude_deg, day).day_length_h,
+                    change[static_cast<std::size_t>(wrapped_index(day))]});
   }
   return days;
 }

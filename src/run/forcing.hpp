@@ -8,6 +8,7 @@
 #include <span>
 #include <vector>
 
+#include "tidelot/growth/crop_model.hpp"
 #include "tidelot/growth/limits.hpp"
 #include "tidelot/growth/tile_kernel.hpp"
 #include "tidelot/layers/layer_set.hpp"
@@ -23,7 +24,7 @@ class SeasonSetup {
   explicit SeasonSetup(const Plan& plan);
 
   [[nodiscard]] const WindowRules& rules() const { return rules_; }
-  [[nodiscard]] const AlgaConstants& constants() const { return constants_; }
+  [[nodiscard]] const CropModel& constants() const { return constants_; }
   [[nodiscard]] const LimitThresholds& limits() const { return limits_; }
   [[nodiscard]] const Husbandry& husbandry() const { return husbandry_; }
   [[nodiscard]] const MonthlyNodes& nodes() const { return nodes_; }
@@ -34,7 +35,7 @@ class SeasonSetup {
 
  private:
   WindowRules rules_;
-  AlgaConstants constants_;
+  CropModel constants_;
   LimitThresholds limits_;
   Husbandry husbandry_;
   MonthlyNodes nodes_;

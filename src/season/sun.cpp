@@ -28,6 +28,24 @@ SunDay sun_of_day(double latitude_deg, DayOfYear day) {
   return sun;
 }
 
+std::array<double, kDaysPerYear> day_length_changes(double latitude_deg) {
+  std::array<double, kDaysPerYear> change{};
+  double before = sun_of_day(latitude_deg, kDaysPerYear).day_length_h;
+  double greatest = 0.0;
+  for (int day = 1; day <= kDaysPerYear; ++day) {
+    const double length = sun_of_day(latitude_deg, day).day_length_h;
+    change[static_cast<std::size_t>(day - 1)] = length - before;
+    greatest = std::max(greatest, std::abs(length - before));
+    before = length;
+  }
+  if (greatest > 0.0) {
+    for (double& each : change) {
+      each /= greatest;
+    }
+  }
+  return change;
+}
+
 double global_radiation_mj(double sunshine_share, double extraterrestrial_mj) {
   return (0.25 + 0.50 * sunshine_share) * extraterrestrial_mj;
 }

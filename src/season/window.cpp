@@ -2,6 +2,7 @@
 #include "tidelot/season/window.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include "season/ten_days.hpp"
 
@@ -31,22 +32,42 @@ bool always_too_hot(const TenDayMeans& water, const SeasonWindow& window, double
   return true;
 }
 
-/// The water's own season; begin is where a year that is warm throughout begins.
-SeasonWindow found_window(std::span<const float, kMonths> nodes, const WindowRules& rules,
-                          DayOfYear begin) {
-  const TenDayMeans water(nodes);
-  const DayOfYear peak =
-      water.warm_day(std::max(rules.outplant_temperature, rules.last_haul_temperature));
-  if (!(water.mean(peak) >= rules.outplant_temperature)) {
+/// The season around the warmest day of `water`; too cold where that day does not reach `outplant`.
+/// begin is where a year that is warm throughout begins.
+SeasonWindow around_peak(const TenDayMeans& water, double outplant_at, double last_haul_at,
+                         DayOfYear begin) {
+  const DayOfYear peak = water.warm_day(std::max(outplant_at, last_haul_at));
+  if (!(water.mean(peak) >= outplant_at)) {
     return none(SeasonState::too_cold);
   }
-  const int back = water.warm_run(peak, -1, rules.outplant_temperature);
-  const int ahead = water.warm_run(peak, 1, rules.last_haul_temperature);
+  const int back = water.warm_run(peak, -1, outplant_at);
+  const int ahead = water.warm_run(peak, 1, last_haul_at);
   const int outplant = back < kRestOfYear ? peak - back : begin;
   const int last_haul =
       ahead < kRestOfYear ? on_or_after(outplant, peak + ahead) : outplant + kRestOfYear;
-  const SeasonWindow window = window_of(outplant, last_haul);
-  return always_too_hot(water, window, rules.t_max) ? none(SeasonState::too_hot) : window;
+  return window_of(outplant, last_haul);
+}
+
+/// A cold crop's season is a warm one's with every temperature's sign turned.
+SeasonWindow around_trough(std::span<const float, kMonths> nodes, const WindowRules& rules,
+                           DayOfYear begin) {
+  std::array<float, kMonths> turned{};
+  std::transform(nodes.begin(), nodes.end(), turned.begin(), [](float t) { return -t; });
+  const SeasonWindow window = around_peak(TenDayMeans(turned), -rules.outplant_temperature,
+                                          -rules.last_haul_temperature, begin);
+  return window.state == SeasonState::too_cold ? none(SeasonState::too_hot) : window;
+}
+
+/// The water's own season; begin is where a year that is warm or cold throughout begins.
+SeasonWindow found_window(std::span<const float, kMonths> nodes, const WindowRules& rules,
+                          DayOfYear begin) {
+  const TenDayMeans water(nodes);
+  const SeasonWindow window =
+      rules.rule == SeasonRule::cold
+          ? around_trough(nodes, rules, begin)
+          : around_peak(water, rules.outplant_temperature, rules.last_haul_temperature, begin);
+  const bool hot = window.state == SeasonState::grows && always_too_hot(water, window, rules.t_max);
+  return hot ? none(SeasonState::too_hot) : window;
 }
 
 SeasonWindow with_given_dates(SeasonWindow window, const WindowRules& rules) {
@@ -87,11 +108,12 @@ SeasonWindow clipped(const SeasonWindow& season, const WindowRules& rules) {
 WindowRules window_rules(const Plan& plan) {
   return {plan.crop.at("outplant_temperature"),
           plan.crop.at("last_haul_temperature"),
-          plan.crop.at("t_max"),
+          growth_range(plan.crop).t_max,
           plan.farm.outplant,
           plan.farm.last_haul,
           plan.season.gear_in,
-          plan.season.gear_out};
+          plan.season.gear_out,
+          plan.crop.season_rule};
 }
 
 SeasonWindow water_window(std::span<const float, kMonths> temperature_nodes,

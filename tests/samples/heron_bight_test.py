@@ -24,7 +24,7 @@ gdal.UseExceptions()
 ogr.UseExceptions()
 SOURCE = Path(sys.argv[2]) if len(sys.argv) > 2 else Path(__file__).resolve().parents[2]
 FOLDER = SOURCE / 'data-samples' / 'heron-bight'
-BY_HAND = {'README.md', 'plan.toml'}
+BY_HAND = {'README.md', 'plan.toml', 'plan-kelp.toml'}
 DEBIAN_12 = gdal.__version__.startswith('3.6.') and (np.__version__, scipy.__version__) == (
     '1.24.2', '1.10.1')
 BOUNDS = -30.10, 41.00, -30.02, 41.06

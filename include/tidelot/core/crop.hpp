@@ -19,19 +19,41 @@ struct CropConstant {
   std::string source;  ///< citation, or "judgement", "from memory", "common practice, no source"
 };
 
-/// A crop profile: the data of docs/science/warm-red-alga.md, read from TOML.
+/// What grows the crop. A fragmenting alga is stocked by weight and cut back to it at every harvest;
+/// of a kelp, seeded line is put out and the whole frond is hauled once.
+enum class GrowthModel { fragmenting_alga, kelp_frond };
+
+/// The season of a warm crop lies around the year's warmest days, that of a cold one around the
+/// coldest.
+enum class SeasonRule { warm, cold };
+
+/// A crop profile, read from TOML.
 struct Crop {
   std::string name;    ///< "warm-red-alga"
   std::string title;   ///< "Warm-temperate red alga on longlines"
   std::string about;   ///< a sentence or two
   std::string season;  ///< its season rule in words
+  GrowthModel model = GrowthModel::fragmenting_alga;
+  SeasonRule season_rule = SeasonRule::warm;
   std::vector<CropConstant> constants;
   Curve salinity;               ///< practical salinity -> 0..1
   std::string salinity_source;  ///< where the curve comes from
+  Curve temperature;            ///< degC -> 0..1; of a kelp frond alone
+  std::string temperature_source;
+  Curve growth;                 ///< net yield, kg per metre -> 0..1: the growth criterion's default
+  std::string growth_source;
 
   /// A constant's value. Throws std::out_of_range for a name the profile lacks: a fault of the
   /// code.
   [[nodiscard]] double at(std::string_view constant) const;
 };
+
+/// Temperatures between which a crop grows, and its best, degC.
+struct GrowthRange {
+  double t_min, t_opt, t_max;
+};
+/// An alga's three constants; of a kelp, where its temperature curve is 0 (infinite where it never
+/// is) and the middle of where it is highest.
+[[nodiscard]] GrowthRange growth_range(const Crop& crop);
 
 }  // namespace tidelot

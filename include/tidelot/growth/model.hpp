@@ -58,9 +58,12 @@ struct DayForcing {
   double current;       ///< m/s
   double par_mol;       ///< mol m-2 d-1 just below the surface
   double day_length_h;  ///< h
+  /// Change of day length since the day before over the year's greatest, -1..1; for kelp alone.
+  double day_length_change = 0.0;
 };
 
-/// How the crop is kept. Depths in m, weights in g FW per metre of line.
+/// How the crop is kept. Depths in m, weights in g FW per metre of line. Stocking and harvest days
+/// are those of a crop that is cut back.
 struct Husbandry {
   double line_depth_m = 1.0;
   double stocking_g_per_m = 100.0;

@@ -30,6 +30,7 @@ struct KernelForcing {
   /// (0 at the first, 1 at the second): global radiation is interpolated linearly in latitude.
   std::array<std::vector<float>, 2> sun_radiation_mj;  ///< MJ m-2 d-1 at the surface
   std::array<std::vector<float>, 2> sun_day_length_h;
+  std::array<std::vector<float>, 2> sun_day_length_change;  ///< as in DayForcing; for kelp alone
   std::vector<float> latitude_weight;
 };
 

@@ -14,8 +14,9 @@ namespace tidelot {
 /// Why a cell has no season.
 enum class SeasonState : std::uint8_t {
   grows,
-  too_cold,      ///< the trailing ten-day mean never reaches the outplant temperature
-  too_hot,       ///< it is at or above the crop's upper limit on every day of the season
+  too_cold,      ///< a warm crop: the trailing ten-day mean never reaches the outplant temperature
+  too_hot,       ///< it is at or above the crop's upper limit on every day of the season, or a cold
+                 ///< crop: it never falls to the outplant temperature
   outside_gear,  ///< the water's season and the gear dates do not meet
 };
 
@@ -39,15 +40,16 @@ struct WindowRules {
   std::optional<DayOfYear> last_haul;
   std::optional<DayOfYear> gear_in;
   std::optional<DayOfYear> gear_out;
+  SeasonRule rule = SeasonRule::warm;
 };
 [[nodiscard]] WindowRules window_rules(const Plan& plan);
 
-/// The window of a cell from its twelve temperature nodes (degC): from the warmest day of the
-/// trailing ten-day mean of the daily values back to the first day at or above the outplant
-/// temperature, and on to the last at or above the last-haul temperature; then clipped by the gear
-/// dates. Given dates replace the found ones, whatever the water, and are clipped too; where only
+/// The window of a cell from its twelve temperature nodes (degC). A warm crop: from the warmest day
+/// of the trailing ten-day mean of the daily values back to the first day at or above the outplant
+/// temperature, and on to the last at or above the last-haul temperature. A cold crop: the same with
+/// coldest and at or below. Then clipped by the gear dates. Given dates replace the found ones, whatever the water, and are clipped too; where only
 /// one is given the other is found. The year is a circle: a season may run over the new year, and
-/// water that is warm throughout gives the year from gear_in (or 1 January) on. Where the gear dates
+/// water that is warm (or cold) throughout gives the year from gear_in (or 1 January) on. Where the gear dates
 /// leave two pieces of a season, the longer one is it.
 [[nodiscard]] SeasonWindow season_window(std::span<const float, kMonths> temperature_nodes,
                                          const WindowRules& rules);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <fstream>
 #include <limits>
 #include <sstream>
@@ -13,9 +14,10 @@ using namespace tidelot;
 
 namespace {
 
-/// The built-in profile's text with one piece replaced; the piece must be there.
-std::string changed(const std::string& from, const std::string& to) {
-  std::ifstream file(TIDELOT_SOURCE_DIR "/src/plan/profiles/warm-red-alga.toml");
+/// A built-in profile's text with one piece replaced; the piece must be there.
+std::string changed(const std::string& from, const std::string& to,
+                    const std::string& profile = "warm-red-alga") {
+  std::ifstream file(TIDELOT_SOURCE_DIR "/src/plan/profiles/" + profile + ".toml");
   std::stringstream read;
   read << file.rdbuf();
   std::string text = read.str();
@@ -43,7 +45,7 @@ CropConstant& constant(Crop& crop, const std::string& name) {
 }  // namespace
 
 TEST_CASE("the built-in profile holds its constants, each with range, unit and source") {
-  CHECK(built_in_crops() == std::vector<std::string>{"warm-red-alga"});
+  CHECK(built_in_crops() == std::vector<std::string>{"sugar-kelp", "warm-red-alga"});
   const Crop crop = built_in_crop("warm-red-alga");
   CHECK(crop.name == "warm-red-alga");
   CHECK(crop.constants.size() == 26);
@@ -57,6 +59,72 @@ TEST_CASE("the built-in profile holds its constants, each with range, unit and s
     CHECK_FALSE(c.source.empty());
   }
   CHECK(crop_fault(crop).empty());
+}
+
+TEST_CASE("the kelp holds its constants and curves, each with unit and source") {
+  const Crop crop = built_in_crop("sugar-kelp");
+  CHECK(crop.name == "sugar-kelp");
+  CHECK(crop.model == GrowthModel::kelp_frond);
+  CHECK(crop.season_rule == SeasonRule::cold);
+  CHECK(crop.constants.size() == 42);
+  for (const CropConstant& c : crop.constants) {
+    INFO(c.name);
+    CHECK(c.low <= c.value);
+    CHECK(c.value <= c.high);
+    CHECK_FALSE(c.unit.empty());
+    CHECK_FALSE(c.source.empty());
+  }
+  CHECK_FALSE(crop.temperature_source.empty());
+  CHECK(crop.growth(4.0) == 0.5);
+  CHECK(crop_fault(crop).empty());
+  CHECK(growth_range(crop).t_max == 19.0);
+  CHECK(growth_range(crop).t_opt == 12.5);
+  CHECK(std::isinf(growth_range(crop).t_min));
+}
+
+TEST_CASE("model, stocking, harvest and season rule are words that fit each other") {
+  const Crop alga = built_in_crop("warm-red-alga");
+  CHECK(alga.model == GrowthModel::fragmenting_alga);
+  CHECK(alga.season_rule == SeasonRule::warm);
+  CHECK(alga.growth(1.0) == 0.5);
+  CHECK(growth_range(alga).t_opt == 25.0);
+  CHECK_THAT(
+      refusal(changed("\"fragmenting-alga\"", "\"alga\"")),
+      Catch::Contains("model: must be \"fragmenting-alga\" or \"kelp-frond\", not \"alga\""));
+  CHECK_THAT(refusal(changed("\"weight\"", "\"fronds\"")),
+             Catch::Contains("stocking: must be \"weight\", not \"fronds\""));
+  CHECK_THAT(refusal(changed("\"whole-frond\"", "\"cut-back\"", "sugar-kelp")),
+             Catch::Contains("harvest: must be \"whole-frond\""));
+  CHECK_THAT(refusal(changed("= \"cold\"", "= \"wet\"", "sugar-kelp")),
+             Catch::Contains("season_rule: must be \"warm\" or \"cold\", not \"wet\""));
+  CHECK_THAT(refusal(changed("season_rule = \"warm\"", "")),
+             Catch::Contains("season_rule: must be given"));
+  CHECK(refusal(changed("= \"warm\"", "= \"cold\"")).empty());
+}
+
+TEST_CASE("a temperature curve belongs to the kelp alone") {
+  CHECK_THAT(
+      refusal(changed("[growth]", "[temperature]\npoints = [[0, 1]]\nsource = \"x\"\n[growth]")),
+      Catch::Contains("temperature: unknown key"));
+  CHECK_THAT(refusal(changed("[temperature]", "[temperatur]", "sugar-kelp")),
+             Catch::Contains("did you mean 'temperature'?"));
+  CHECK_THAT(refusal(changed("[10, 1], [15, 1]", "[10, 1], [15, 3]", "sugar-kelp")),
+             Catch::Contains("temperature.points: a factor lies between 0 and 1"));
+  CHECK_THAT(refusal(changed("[[0, 0], [8, 1]]", "[]", "sugar-kelp")),
+             Catch::Contains("growth.points: a curve needs"));
+}
+
+TEST_CASE("kelp constants that contradict each other are refused") {
+  CHECK_THAT(refusal(changed("value = 0.022", "value = 0.009", "sugar-kelp")),
+             Catch::Contains("constants.n_min: must be below n_max"));
+  CHECK_THAT(refusal(changed("value = 0.018", "value = 0.03", "sugar-kelp")),
+             Catch::Contains("constants.start_n: must lie between n_min and n_max"));
+  CHECK_THAT(refusal(changed("value = 0.25", "value = 0.001", "sugar-kelp")),
+             Catch::Contains("constants.start_c: must not be below c_min"));
+  CHECK_THAT(refusal(changed("value = 0.00122", "value = 0.003", "sugar-kelp")),
+             Catch::Contains("constants.p1: 0.003 must be below alpha i_sat/e"));
+  CHECK_THAT(refusal(changed("[constants.k_dw]", "[constants.w_max]", "sugar-kelp")),
+             Catch::Contains("constants.w_max: unknown key"));
 }
 
 TEST_CASE("a constant without a range has low and high at its value") {
@@ -81,17 +149,17 @@ TEST_CASE("the salinity curve has the points of the profile and a source") {
 TEST_CASE("a name that is not built in is refused with the nearest") {
   CHECK_THROWS_WITH(built_in_crop("warm-red-algae"),
                     Catch::Contains("did you mean 'warm-red-alga'"));
-  CHECK_THROWS_WITH(built_in_crop("x"), Catch::Contains("known: warm-red-alga"));
+  CHECK_THROWS_WITH(built_in_crop("x"), Catch::Contains("known: sugar-kelp, warm-red-alga"));
   CHECK_THROWS_AS(built_in_crop(""), Error);
 }
 
 TEST_CASE("unknown keys of a profile are refused where they stand") {
   CHECK(refusal(changed("[constants.q_min]", "[constants.q_mim]")) ==
-        "my.toml:90:12: constants.q_mim: unknown key; did you mean 'q_min'?");
+        "my.toml:101:12: constants.q_mim: unknown key; did you mean 'q_min'?");
   CHECK_THAT(refusal(changed("unit = \"1/d\"", "units = \"1/d\"")),
              Catch::Contains("constants.mu_max_per_day.units: unknown key; did you mean 'unit'?"));
   CHECK_THAT(refusal(changed("title =", "titel =")), Catch::Contains("did you mean 'title'?"));
-  CHECK_THAT(refusal(changed("points =", "colour = 1\npoints =")),
+  CHECK_THAT(refusal(changed("[salinity]\n", "[salinity]\ncolour = 1\n")),
              Catch::Contains("salinity.colour: unknown key; remove it"));
 }
 

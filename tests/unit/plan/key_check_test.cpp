@@ -324,7 +324,7 @@ TEST_CASE("Values of the water must be believable in their unit") {
 TEST_CASE("A crop must be known and its constants in the profile's range") {
   check_all({
       {with("warm-red-alga", "warm-red-algae"), "16:11", "did you mean \"warm-red-alga\"?"},
-      {with("warm-red-alga", "oyster"), "16:11", "known: warm-red-alga (or name a .toml file)"},
+      {with("warm-red-alga", "oyster"), "16:11", "known: sugar-kelp, warm-red-alga (or name a .toml file)"},
       {plus("[crop.set]\nt_opr = 25\n"), "18:1",
        "unknown key 'crop.set.t_opr'; did you mean 't_opt'?"},
       {plus("[crop.set]\nt_opt = 40\n"), "18:9",

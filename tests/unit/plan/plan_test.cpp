@@ -392,3 +392,51 @@ TEST_CASE("Tables may be written inline, with a byte order mark and with CRLF") 
   }
   CHECK(parsed(crlf).title == "Heron Bight");
 }
+
+namespace {
+
+/// The smallest plan with kelp, and more.
+std::string kelp_plan(const std::string& more = "") {
+  return with("\"warm-red-alga\"", "\"sugar-kelp\"") + more;
+}
+
+std::string refused(const std::string& text) {
+  try {
+    static_cast<void>(parse_plan(text, "plan.toml"));
+    return "";
+  } catch (const std::exception& error) {
+    return error.what();
+  }
+}
+
+}  // namespace
+
+TEST_CASE("The crop profile states the growth curve where the plan does not") {
+  const Plan kelp = parsed(kelp_plan());
+  CHECK(kelp.criteria[0].curve == Curve({{0, 0}, {8, 1}}));
+  const ResolvedKey* curve = find(kelp, "criteria.growth.curve");
+  REQUIRE(curve);
+  CHECK(curve->value == "[[0, 0], [8, 1]]");
+  CHECK_FALSE(curve->given);
+  CHECK_THAT(curve->basis, Catch::StartsWith("crop profile; judgement: published yields"));
+  const Plan own = parsed(kelp_plan("[criteria.growth]\ncurve = [[1, 0], [5, 1]]\n"));
+  CHECK(own.criteria[0].curve == Curve({{1, 0}, {5, 1}}));
+  CHECK(find(own, "criteria.growth.curve")->given);
+  CHECK(find(parsed(kSmallest), "criteria.growth.curve")->basis == "crop profile; judgement");
+}
+
+TEST_CASE("Kelp is stocked by the frond and hauled once: other keys are refused") {
+  const Plan kelp = parsed(kelp_plan());
+  CHECK(find(kelp, "farm.stocking_g_per_m") == nullptr);
+  CHECK(find(kelp, "farm.harvest_days") == nullptr);
+  CHECK(find(parsed(kSmallest), "farm.harvest_days") != nullptr);
+  CHECK_THAT(refused(kelp_plan("[farm]\nstocking_g_per_m = 100\n")),
+             Catch::Contains("farm.stocking_g_per_m has no meaning for sugar-kelp") &&
+                 Catch::Contains("set fronds_per_m and start_area in [crop.set]"));
+  CHECK_THAT(refused(kelp_plan("[farm]\nharvest_days = 14\n")),
+             Catch::Contains("farm.harvest_days has no meaning for sugar-kelp"));
+  CHECK(parsed(kelp_plan("[crop.set]\nfronds_per_m = 90\n")).crop.at("fronds_per_m") == 90.0);
+  CHECK_THAT(refused(kelp_plan("[crop.set]\nfronds_per_m = 900\n")),
+             Catch::Contains("crop.set.fronds_per_m must be a number from 20 to 150 1/m"));
+  CHECK_THAT(refused(kelp_plan("[crop.set]\nw_max = 900\n")), Catch::Contains("crop.set.w_max"));
+}

@@ -209,6 +209,8 @@ TEST_CASE("window rules come from the crop and the plan") {
   Plan plan;
   for (const auto& [name, value] : {std::pair{"outplant_temperature", 16.0},
                                     {"last_haul_temperature", 12.0},
+                                    {"t_min", 8.0},
+                                    {"t_opt", 25.0},
                                     {"t_max", 33.0}}) {
     plan.crop.constants.push_back({name, value, value, value, "degC", "test"});
   }
@@ -222,4 +224,90 @@ TEST_CASE("window rules come from the crop and the plan") {
   CHECK_FALSE(rules.last_haul);
   CHECK_FALSE(rules.gear_in);
   CHECK(rules.gear_out == 300);
+}
+
+TEST_CASE("window rules say cold for a cold crop") {
+  Plan plan;
+  plan.crop.season_rule = SeasonRule::cold;
+  plan.crop.temperature = Curve({{0.0, 0.2}, {10.0, 1.0}, {19.0, 0.0}});
+  for (const char* name : {"outplant_temperature", "last_haul_temperature"}) {
+    plan.crop.constants.push_back({name, 14.0, 14.0, 14.0, "degC", "test"});
+  }
+  CHECK(window_rules(plan).rule == SeasonRule::cold);
+  CHECK(window_rules(plan).t_max == 19.0);
+}
+
+namespace {
+
+/// A kelp's rules: out at or below 15, in before 14 is passed.
+WindowRules cold_rules() {
+  WindowRules rules;
+  rules.outplant_temperature = 15.0;
+  rules.last_haul_temperature = 14.0;
+  rules.t_max = 19.0;
+  rules.rule = SeasonRule::cold;
+  return rules;
+}
+
+void check_cold_season(const Nodes& nodes, const SeasonWindow& window) {
+  REQUIRE(window.state == SeasonState::grows);
+  CHECK(ten_day_mean(nodes, window.outplant) <= 15.0);
+  CHECK(ten_day_mean(nodes, window.outplant - 1) > 15.0);
+  CHECK(ten_day_mean(nodes, window.last_haul) <= 14.0);
+  CHECK(ten_day_mean(nodes, window.last_haul + 1) > 14.0);
+}
+
+}  // namespace
+
+TEST_CASE("a cold season goes from autumn over the new year to spring") {
+  const SeasonWindow window = season_window(kNorthern, cold_rules());
+  check_cold_season(kNorthern, window);
+  CHECK(month_of(window.outplant) == 9);
+  CHECK(window.last_haul > kDaysPerYear);
+  CHECK(month_of(window.last_haul) == 4);
+}
+
+TEST_CASE("a southern cold season lies within the year") {
+  const SeasonWindow window = season_window(kSouthern, cold_rules());
+  check_cold_season(kSouthern, window);
+  CHECK(month_of(window.outplant) == 3);
+  CHECK(month_of(window.last_haul) == 10);
+  CHECK(window.last_haul <= kDaysPerYear);
+}
+
+TEST_CASE("a warm spell in autumn does not begin a cold season before it: it stays cold") {
+  const Nodes spell{3, 2, 4, 8, 13, 18, 22, 14, 22, 14, 10, 6};
+  const SeasonWindow window = season_window(spell, cold_rules());
+  check_cold_season(spell, window);
+  CHECK(month_of(window.outplant) >= 9);
+}
+
+TEST_CASE("water that never cools has no cold season: too warm") {
+  CHECK(season_window(steady(15.1F), cold_rules()).state == SeasonState::too_hot);
+  CHECK(season_window(steady(15.1F), cold_rules()).days() == 0);
+  WindowRules late = cold_rules();  // an outplant temperature at which nothing grows
+  late.outplant_temperature = late.last_haul_temperature = 21.0;
+  CHECK(season_window(steady(20.0F), late).state == SeasonState::too_hot);
+}
+
+TEST_CASE("water that never warms gives a cold crop the year from gear_in or 1 January on") {
+  check_window(season_window(steady(4.0F), cold_rules()), 1, 365);
+  WindowRules rules = cold_rules();
+  rules.gear_in = 288;
+  rules.gear_out = 166;
+  check_window(season_window(steady(4.0F), rules), 288, 166 + 365);
+}
+
+TEST_CASE("gear dates over the new year clip a cold season at both ends") {
+  const SeasonWindow water = water_window(kNorthern, cold_rules());
+  WindowRules rules = cold_rules();
+  rules.gear_in = 305;
+  rules.gear_out = 120;
+  check_window(season_window(kNorthern, rules), 305, 120 + 365);
+  rules.gear_in = 244;
+  rules.gear_out = 181;
+  check_window(season_window(kNorthern, rules), water.outplant, water.last_haul);
+  rules.gear_in = 152;
+  rules.gear_out = 243;
+  CHECK(season_window(kNorthern, rules).state == SeasonState::outside_gear);
 }

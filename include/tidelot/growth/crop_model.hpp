@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <span>
+#include <variant>
+
+#include "tidelot/core/crop.hpp"
+#include "tidelot/growth/kelp.hpp"
+#include "tidelot/growth/model.hpp"
+#include "tidelot/growth/tile_kernel.hpp"
+
+namespace tidelot {
+
+/// The constants of a crop, whichever model grows it.
+using CropModel = std::variant<AlgaConstants, KelpConstants>;
+
+/// The model that the profile names. Throws std::invalid_argument where its constants contradict
+/// each other.
+[[nodiscard]] CropModel crop_model(const Crop& crop);
+
+[[nodiscard]] SeasonResult grow_season(std::span<const DayForcing> days, const Husbandry& husbandry,
+                                       const CropModel& model);
+
+[[nodiscard]] KernelResult grow_tile(const KernelForcing& forcing, const Husbandry& husbandry,
+                                     const CropModel& model);
+
+}  // namespace tidelot

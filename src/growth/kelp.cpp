@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "tidelot/growth/kelp.hpp"
+
+#include "growth/kelp_day.hpp"
+
+namespace tidelot {
+
+KelpConstants kelp_constants(const Crop& crop) {
+  KelpConstants k{};
+  k.a0 = crop.at("a0");
+  k.m1 = crop.at("m1");
+  k.m2 = crop.at("m2");
+  k.a1 = crop.at("a1");
+  k.a2 = crop.at("a2");
+  k.epsilon = crop.at("epsilon");
+  k.alpha = crop.at("alpha");
+  k.i_sat = crop.at("i_sat");
+  k.p1 = crop.at("p1");
+  k.t_p1 = crop.at("t_p1");
+  k.t_ap = crop.at("t_ap");
+  k.t_apl = crop.at("t_apl");
+  k.t_pl = crop.at("t_pl");
+  k.t_aph = crop.at("t_aph");
+  k.t_ph = crop.at("t_ph");
+  k.r1 = crop.at("r1");
+  k.t_r1 = crop.at("t_r1");
+  k.t_ar = crop.at("t_ar");
+  k.gamma = crop.at("gamma");
+  k.c_min = crop.at("c_min");
+  k.c_struct = crop.at("c_struct");
+  k.n_min = crop.at("n_min");
+  k.n_max = crop.at("n_max");
+  k.n_struct = crop.at("n_struct");
+  k.j_max = crop.at("j_max");
+  k.k_x = crop.at("k_x");
+  k.c1 = crop.at("c1");
+  k.c2 = crop.at("c2");
+  k.c3 = crop.at("c3");
+  k.k_a = crop.at("k_a");
+  k.k_dw = crop.at("k_dw");
+  k.k_c = crop.at("k_c");
+  k.k_n = crop.at("k_n");
+  k.shade_m2_per_g = crop.at("shade_m2_per_g");
+  k.canopy_width_m = crop.at("canopy_width_m");
+  k.canopy_height_m = crop.at("canopy_height_m");
+  k.fronds_per_m = crop.at("fronds_per_m");
+  k.start_area = crop.at("start_area");
+  k.start_n = crop.at("start_n");
+  k.start_c = crop.at("start_c");
+  k.temperature = crop.temperature;
+  k.salinity = crop.salinity;
+  return k;
+}
+
+SeasonResult grow_season(std::span<const DayForcing> days, const Husbandry& husbandry,
+                         const KelpConstants& constants) {
+  SeasonResult season;
+  if (days.empty()) {
+    return season;
+  }
+  season.days.reserve(days.size());
+  const Frond seed{constants.start_area, constants.start_n, constants.start_c};
+  Frond frond = seed;
+  for (const DayForcing& day : days) {
+    const DayTrace& trace = season.days.emplace_back(grow_kelp_day(
+        day, frond, kelp_inhibition(day.temperature, constants), husbandry, constants));
+    season.uptake_g_per_m += trace.uptake_g_per_m;
+    season.lost_n_g_per_m += trace.lost_n_g_per_m;
+  }
+  DayTrace& last = season.days.back();
+  last.harvest_g_per_m = last.biomass_g_per_m;
+  season.harvests = last.harvest_g_per_m > 0.0 ? 1 : 0;
+  season.yield_g_per_m =
+      last.harvest_g_per_m - constants.fronds_per_m * kelp::wet_weight(seed, constants);
+  season.nitrogen_g_per_m = constants.fronds_per_m * (kelp::total_nitrogen(frond, constants) -
+                                                      kelp::total_nitrogen(seed, constants));
+  return season;
+}
+
+}  // namespace tidelot

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: Apache-2.0
+// Responses of a kelp frond: Broch & Slagstad 2012, J. Appl. Phycol. 24:759-776.
+#include <algorithm>
+#include <cmath>
+
+#include "tidelot/growth/kelp.hpp"
+
+namespace tidelot {
+namespace {
+
+constexpr double kZeroCelsius = 273.15;
+
+/// ln(1 + e^y) without overflow.
+double softplus(double y) { return y > 30.0 ? y : std::log1p(std::exp(y)); }
+
+/// p_max over alpha i_sat, as a function of y = ln(alpha/beta); falls from 1/e to 0.
+double yield_at_saturation(double y) {
+  const double above = softplus(y);  // ln(1 + alpha/beta)
+  return std::exp(-softplus(-y) - std::exp(-y) * above) / above;
+}
+
+/// Arrhenius: e^(a/b - a/t).
+double arrhenius(double a, double b, double t) { return std::exp(a / b - a / t); }
+
+/// Dry weight over structural weight: reserve tissue k_N and k_C, and what it holds.
+double reserve_weight(const Frond& frond, const KelpConstants& k) {
+  return k.k_n * (frond.n - k.n_min) + k.n_min + k.k_c * (frond.c - k.c_min) + k.c_min;
+}
+
+}  // namespace
+
+namespace kelp {
+
+double area_factor(double area, const KelpConstants& k) {
+  const double ratio = area / k.a0;
+  return k.m1 * std::exp(-ratio * ratio) + k.m2;
+}
+
+double photoperiod_factor(double day_length_change, const KelpConstants& k) {
+  const double root = std::copysign(std::sqrt(std::abs(day_length_change)), day_length_change);
+  return k.a1 * (1.0 + root) + k.a2;
+}
+
+double erosion(double area, const KelpConstants& k) {
+  // Over e^(epsilon A), so that a huge frond does not overflow.
+  const double inverse = std::exp(-k.epsilon * area);
+  return 1e-6 / (inverse + 1e-6 * (1.0 - inverse));
+}
+
+double current_factor(double current, const KelpConstants& k) {
+  return -k.c1 * std::expm1(-current / k.c2) + k.c3;
+}
+
+double uptake(double nitrate, double current, double n, const KelpConstants& k) {
+  const double room = (k.n_max - n) / (k.n_max - k.n_min);
+  return current_factor(current, k) * room * michaelis_menten(nitrate, k.j_max, k.k_x);
+}
+
+double p_max(double temperature, const KelpConstants& k) {
+  const double t = temperature + kZeroCelsius;
+  const double cold = arrhenius(-k.t_apl, k.t_pl, t);
+  const double hot = arrhenius(k.t_aph, k.t_ph, t);
+  return k.p1 * arrhenius(k.t_ap, k.t_p1, t) / (1.0 + cold + hot);
+}
+
+double inhibition(double p_max, const KelpConstants& k) {
+  const double wanted = p_max / (k.alpha * k.i_sat);
+  double strong = -20.0;  // bounds of ln(alpha/beta)
+  double weak = 700.0;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = 0.5 * (strong + weak);
+    (yield_at_saturation(middle) > wanted ? strong : weak) = middle;
+  }
+  return std::exp(-0.5 * (strong + weak));
+}
+
+double photosynthesis(double light, double inhibition, const KelpConstants& k) {
+  const double above = std::log1p(1.0 / inhibition);
+  const double use = light * above / k.i_sat;  // alpha I/P_S
+  return -k.alpha * k.i_sat / above * std::expm1(-use) * std::exp(-inhibition * use);
+}
+
+double respiration(double temperature, const KelpConstants& k) {
+  return k.r1 * arrhenius(k.t_ar, k.t_r1, temperature + kZeroCelsius);
+}
+
+double exudation(double c, const KelpConstants& k) { return -std::expm1(k.gamma * (k.c_min - c)); }
+
+double structural_weight(const Frond& frond, const KelpConstants& k) { return k.k_a * frond.area; }
+
+double dry_weight(const Frond& frond, const KelpConstants& k) {
+  return structural_weight(frond, k) * (1.0 + reserve_weight(frond, k));
+}
+
+double wet_weight(const Frond& frond, const KelpConstants& k) {
+  return structural_weight(frond, k) * (1.0 / k.k_dw + reserve_weight(frond, k));
+}
+
+double total_nitrogen(const Frond& frond, const KelpConstants& k) {
+  return (frond.n + k.n_struct) * structural_weight(frond, k);
+}
+
+double total_carbon(const Frond& frond, const KelpConstants& k) {
+  return (frond.c + k.c_struct) * structural_weight(frond, k);
+}
+
+}  // namespace kelp
+}  // namespace tidelot
