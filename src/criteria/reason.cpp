@@ -29,7 +29,7 @@ constexpr std::pair<std::uint8_t, std::string_view> kTexts[] = {
     {reason::kNothing, "nothing: everything is at its best"},
     {reason::kAground, "gear would ground at the lowest tides"},
     {reason::kTooCold, "water too cold for a season"},
-    {reason::kTooHot, "water too hot for a season"},
+    {reason::kTooHot, "water too warm for a season"},
     {reason::kOutsideGear, "season and gear dates do not meet"},
     {reason::kCropLost, "crop would be lost: it shrinks more than it grows"},
     {reason::kTooShallow, "shallower than wanted"},

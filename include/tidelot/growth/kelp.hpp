@@ -105,8 +105,8 @@ namespace kelp {
 [[nodiscard]] SeasonResult grow_season(std::span<const DayForcing> days, const Husbandry& husbandry,
                                        const KelpConstants& constants);
 
-/// Many cells. Cell by cell in double precision with the reference's own day: 0.24 ms a cell and season, far more
-/// than the alga's kernel; the same bits for any number of threads. Needs
+/// Many cells. Cell by cell in double precision with the reference's own day: 0.24 ms a cell and
+/// season, far more than the alga's kernel; the same bits for any number of threads. Needs
 /// KernelForcing::sun_day_length_change.
 [[nodiscard]] KernelResult grow_tile(const KernelForcing& forcing, const Husbandry& husbandry,
                                      const KelpConstants& constants);
