@@ -49,6 +49,7 @@ constexpr std::array kFields{
     SiteField{"usable_line_m", OFTReal},
     SiteField{"unknown_share", OFTReal},
     SiteField{"apart", OFTString},
+    SiteField{"limits_by_month", OFTString},
 };
 
 /// The number that sites.csv prints; NULL where it is not known.
@@ -123,6 +124,7 @@ std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
       figure(site.layout.usable_m, 1),
       figure(site.unknown_share, 3),
       words(page::apart_note(site)),
+      words(site.season ? limits_by_month(site.season->months) : ""),
   };
 }
 

@@ -33,6 +33,8 @@ struct Document {
 [[nodiscard]] std::string site_sheets(const ReportData& data);
 /// The layout of a site drawn to scale: boundary, longlines, corners.
 [[nodiscard]] std::string site_plan(const Site& site, const ReportData& data);
+/// The season of a site drawn day by day, with what held growth back; "" without one.
+[[nodiscard]] std::string season_chart(const Site& site, const Plan& plan);
 
 /// Which rules and depths closed how much water; where the water stands; what holds the rest back.
 [[nodiscard]] std::string water_tables(const ReportData& data);

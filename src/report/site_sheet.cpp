@@ -183,7 +183,7 @@ std::string sheet(const Site& site, std::size_t index, const ReportData& data) {
           element("div class=\"two\"",
                   side_table(site, data) + pairs("The layout", layout_rows(site, plan))) +
           figure_table(site, plan) + rule_table(site, plan) + site_cautions(site) +
-          cautions_foot());
+          season_chart(site, plan) + cautions_foot());
 }
 
 }  // namespace

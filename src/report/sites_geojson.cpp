@@ -91,6 +91,7 @@ Json properties(const Site& site, const Plan& plan) {
           {"cautions", site.cautions},
           {"unknown_share", number(site.unknown_share, 3)},
           {"apart", page::apart_note(site)},
+          {"limits_by_month", site.season ? limits_by_month(site.season->months) : ""},
           {"rules", rules(site, plan)}};
 }
 

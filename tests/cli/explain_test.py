@@ -1,0 +1,148 @@
+# SPDX-License-Identifier: Apache-2.0
+"""explain: the page of text, the JSON beside it, the plan's dates against the water's."""
+import csv
+import json
+import os
+import re
+
+from bay import Bay, main, run
+
+PLACE = ('--at', '-30.055,41.03')
+LAND = ('--at', '-30.0205,41.0590')
+SEA = ('--at', '-30.0999,41.0001')
+
+
+def told(plan, *words, lang='C.UTF-8'):
+    env = {k: v for k, v in os.environ.items() if not k.startswith('LC_')}
+    return run('explain', plan, *PLACE, *words, env=env | {'LANG': lang})
+
+
+class Text(Bay):
+    def test_a_page_in_lines_of_a_terminal(self):
+        result = told(self.plan())
+        self.assertEqual(result.returncode, 0, result.stderr)
+        lines = result.stdout.splitlines()
+        self.assertLessEqual(len(lines), 60)
+        for label in ('Place', 'Depth', 'Verdict', 'Season', 'By water', 'Yield', 'Nitrogen',
+                      'Days lost', 'Biomass', 'Tissue N', 'Harvests', 'Cautions'):
+            self.assertTrue(any(line.startswith(label) for line in lines), label)
+
+    def test_weights_in_both_unit_systems(self):
+        text = told(self.plan()).stdout
+        kg, lb = map(float, re.search(r'Yield +([\d.]+) kg per m \(([\d.]+) lb per ft\)',
+                                      text).groups())
+        self.assertAlmostEqual(lb, kg / 0.45359237 * 0.3048, delta=0.006)
+
+    def test_blocks_only_where_the_environment_says_utf8(self):
+        plan = self.plan()
+        self.assertRegex(told(plan).stdout, r'Biomass +[▁▂▃▄▅▆▇█]{60}  \d+ to \d+ g per m')
+        plain = told(plan, lang='C').stdout
+        self.assertTrue(plain.isascii())
+        self.assertRegex(plain, r'Biomass +[.:=+*#@-]{60}  \d+ to \d+ g per m')
+
+    def test_cautions_by_their_numbers(self):
+        foot = told(self.plan()).stdout.split('Cautions')[1]
+        for number in (1, 4, 10, 12):
+            self.assertRegex(foot, rf'\b{number} \w')
+        self.assertNotRegex(foot, r'\b(2|3|5|11) \w')
+
+    def test_land_says_so_and_grows_nothing(self):
+        plan = self.plan()
+        result = run('explain', plan, *LAND)
+        self.assertEqual(result.returncode, 0, result.stderr)
+        self.assertIn('none was grown here', result.stdout)
+        self.assertIsNone(json.loads(run('explain', plan, *LAND, '--json').stdout)['season'])
+
+    def test_water_too_cold_says_so(self):
+        plan = self.plan()
+        self.assertRegex(run('explain', plan, *SEA).stdout, r'Season +warm-red-alga: none, .* too cold')
+        season = json.loads(run('explain', plan, *SEA, '--json').stdout)['season']
+        self.assertEqual(season['window'], {'state': 'too cold', 'outplant': None,
+                                            'last_haul': None, 'days': 0})
+        self.assertEqual(season['months'], [])
+
+
+class Json(Bay):
+    def test_agrees_with_the_daily_series(self):
+        plan = self.plan()
+        told_json = json.loads(told(plan, '--json').stdout)
+        days = list(csv.DictReader(told(plan, '--csv').stdout.splitlines()))
+        season = told_json['season']
+        self.assertEqual(season['window']['outplant'], days[0]['date'])
+        self.assertEqual(season['window']['days'], len(days))
+        cuts = {d['date']: float(d['harvest_g_per_m']) / 1000 for d in days
+                if float(d['harvest_g_per_m']) > 0}
+        self.assertEqual({h['date']: h['kg_per_m'] for h in season['harvests']}, cuts)
+        self.assertEqual(season['daily']['biomass_g_per_m'],
+                         [float(d['biomass_g_per_m']) for d in days])
+        self.assertAlmostEqual(season['yield_kg_per_m'], sum(cuts.values()) - 0.1, places=9)
+
+    def test_a_month_is_held_back_by_its_lowest_factor(self):
+        plan = self.plan()
+        season = json.loads(told(plan, '--json').stdout)['season']
+        days = list(csv.DictReader(told(plan, '--csv').stdout.splitlines()))
+        self.assertEqual(sum(m['days'] for m in season['months']), len(days))
+        words = {'temperature': ('cold water', 'warm water'),
+                 'salinity': ('fresh water', 'salty water'), 'light': ('light',),
+                 'nitrogen': ('nitrogen',), 'crowding': ('crowding on the line',)}
+        begin = 0
+        for month in season['months']:
+            of_month = days[begin:begin + month['days']]
+            begin += month['days']
+            mean = sum(float(d['f_nitrogen']) for d in of_month) / len(of_month)
+            self.assertAlmostEqual(month['mean_factors']['nitrogen'], mean, places=9)
+            lowest = min(month['mean_factors'], key=month['mean_factors'].get)
+            expected = words[lowest] if month['mean_factors'][lowest] < 0.95 else ('nothing',)
+            self.assertIn(month['held_back_by'], expected)
+
+    def test_csv_and_json_together_are_refused(self):
+        result = told(self.plan(), '--csv', '--json')
+        self.assertEqual(result.returncode, 2)
+        self.assertEqual(result.stdout, '')
+        self.assertEqual(len(result.stderr.splitlines()), 1, result.stderr)
+        self.assertIn('--csv', result.stderr)
+
+
+class Dates(Bay):
+    """Dates that the plan gives, far from the water's own."""
+    EARLY = (r'^harvest_days .*$', 'harvest_days = 14\noutplant = "04-01"')
+
+    def test_auto_dates_do_not_warn(self):
+        result, _ = self.scout(self.plan())
+        self.assertNotIn('farm.outplant', result.stderr)
+        self.assertNotIn('the water says otherwise', told(self.plan()).stdout)
+
+    def test_explain_and_scout_warn_with_both_dates(self):
+        plan = self.plan((r'^gear_in .*$', 'gear_in = "03-15"'), self.EARLY)
+        text = re.sub(r'\s+', ' ', told(plan).stdout)
+        self.assertRegex(text, r'farm\.outplant: 04-01 is used as given, but the water says '
+                               r'otherwise at this place \(0[56]-\d\d\)')
+        result, out = self.scout(plan)
+        self.assertEqual(result.returncode, 0, result.stderr)
+        wanted = r'farm\.outplant: 04-01 is used as given.* at S01 \(0[56]-\d\d\)'
+        self.assertRegex(result.stderr, wanted)
+        self.assertTrue(any(re.search(wanted, line) for line in
+                            json.loads((out / 'run.json').read_text())['warnings']))
+        self.assertRegex((out / 'report.html').read_text(), wanted)
+
+
+class Sites(Bay):
+    def test_every_ranked_site_tells_its_months(self):
+        plan = self.plan()
+        _, out = self.scout(plan)
+        rows = list(csv.DictReader((out / 'sites.csv').read_text().splitlines()))
+        self.assertTrue(rows)
+        place = f"{rows[0]['lon']},{rows[0]['lat']}"
+        season = json.loads(run('explain', plan, '--at', place, '--json').stdout)['season']
+        words = {'cold water': 'cold', 'warm water': 'warm', 'fresh water': 'fresh',
+                 'salty water': 'salty', 'crowding on the line': 'crowding'}
+        told_months = '; '.join(f"{m['month']} {words.get(m['held_back_by'], m['held_back_by'])}"
+                                for m in season['months'])
+        self.assertEqual(rows[0]['limits_by_month'], told_months)
+        report = (out / 'report.html').read_text()
+        self.assertEqual(report.count('class="season-chart"'), report.count('class="site-plan"'))
+        self.assertIn(told_months, report)
+
+
+if __name__ == '__main__':
+    main()
