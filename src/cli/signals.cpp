@@ -21,6 +21,7 @@ const std::atomic<int>& catch_signals() {
   for (const int signal : {SIGHUP, SIGINT, SIGTERM}) {
     sigaction(signal, &action, nullptr);
   }
+  std::signal(SIGXFSZ, SIG_IGN);  // a file grown too large is then a failed write, with its name
   return caught;
 }
 

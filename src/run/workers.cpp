@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <exception>
 #include <mutex>
+#include <system_error>
 #include <thread>
 #include <vector>
 
@@ -42,6 +43,20 @@ int signal_of(const std::atomic<int>* stop_signal) {
   return stop_signal == nullptr ? 0 : stop_signal->load();
 }
 
+/// Threads for the workers 1 to `wish`; fewer where the system gives no more: the results are the
+/// same.
+std::vector<std::jthread> started(int wish, const std::function<void(int)>& work) {
+  std::vector<std::jthread> threads;
+  try {
+    for (int worker = 1; worker <= wish; ++worker) {
+      threads.emplace_back(work, worker);
+    }
+  } catch (const std::system_error&) {
+    return threads;
+  }
+  return threads;
+}
+
 }  // namespace
 
 void for_each(std::size_t items, int workers, const std::atomic<int>* stop_signal,
@@ -68,10 +83,7 @@ void for_each(std::size_t items, int workers, const std::atomic<int>* stop_signa
     }
   };
   {
-    std::vector<std::jthread> threads;
-    for (int worker = 1; worker < workers; ++worker) {
-      threads.emplace_back(work, worker);
-    }
+    const std::vector<std::jthread> threads = started(workers - 1, work);
     work(0);
   }
   failure.rethrow();
