@@ -79,11 +79,19 @@ std::string dates(const Plan& plan, const Explanation& e) {
          line("By water", fmt::format("{}{}", window_text(e.water_season), from_plan));
 }
 
+/// What the yield is net of.
+std::string set_out(const Plan& plan) {
+  return plan.crop.model == GrowthModel::kelp_frond
+             ? "what was seeded"
+             : shortest(plan.farm.stocking_g_per_m) + " g per m stocked";
+}
+
 std::string totals(const Plan& plan, const SeasonResult& g) {
   constexpr auto kBoth = page::Units::both;
-  return line("Yield", fmt::format("{} of longline, fresh, net of {} g per m stocked; {} harvests",
-                                   in_line(page::crop_per_m(g.yield_g_per_m / 1000.0), kBoth),
-                                   shortest(plan.farm.stocking_g_per_m), g.harvests)) +
+  return line("Yield",
+              fmt::format("{} of longline, fresh, net of {}; {} {}",
+                          in_line(page::crop_per_m(g.yield_g_per_m / 1000.0), kBoth), set_out(plan),
+                          g.harvests, g.harvests == 1 ? "harvest" : "harvests")) +
          line("Nitrogen", fmt::format("{} carried off; {} g per m taken up, {} lost with breakage",
                                       in_line(page::nitrogen_per_m(g.nitrogen_g_per_m), kBoth),
                                       number(g.uptake_g_per_m), number(g.lost_n_g_per_m)));
@@ -118,17 +126,22 @@ std::string months(const Plan& plan, const Explanation& e, const LimitThresholds
          "\n\n";
 }
 
+/// "growth stops at 8 and 34.05 degC": the bounds that there are.
+std::string bounds(double low, double high, std::string_view before, std::string_view after) {
+  std::vector<std::string> ends;
+  for (const double end : {low, high}) {
+    if (std::isfinite(end)) {
+      ends.push_back(shortest(end));
+    }
+  }
+  return ends.empty() ? "" : fmt::format("{}{}{}", before, fmt::join(ends, " and "), after);
+}
+
 std::string tolerance(const Explanation& e, const LimitThresholds& limits) {
-  std::string bounds =
-      fmt::format("growth stops at {} and {} degC", shortest(limits.t_min), shortest(limits.t_max));
-  if (std::isfinite(limits.salinity_min)) {
-    bounds += fmt::format(", at salinity {}", shortest(limits.salinity_min));
-  }
-  if (std::isfinite(limits.salinity_max)) {
-    bounds += fmt::format(" and {}", shortest(limits.salinity_max));
-  }
   return line("Days lost",
-              fmt::format("{} ({})", days_text(days_beyond(e.growth.days, limits)), bounds));
+              fmt::format("{} (growth stops{}{})", days_text(days_beyond(e.growth.days, limits)),
+                          bounds(limits.t_min, limits.t_max, " at ", " degC"),
+                          bounds(limits.salinity_min, limits.salinity_max, " at salinity ", "")));
 }
 
 std::string spark(std::string_view label, const std::vector<double>& values, int decimals,

@@ -9,6 +9,7 @@ from bay import Bay, main, run
 
 PLACE = ('--at', '-30.055,41.03')
 LAND = ('--at', '-30.0205,41.0590')
+GROWN = ('--at', '-30.064097,41.027879')
 SEA = ('--at', '-30.0999,41.0001')
 
 
@@ -60,6 +61,14 @@ class Text(Bay):
         self.assertEqual(season['window'], {'state': 'too cold', 'outplant': None,
                                             'last_haul': None, 'days': 0})
         self.assertEqual(season['months'], [])
+
+    def test_kelp_is_seeded_and_hauled_once(self):
+        plan = self.plan((r'"warm-red-alga"', '"sugar-kelp"'), (r'^gear_in .*$', 'gear_in = "10-15"'),
+                         (r'^gear_out .*$', 'gear_out = "06-01"'), (r'^stocking_g_per_m .*$', ''),
+                         (r'^harvest_days .*$', ''))
+        text = re.sub(r'\s+', ' ', run('explain', plan, *GROWN).stdout)
+        self.assertIn('net of what was seeded; 1 harvest ', text)
+        self.assertRegex(text, r'\(growth stops at [\d.]+ degC at salinity [\d.]+\)')
 
 
 class Json(Bay):
