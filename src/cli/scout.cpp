@@ -71,16 +71,28 @@ std::string dates(const Site& site) {
 }
 
 void print_sites(const RunSummary& s) {
-  std::vector<std::vector<std::string>> rows{
-      {"rank", "lon", "lat", "ha", "suit.", "yield t", "N kg", "depth m", "season", "limited by"}};
+  std::vector<std::vector<std::string>> rows{{"rank", "lon", "lat", "ha", "suit.", "yield t",
+                                              "N kg", "without", "depth m", "season",
+                                              "limited by"}};
   for (const Site& site : s.sites.ranked) {
     rows.push_back({std::to_string(site.rank), fixed(site.centre.lon, 6), fixed(site.centre.lat, 6),
                     fixed(site.area_ha, 2), fixed(site.suitability, 2), fixed(site.yield_t, 2),
-                    fixed(site.nitrogen_kg, 2),
+                    fixed(site.nitrogen_kg, 2), fixed(site.nitrogen_without_kg, 2),
                     fixed(site.depth_min_m, 1) + "-" + fixed(site.depth_max_m, 1), dates(site),
                     site.limited_by});
   }
   print("\n" + table(rows));
+}
+
+/// What the figures count.
+void print_basis(const std::vector<Site>& sites) {
+  const bool drawn = std::any_of(sites.begin(), sites.end(),
+                                 [](const Site& site) { return site.draw_down.has_value(); });
+  print(drawn
+            ? "\nYield and nitrogen are best estimates with the crop's own draw-down of nitrogen; "
+              "the column 'without' holds the nitrogen without it. No spread was computed.\n"
+            : "\nYield and nitrogen are best estimates without the crop's own draw-down of "
+              "nitrogen; no spread was computed.\n");
 }
 
 }  // namespace
@@ -109,9 +121,7 @@ int scout(const ScoutWords& words) {
   for (const std::string& note : summary.sites.notes) {
     print(note + "\n");
   }
-  print(
-      "\nYield and nitrogen are best estimates without the crop's own draw-down of nitrogen; no "
-      "spread was computed.\n");
+  print_basis(summary.sites.ranked);
   print(fmt::format("Results in {} ({:.1f} s); open report.html there.\n", options.out.string(),
                     summary.seconds));
   return 0;

@@ -50,6 +50,9 @@ constexpr std::array kFields{
     SiteField{"unknown_share", OFTReal},
     SiteField{"apart", OFTString},
     SiteField{"limits_by_month", OFTString},
+    SiteField{"draw_down", OFTString},
+    SiteField{"yield_without_t", OFTReal},
+    SiteField{"nitrogen_without_kg", OFTReal},
 };
 
 /// The number that sites.csv prints; NULL where it is not known.
@@ -125,6 +128,9 @@ std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
       figure(site.unknown_share, 3),
       words(page::apart_note(site)),
       words(site.season ? limits_by_month(site.season->months) : ""),
+      words(page::draw_down_state(site)),
+      figure(site.yield_without_t, 4),
+      figure(site.nitrogen_without_kg, 3),
   };
 }
 

@@ -32,11 +32,11 @@ std::string first_choice(const Site& site, const Plan& plan) {
   return fmt::format(
       "The first choice is <a href=\"#site-{}\">site {}</a>, at {}. In a season from {} it is "
       "estimated to give <b>{}</b> of fresh seaweed and to carry <b>{}</b> of nitrogen out of the "
-      "water in {} {}: an estimate, not a credit, and no spread is given in this run.",
+      "water in {} {}: an estimate, not a credit, and no spread is given in this run. {}",
       plain_name(site, 0), site.rank, decimal_minutes(site.centre),
       dates(site.outplant, site.last_haul), in_line(crop(site.yield_t), units),
       in_line(nitrogen(site.nitrogen_kg), units), site.harvests,
-      site.harvests == 1 ? "harvest" : "harvests");
+      site.harvests == 1 ? "harvest" : "harvests", text(draw_down_sentence(site, units)));
 }
 
 std::string water_sentence(const ReportData& data) {
@@ -156,11 +156,12 @@ std::string site_tables(const ReportData& data) {
   std::string all;
   if (!data.sites->ranked.empty()) {
     all += site_table(data.sites->ranked, "The sites, the best first", *data.plan);
-    all += element("p class=\"note\"",
-                   "Yield is fresh weight and, like nitrogen, for the whole site and one season, "
-                   "net of the stocking, without the crop's own draw-down of nitrogen. Depth is "
-                   "from the layer's datum (" +
-                       text(data.plan->depth.datum) + "). Positions: WGS 84.");
+    all +=
+        element("p class=\"note\"",
+                "Yield is fresh weight and, like nitrogen, for the whole site and one season, "
+                "net of the stocking, " +
+                    draw_down_of_all(data.sites->ranked) + ". Depth is from the layer's datum (" +
+                    text(data.plan->depth.datum) + "). Positions: WGS 84.");
   }
   if (!data.sites->apart.empty()) {
     all +=

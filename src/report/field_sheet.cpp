@@ -134,7 +134,12 @@ std::string expected(const Site& site, const Plan& plan) {
                   "{}, season {}, limited by {}.",
                   in_line(depths(site.depth_min_m, site.depth_max_m), units),
                   text(plan.depth.datum), in_line(length(plan.depth.tidal_range_m), units),
-                  dates(site.outplant, site.last_haul), text(site.limited_by)));
+                  dates(site.outplant, site.last_haul), text(site.limited_by)) +
+          fmt::format(" Yield of the site {}, nitrogen {}. {} The stations' yields are the map's, "
+                      "without it.",
+                      in_line(crop(site.yield_t), units),
+                      in_line(nitrogen(site.nitrogen_kg), units),
+                      text(draw_down_sentence(site, units))));
 }
 
 std::string field_article(const Site& site, std::size_t index, const ReportData& data) {

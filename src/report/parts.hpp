@@ -31,6 +31,9 @@ struct Document {
 [[nodiscard]] std::string site_tables(const ReportData& data);
 /// A sheet for every site.
 [[nodiscard]] std::string site_sheets(const ReportData& data);
+/// A site's season with one thing changed at a time, and the best of it in a sentence; "" where it
+/// was not computed.
+[[nodiscard]] std::string site_choices(const Site& site, const Plan& plan);
 /// The layout of a site drawn to scale: boundary, longlines, corners.
 [[nodiscard]] std::string site_plan(const Site& site, const ReportData& data);
 /// The season of a site drawn day by day, with what held growth back; "" without one.

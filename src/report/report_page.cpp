@@ -34,9 +34,12 @@ std::string method(const ReportData& data) {
                       "light, nitrogen and current: {}.",
                       shortest(plan.area.cell_m), text(plan.crop.title), husbandry(plan))) +
           element("p",
-                  "Yield and nitrogen are net of what was stocked. They are computed without the "
-                  "crop's own draw-down of nitrogen, so a large farm in still water would get less "
-                  "than is shown. No spread is given in this run: every figure is the best "
+                  "Yield and nitrogen are net of what was stocked. The maps are computed without "
+                  "the crop's own draw-down of nitrogen. The sites' figures are those of the map "
+                  "with the draw-down of a farm along the site's long side counted, where the "
+                  "water at its centre is known: the water of each day passes the lines, and each "
+                  "stretch grows in what the one before it left. Neighbouring farms are not "
+                  "counted. No spread is given in this run: every figure is the best "
                   "estimate alone.") +
           element(
               "p",

@@ -18,6 +18,12 @@ namespace tidelot::page {
 [[nodiscard]] inline bool is_ranked(const Site& site) { return !site.name.starts_with('A'); }
 /// Why a site is listed apart, in a phrase; "" when it is ranked.
 [[nodiscard]] std::string apart_note(const Site& site);
+/// "counted", or why the crop's own draw-down of nitrogen is not in the site's figures.
+[[nodiscard]] std::string draw_down_state(const Site& site);
+/// What the draw-down costs, in a sentence with both figures and the share; why it is not counted.
+[[nodiscard]] std::string draw_down_sentence(const Site& site, ReportPlan::Units units);
+/// Is it in the figures of every site, of none, or of some? For the foot of a table.
+[[nodiscard]] std::string draw_down_of_all(std::span<const Site> sites);
 /// "S01": plain ASCII, unique in a list of sites; what GPX waypoints and file names build on.
 [[nodiscard]] std::string plain_name(const Site& site, std::size_t index);
 

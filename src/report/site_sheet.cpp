@@ -94,22 +94,25 @@ Rows layout_rows(const Site& site, const Plan& plan) {
 
 std::string figure_table(const Site& site, const Plan& plan) {
   const Units units = plan.report.units;
+  const double per_m = site.layout.line_m > 0.0 ? 1.0 / site.layout.line_m : 0.0;
   const double per_ha = site.area_ha > 0.0 ? 1.0 / site.area_ha : 0.0;
   Table table{"Estimate for one season, net of the stocking",
               {{""}, {"Fresh yield", true}, {"Nitrogen carried off", true}},
               {},
               ""};
   table.rows = {
-      {"Per metre of longline", in_line(crop_per_m(site.yield_kg_per_m), units),
-       in_line(nitrogen_per_m(site.nitrogen_g_per_m), units)},
+      {"Per metre of longline", in_line(crop_per_m(1000.0 * site.yield_t * per_m), units),
+       in_line(nitrogen_per_m(1000.0 * site.nitrogen_kg * per_m), units)},
       {"Whole site", in_line(crop(site.yield_t), units),
        in_line(nitrogen(site.nitrogen_kg), units)},
       {"Per hectare of site", in_line(crop_per_ha(site.yield_t * per_ha), units),
        in_line(nitrogen_per_ha(site.nitrogen_kg * per_ha), units)},
   };
   return html(table) +
-         element("p class=\"note\"",
-                 "Without the crop's own draw-down of nitrogen; no spread is given in this run. An "
+         element(
+             "p class=\"note\"",
+             text(draw_down_sentence(site, units)) +
+                 " No spread is given in this run. An "
                  "estimate, not a credit. The site's figures are its metres of line times the mean "
                  "per metre: the map's mean times the area would be another figure.");
 }
@@ -182,8 +185,8 @@ std::string sheet(const Site& site, std::size_t index, const ReportData& data) {
           corner_table(site) +
           element("div class=\"two\"",
                   side_table(site, data) + pairs("The layout", layout_rows(site, plan))) +
-          figure_table(site, plan) + rule_table(site, plan) + site_cautions(site) +
-          season_chart(site, plan) + cautions_foot());
+          figure_table(site, plan) + site_choices(site, plan) + rule_table(site, plan) +
+          site_cautions(site) + season_chart(site, plan) + cautions_foot());
 }
 
 }  // namespace

@@ -84,6 +84,62 @@ Json counts_json(const RunSummary& summary) {
           {"eligible_cells", summary.sites.eligible_cells}};
 }
 
+/// A choice with its value under the plan's key.
+Json choice_json(const Choice& choice) {
+  Json out = Json::object();
+  switch (choice.of) {
+    case Choice::Of::line_depth:
+      out["line_depth_m"] = choice.value;
+      break;
+    case Choice::Of::stocking:
+      out["stocking_g_per_m"] = choice.value;
+      break;
+    case Choice::Of::harvest_days:
+      out["harvest_days"] = static_cast<int>(choice.value);
+      break;
+    case Choice::Of::season:
+      out["outplant"] = format_month_day(choice.outplant);
+      out["last_haul"] = format_month_day(choice.last_haul);
+      break;
+  }
+  out["plan"] = choice.plan;
+  out["yield_t"] = choice.yield_t;
+  out["nitrogen_kg"] = choice.nitrogen_kg;
+  out["harvests"] = choice.harvests;
+  return out;
+}
+
+/// Per site, what one thing changed at a time would give.
+Json choices_json(const SitesResult& sites) {
+  Json out = Json::object();
+  for (const std::vector<Site>* list : {&sites.ranked, &sites.apart}) {
+    for (const Site& site : *list) {
+      Json all = Json::array();
+      for (const Choice& choice : site.choices) {
+        all.push_back(choice_json(choice));
+      }
+      out[site.name] = std::move(all);
+    }
+  }
+  return out;
+}
+
+/// What the crop's own draw-down of nitrogen does at each site; null where it is not counted.
+Json draw_down_json(const SitesResult& sites) {
+  Json out = Json::object();
+  for (const std::vector<Site>* list : {&sites.ranked, &sites.apart}) {
+    for (const Site& site : *list) {
+      out[site.name] = nullptr;
+      if (site.draw_down) {
+        out[site.name] = {{"supply_kg", site.draw_down->supply_kg},
+                          {"taken_up_kg", site.draw_down->taken_up_kg},
+                          {"lowest_share", site.draw_down->lowest_share}};
+      }
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string run_json(const Record& record) {
@@ -101,6 +157,8 @@ std::string run_json(const Record& record) {
                  {"counts", counts_json(*record.summary)},
                  {"warnings", record.summary->warnings},
                  {"notes", record.summary->sites.notes},
+                 {"draw_down", draw_down_json(record.summary->sites)},
+                 {"choices", choices_json(record.summary->sites)},
                  {"outputs", record.outputs},
                  {"threads", record.threads},
                  {"seconds", std::move(timings)}};

@@ -5,6 +5,7 @@
 #include "run/area.hpp"
 #include "run/maps.hpp"
 #include "run/record.hpp"
+#include "run/site_farm.hpp"
 #include "run/site_limits.hpp"
 #include "run/tile_job.hpp"
 #include "run/whole_grid.hpp"
@@ -185,6 +186,8 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   const auto geodesy = geoio::make_geodesy();
   summary.sites = place_sites(plan, grid, maps.view(), area.layers->closed(), summary.reason_names,
                               *area.to_lonlat, *geodesy);
+  stages.begin("growing sites", 0);
+  run::add_farms(summary.sites, plan, area, options.threads, options.stop_signal);
   run::add_site_seasons(summary.sites, plan, area);
   const auto dates = run::date_warnings(plan.farm, run::water_seasons(summary.sites.ranked));
   summary.warnings.insert(summary.warnings.end(), dates.begin(), dates.end());

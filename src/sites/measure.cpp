@@ -104,8 +104,10 @@ void add_harvest(const Survey& survey, const Covered& covered, Site& site) {
   site.depth_max_m = covered.depth.high;
   site.layout = layout_of(site.size, site.depth_max_m + survey.plan.depth.tidal_range_m,
                           survey.plan.farm, survey.plan.sites.line);
-  site.yield_t = site.layout.line_m * site.yield_kg_per_m / 1000.0;
-  site.nitrogen_kg = site.layout.line_m * site.nitrogen_g_per_m / 1000.0;
+  site.yield_without_t = site.layout.line_m * site.yield_kg_per_m / 1000.0;
+  site.nitrogen_without_kg = site.layout.line_m * site.nitrogen_g_per_m / 1000.0;
+  site.yield_t = site.yield_without_t;
+  site.nitrogen_kg = site.nitrogen_without_kg;
 }
 
 std::string percent(std::size_t part, std::size_t whole) {

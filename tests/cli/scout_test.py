@@ -63,9 +63,40 @@ class Results(Bay):
             self.assertRegex(row['area_ha'], r'^\d+\.\d{4}$')
             self.assertAlmostEqual(float(row['area_ha']), 1.2, delta=0.01)
             self.assertEqual(row['yield_t_p10'] + row['nitrogen_kg_p90'], '')
+            self.assertEqual(row['draw_down'], 'counted')
+            mean_kg = float(row['line_m']) * float(row['nitrogen_g_per_m']) / 1000
+            self.assertAlmostEqual(float(row['nitrogen_without_kg']), mean_kg, delta=2e-3 * mean_kg)
+            self.assertLessEqual(float(row['nitrogen_kg']), float(row['nitrogen_without_kg']))
+            self.assertLessEqual(float(row['yield_t']), float(row['yield_without_t']))
             self.assertRegex(row['outplant'], r'^\d\d-\d\d$')
             self.assertGreater(float(row['line_m']), 0)
             self.assertGreaterEqual(float(row['nearest_closed_m']), 0)
+
+    def test_slower_water_is_drawn_down_further(self):
+        shares = []
+        for current in ('0.3', '0.03'):
+            _, out = self.scout(self.plan((r'^(\[water\.current\]\n)[^[]*',
+                                           rf'\g<1>constant = {current}\n\n')))
+            rows = list(csv.DictReader((out / 'sites.csv').read_text().splitlines()))
+            shares.append(float(rows[0]['nitrogen_kg']) / float(rows[0]['nitrogen_without_kg']))
+        self.assertLess(shares[1], shares[0])
+
+    def test_choices_of_a_site(self):
+        _, out = self.scout(self.plan())
+        rows = list(csv.DictReader((out / 'sites.csv').read_text().splitlines()))
+        record = json.loads((out / 'run.json').read_text())
+        for row in rows:
+            choices = record['choices'][row['name']]
+            planned = [c for c in choices if c['plan']]
+            self.assertEqual([next(iter(c)) for c in planned],
+                             ['line_depth_m', 'stocking_g_per_m', 'harvest_days', 'outplant'])
+            for choice in planned:
+                self.assertAlmostEqual(choice['nitrogen_kg'], float(row['nitrogen_kg']), delta=6e-4)
+            self.assertEqual([c['harvest_days'] for c in choices if 'harvest_days' in c],
+                             [7, 10, 14, 21, 28])
+            drawn = record['draw_down'][row['name']]
+            self.assertLess(drawn['taken_up_kg'], drawn['supply_kg'])
+            self.assertTrue(0 < drawn['lowest_share'] < 1)
 
     def test_maps_share_one_grid_and_say_what_they_are(self):
         _, out = self.scout(self.plan())

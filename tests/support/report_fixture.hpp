@@ -280,6 +280,8 @@ class ReportFixture {
     site.layout = {6, 111.14, 666.84, 4440};
     site.yield_t = site.layout.line_m * site.yield_kg_per_m / 1000.0;
     site.nitrogen_kg = site.layout.line_m * site.nitrogen_g_per_m / 1000.0;
+    site.yield_without_t = site.yield_t;
+    site.nitrogen_without_kg = site.nitrogen_kg;
     site.depth_min_m = 5.2;
     site.depth_max_m = 6.0 + 0.4 * static_cast<double>(index);
     site.outplant = 134;

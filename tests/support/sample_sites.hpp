@@ -34,6 +34,9 @@ inline Site full_site() {
   site.size = {189.73666, 63.2455};
   site.suitability = 0.8125;
   site.yield_t = 4.75;
+  site.yield_without_t = 4.8;
+  site.nitrogen_without_kg = 21.75;
+  site.draw_down = tidelot::DrawDown{0.97, 4000.0, 22.5};
   site.nitrogen_kg = 21.5;
   site.depth_min_m = 5.25;
   site.depth_max_m = 7.5;
@@ -62,6 +65,7 @@ inline Site bare_site() {
   site.outplant = site.last_haul = 0;
   site.harvests = 0;
   site.yield_t = -0.125;
+  site.yield_without_t = -0.125;
   site.landing_km.reset();
   site.rules.clear();
   site.cautions.clear();

@@ -14,6 +14,7 @@
 #include "tidelot/layers/layer_set.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/season/window.hpp"
+#include "tidelot/sites/draw_down.hpp"
 #include "tidelot/sites/geodesy.hpp"
 #include "tidelot/sites/layout.hpp"
 
@@ -73,8 +74,13 @@ struct Site {
   double score = 0.0;           ///< sum of suitability * yield over the covered cells
   double yield_kg_per_m = 0.0;  ///< mean over the covered cells
   double nitrogen_g_per_m = 0.0;
-  double yield_t = 0.0;  ///< line_m * yield
+  double yield_without_t = 0.0;  ///< line_m * yield, without the crop's own draw-down of nitrogen
+  double nitrogen_without_kg = 0.0;
+  double yield_t = 0.0;  ///< with it where draw_down is there, else as without
   double nitrogen_kg = 0.0;
+  std::optional<DrawDown> draw_down;
+  std::string no_draw_down = "not computed";    ///< why there is none
+  std::vector<Choice> choices;                  ///< grouped by what is changed; empty: not computed
   double depth_min_m = 0.0, depth_max_m = 0.0;  ///< at low water, over the covered cells
   DayOfYear outplant = 0, last_haul = 0;        ///< of the centre's cell
   int harvests = 0;

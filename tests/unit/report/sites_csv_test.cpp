@@ -73,6 +73,27 @@ TEST_CASE("a row says what the site is", "[report]") {
   CHECK(cell(all, 1, "apart").empty());
 }
 
+TEST_CASE("figures with and without the draw-down stand apart, and which is which is said",
+          "[report]") {
+  Site site;
+  site.name = "S01";
+  site.yield_t = site.yield_without_t = 5.0;
+  site.nitrogen_kg = site.nitrogen_without_kg = 20.0;
+  site.no_draw_down = "not computed for this crop";
+  auto all = records(sites_csv(std::vector{site}, Plan{}));
+  CHECK(cell(all, 1, "draw_down") == "not counted: not computed for this crop");
+  CHECK(cell(all, 1, "yield_t") == "5.0000");
+  site.draw_down = DrawDown{};
+  site.yield_t = 4.0;
+  site.nitrogen_kg = 15.0;
+  all = records(sites_csv(std::vector{site}, Plan{}));
+  CHECK(cell(all, 1, "draw_down") == "counted");
+  CHECK(cell(all, 1, "yield_t") == "4.0000");
+  CHECK(cell(all, 1, "yield_without_t") == "5.0000");
+  CHECK(cell(all, 1, "nitrogen_kg") == "15.000");
+  CHECK(cell(all, 1, "nitrogen_without_kg") == "20.000");
+}
+
 TEST_CASE("the nearest closed area is one that closes, not a caution", "[report]") {
   const test::ReportFixture bay;
   const auto all = records(sites_csv(bay.sites.ranked, bay.plan));

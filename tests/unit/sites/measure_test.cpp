@@ -26,6 +26,9 @@ TEST_CASE("figures of a site in even water") {
   CHECK(site.layout.line_m == Approx(666.8).margin(0.1));
   CHECK(site.yield_t == Approx(site.layout.line_m * 2.0 / 1000.0));
   CHECK(site.nitrogen_kg == Approx(site.layout.line_m * 5.0 / 1000.0));
+  CHECK(site.yield_without_t == site.yield_t);
+  CHECK(site.nitrogen_without_kg == site.nitrogen_kg);
+  CHECK_FALSE(site.draw_down);
   CHECK(site.depth_max_m == Approx(6.0));
   CHECK(site.area_ha == Approx(1.2).epsilon(2e-3));
   CHECK(site.outplant == 130);
