@@ -28,7 +28,7 @@ void check_size(const InputFile& input, GDALDataset& dataset) {
   const double cells = double{1} * dataset.GetRasterXSize() * dataset.GetRasterYSize();
   if (!(cells <= kMaxCells) || dataset.GetRasterCount() > kMaxBands) {
     throw input.error(
-        fmt::format("has {} x {} pixels in {} bands, more than the {:.0e} pixels or {} "
+        fmt::format("has {} x {} pixels and {} band(s), more than the {:.0e} pixels or {} "
                     "bands that are read; cut out the area first",
                     dataset.GetRasterXSize(), dataset.GetRasterYSize(), dataset.GetRasterCount(),
                     kMaxCells, kMaxBands));

@@ -78,10 +78,10 @@ UnitChoice choose_unit(const std::string& key, const std::string& written, Quant
                        file_unit, name(quantity), key, known(quantity)));
   }
   if (quantity == Quantity::nitrogen) {
-    refuse(key, written,
-           fmt::format("does not say its unit, and nitrogen has no default; set {}.unit to one of "
-                       "{}",
-                       key, known(quantity)));
+    throw Error(Fault::plan,
+                fmt::format("{}.unit: is missing, {} does not say its unit, and nitrogen has no "
+                            "default; write one of {}",
+                            key, written, known(quantity)));
   }
   return chosen(quantity, {}, "", "unit not stated, the usual one assumed");
 }

@@ -130,12 +130,6 @@ class Walk {
       return fmt::format("{} is missing; a criterion of one's own needs file and curve{}", full,
                          near.empty() ? "" : fmt::format(" (or did you mean '{}'?)", near));
     }
-    if (path == "water.nitrogen" && key.name == "unit") {
-      return fmt::format(
-          "{} is missing; nitrogen has no default unit, write unit = \"umol/L\" or "
-          "\"mg/L\" (as N)",
-          full);
-    }
     return fmt::format("{} is missing; add it", full);
   }
 

@@ -98,7 +98,7 @@ constexpr std::array kKeys{
     required(plain(table, "water", "nitrogen")),
     required(plain(table, "water", "current")),
     with_later(choice_of("water.light", "measure", "kd|secchi", R"("kd")", kChoice), "turbidity"),
-    required(plain(text, "water.nitrogen", "unit")),
+    plain(text, "water.nitrogen", "unit"),
     range(number, "water.nitrogen", "nh4_share", 0, 1, "0.4", kJudgement),
     plain(monthly_file, "water.*", "file"),
     plain(text, "water.*", "variable"),

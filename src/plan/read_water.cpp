@@ -74,6 +74,11 @@ WaterPlan read_water(Reading& reading, const std::string& name, Quantity quantit
   out.source = source_of(water);
   out.unit = checked_unit(water, out.quantity);
   const bool from_file = std::holds_alternative<FileRef>(out.source);
+  if (out.unit.empty() && !from_file && quantity == Quantity::nitrogen) {
+    water.fail("unit",
+               "is missing; nitrogen has no default unit, write unit = \"umol/L\" or "
+               "\"mg/L as N\"");
+  }
   if (out.unit.empty() && !from_file) {
     reading.record(out.key + ".unit", json_string(canonical_unit(out.quantity)), false,
                    "the unit taken where none is named");

@@ -55,7 +55,7 @@ unit    = "1/m"
 
 [water.nitrogen]
 file = "nitrogen.tif"                       # dissolved: nitrate + nitrite + ammonium
-unit = "umol/L"                             # needed: umol/L, or "mg/L as N"
+unit = "umol/L"                             # umol/L or "mg/L as N"; no default
 nh4_share = 0.4                             # share of ammonium in it, 0 to 1 (judgement)
 
 [water.current]

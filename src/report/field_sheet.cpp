@@ -131,7 +131,7 @@ std::string expected(const Site& site, const Plan& plan) {
   return element(
       "p class=\"note\"",
       fmt::format("The map expects: depth at low water {} (datum of the layer: {}), tidal range "
-                  "{}, season {}, limited by {}.",
+                  "{}, season {}, what holds it back most: {}.",
                   in_line(depths(site.depth_min_m, site.depth_max_m), units),
                   text(plan.depth.datum), in_line(length(plan.depth.tidal_range_m), units),
                   dates(site.outplant, site.last_haul), text(site.limited_by)) +

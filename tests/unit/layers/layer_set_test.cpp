@@ -170,7 +170,11 @@ TEST_CASE("nitrogen has no default unit") {
   Plan plan = small_plan();
   plan.nitrogen.source = file("n.tif");
   plan.nitrogen.unit = "";
-  CHECK_THAT(failure(plan, opener), Contains("n.tif") && Contains("water.nitrogen.unit"));
+  CHECK_THAT(failure(plan, opener, Fault::plan),
+             Contains("n.tif") && Contains("water.nitrogen.unit"));
+  opener.rasters["n.tif"] =
+      with(flat(0.01F), [](RasterInfo& info, auto&) { info.unit = "mol m-3"; });
+  CHECK(open_layers(plan, opener)->sample({0, 0, 1, 1}).nitrogen.month[0][0] == Approx(10.0));
   plan.nitrogen.source = 10.0;
   CHECK_THAT(failure(plan, opener, Fault::plan), Contains("water.nitrogen.unit"));
 }

@@ -239,7 +239,6 @@ TEST_CASE("What every plan needs is asked for") {
       {with("profile = \"warm-red-alga\"\n", ""), "15:1", "crop.profile is missing"},
       {with("[crop]\nprofile = \"warm-red-alga\"\n", ""), "1:1", "[crop] is missing"},
       {with(", unit = \"umol/L\"", ""), "13:12", "water.nitrogen.unit is missing; nitrogen has no"},
-      {with("constant = 5, unit = \"umol/L\"", "file = \"n.tif\""), "13:12", "no default unit"},
       {plus("[[closed]]\nname = \"a\"\n"), "17:1", "closed[0].file is missing"},
       {plus("[[closed]]\nfile = \"a\"\n"), "17:1", "closed[0].name is missing"},
       {plus("[criteria.grwth]\nweight = 1\ncurve = [[0, 0], [1, 1]]\n"), "17:1",
@@ -324,7 +323,8 @@ TEST_CASE("Values of the water must be believable in their unit") {
 TEST_CASE("A crop must be known and its constants in the profile's range") {
   check_all({
       {with("warm-red-alga", "warm-red-algae"), "16:11", "did you mean \"warm-red-alga\"?"},
-      {with("warm-red-alga", "oyster"), "16:11", "known: sugar-kelp, warm-red-alga (or name a .toml file)"},
+      {with("warm-red-alga", "oyster"), "16:11",
+       "known: sugar-kelp, warm-red-alga (or name a .toml file)"},
       {plus("[crop.set]\nt_opr = 25\n"), "18:1",
        "unknown key 'crop.set.t_opr'; did you mean 't_opt'?"},
       {plus("[crop.set]\nt_opt = 40\n"), "18:9",

@@ -166,6 +166,12 @@ TEST_CASE("The water's properties keep their source, unit and error") {
   CHECK(std::get<double>(plan.current.source) == 0.15);
 }
 
+TEST_CASE("A file may say the unit of its nitrogen itself") {
+  const Plan plan = parsed(with("constant = 5, unit = \"umol/L\"", "file = \"n.nc\""));
+  CHECK(plan.nitrogen.unit.empty());
+  CHECK(std::get<FileRef>(plan.nitrogen.source).written == "n.nc");
+}
+
 TEST_CASE("Closed areas are read in plan order") {
   const Plan plan = parsed(kWhole +
                            "[[closed]]\nname = \"dock\"\nfile = \"/charts/dock.gpkg\"\n"
