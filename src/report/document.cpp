@@ -72,6 +72,10 @@ std::string drawn_for(const ReportData& data) {
   return element("p class=\"drawn-for\"", all);
 }
 
+std::string for_paper(const std::string& content) {
+  return element("div class=\"paper-only\"", content);
+}
+
 std::string cautions_foot() {
   std::string items;
   const std::vector<std::string>& phrases = short_cautions();

@@ -25,6 +25,9 @@ struct Document {
 /// The twelve cautions in short, for the foot of a sheet.
 [[nodiscard]] std::string cautions_foot();
 
+/// What is shown on paper only.
+[[nodiscard]] std::string for_paper(const std::string& content);
+
 /// The answer in two or three sentences.
 [[nodiscard]] std::string answer(const ReportData& data);
 /// The ranked sites, and those listed apart.

@@ -55,19 +55,11 @@ std::string method(const ReportData& data) {
 
 }  // namespace page
 
-namespace {
-
-std::string for_paper(const std::string& content) {
-  return page::element("div class=\"paper-only\"", content);
-}
-
-}  // namespace
-
 std::string report_html(const ReportData& data, MapWriter& pictures) {
   const page::MapView view = page::view_of(data);
   const page::Sampling sampling = page::sampling_of(*data.grid);
   const std::vector<page::CodedMap> maps = page::shown_maps(data, sampling);
-  const std::string foot = for_paper(page::drawn_for(data) + page::cautions_foot());
+  const std::string foot = page::for_paper(page::drawn_for(data) + page::cautions_foot());
   const std::vector<std::string> parts{
       page::title_block(*data.plan, "Where seaweed lines can take nitrogen out"),
       page::element("section id=\"the-answer\"", page::element("h2", "The answer") +

@@ -76,7 +76,7 @@ std::string site_choices(const Site& site, const Plan& plan) {
   Table table{"One thing changed at a time, the rest as in the plan",
               {{"Change"}, {"Fresh yield", true}, {"Nitrogen carried off", true}, {"Hauls", true}},
               {},
-              "choices"};
+              "other-choices"};
   for (const Choice& choice : site.choices) {
     table.rows.push_back(row(choice, units));
   }

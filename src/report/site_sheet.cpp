@@ -173,20 +173,33 @@ std::string sheet_title(const Site& site, std::size_t index, const ReportData& d
                      drawn_for(data));
 }
 
-std::string sheet(const Site& site, std::size_t index, const ReportData& data) {
+/// What the place is and holds: the first page on paper.
+std::string place_page(const Site& site, const ReportData& data) {
   const Plan& plan = *data.plan;
   return element(
-      fmt::format("article class=\"site-sheet\" id=\"site-{}\" tabindex=\"-1\"",
-                  plain_name(site, index)),
-      sheet_title(site, index, data) +
-          element(
-              "div class=\"two\"",
-              site_plan(site, data) + element("div", pairs("The place", place_rows(site, data)))) +
-          corner_table(site) +
-          element("div class=\"two\"",
-                  side_table(site, data) + pairs("The layout", layout_rows(site, plan))) +
-          figure_table(site, plan) + site_choices(site, plan) + rule_table(site, plan) +
-          site_cautions(site) + season_chart(site, plan) + cautions_foot());
+             "div class=\"two\"",
+             site_plan(site, data) + element("div", pairs("The place", place_rows(site, data)))) +
+         corner_table(site) +
+         element("div class=\"two\"",
+                 side_table(site, data) + pairs("The layout", layout_rows(site, plan))) +
+         figure_table(site, plan);
+}
+
+/// Its season and the rules around it: the second page on paper, with title and cautions of its
+/// own.
+std::string season_page(const Site& site, std::size_t index, const ReportData& data) {
+  const Plan& plan = *data.plan;
+  return element("div class=\"second-page\"",
+                 for_paper(sheet_title(site, index, data)) + season_chart(site, plan) +
+                     site_choices(site, plan) + rule_table(site, plan) + site_cautions(site) +
+                     cautions_foot());
+}
+
+std::string sheet(const Site& site, std::size_t index, const ReportData& data) {
+  return element(fmt::format("article class=\"site-sheet\" id=\"site-{}\" tabindex=\"-1\"",
+                             plain_name(site, index)),
+                 sheet_title(site, index, data) + place_page(site, data) +
+                     for_paper(cautions_foot()) + season_page(site, index, data));
 }
 
 }  // namespace
