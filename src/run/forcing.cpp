@@ -48,23 +48,18 @@ std::array<double, kMonths> wide_nodes(const NodeArray& nodes, std::size_t cells
 
 int wrapped_index(int day) { return (day - 1) % kDaysPerYear; }
 
-using DailyValue = double (*)(std::span<const double, kMonths>, DayOfYear);
+using DailyMean = double (*)(std::span<const double, kMonths>, DayOfYear, DayOfYear);
 
 /// Mean of a property over the season, over the year where there is none.
 float season_mean(const NodeArray& property, std::size_t cells, std::size_t cell,
-                  const SeasonWindow& window, DailyValue value_on) {
+                  const SeasonWindow& window, DailyMean mean_over) {
   if (property.steady) {
     return property.values[cell];
   }
   const bool grows = window.state == SeasonState::grows;
-  const int first = grows ? window.outplant : 1;
-  const int last = grows ? window.last_haul : kDaysPerYear;
-  const auto nodes = wide_nodes(property, cells, cell);
-  double sum = 0.0;
-  for (int day = first; day <= last; ++day) {
-    sum += value_on(nodes, day);
-  }
-  return static_cast<float>(sum / (last - first + 1));
+  return static_cast<float>(mean_over(wide_nodes(property, cells, cell),
+                                      grows ? window.outplant : 1,
+                                      grows ? window.last_haul : kDaysPerYear));
 }
 
 /// Radiation and day length at two latitudes that bracket the cells.
@@ -180,9 +175,9 @@ TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> 
     const bool grows = window.state == SeasonState::grows;
     kernel.outplant.push_back(grows ? window.outplant : 1);
     kernel.last_haul.push_back(grows ? window.last_haul : 0);
-    out.season_current.push_back(season_mean(kernel.current, n, i, window, clamped_daily));
-    out.season_temperature.push_back(season_mean(kernel.temperature, n, i, window, daily_value));
-    out.season_salinity.push_back(season_mean(kernel.salinity, n, i, window, clamped_daily));
+    out.season_current.push_back(season_mean(kernel.current, n, i, window, clamped_daily_mean));
+    out.season_temperature.push_back(season_mean(kernel.temperature, n, i, window, daily_mean));
+    out.season_salinity.push_back(season_mean(kernel.salinity, n, i, window, clamped_daily_mean));
     out.windows.push_back(window);
   }
   return out;

@@ -67,6 +67,26 @@ Matrix inverse(Matrix a) {
   return out;
 }
 
+/// The weight of each node in a sum of daily values.
+using NodeWeights = std::array<double, kMonths>;
+constexpr std::size_t kYears = 3;
+
+/// Weights of the sum over days 1 to `day`, 0 to three years.
+const NodeWeights& weights_until(DayOfYear day) {
+  static const auto kSums = [] {
+    std::array<NodeWeights, kYears * kDaysPerYear + 1> sums{};
+    for (std::size_t d = 1; d < sums.size(); ++d) {
+      const DayPosition& at = day_positions()[(d - 1) % kDaysPerYear];
+      const auto node = static_cast<std::size_t>(at.month);
+      sums[d] = sums[d - 1];
+      sums[d][node] += 1.0 - static_cast<double>(at.weight);
+      sums[d][next_month(node)] += static_cast<double>(at.weight);
+    }
+    return sums;
+  }();
+  return kSums.at(static_cast<std::size_t>(day));
+}
+
 }  // namespace
 
 const std::array<DayPosition, kDaysPerYear>& day_positions() {
@@ -104,6 +124,27 @@ double daily_value(std::span<const double, kMonths> nodes, DayOfYear day) {
 
 double clamped_daily(std::span<const double, kMonths> nodes, DayOfYear day) {
   return std::max(daily_value(nodes, day), 0.0);  // in this order NaN stays
+}
+
+double daily_mean(std::span<const double, kMonths> nodes, DayOfYear first, DayOfYear last) {
+  const NodeWeights& from = weights_until(first - 1);
+  const NodeWeights& to = weights_until(last);
+  double sum = 0.0;
+  for (std::size_t i = 0; i < kMonths; ++i) {
+    sum += (to[i] - from[i]) * nodes[i];
+  }
+  return sum / (last - first + 1);
+}
+
+double clamped_daily_mean(std::span<const double, kMonths> nodes, DayOfYear first, DayOfYear last) {
+  if (std::all_of(nodes.begin(), nodes.end(), [](double node) { return node >= 0.0; })) {
+    return daily_mean(nodes, first, last);
+  }
+  double sum = 0.0;
+  for (DayOfYear day = first; day <= last; ++day) {
+    sum += clamped_daily(nodes, day);
+  }
+  return sum / (last - first + 1);
 }
 
 }  // namespace tidelot

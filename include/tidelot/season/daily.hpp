@@ -21,15 +21,17 @@ struct DayPosition {
 
 /// Turns twelve monthly means into twelve mid-month nodes.
 ///
-/// Daily::linear: the nodes are the means. Daily::mean: nodes whose daily series, joined by straight
-/// lines, has exactly the given monthly means (Killworth 1996, J. Phys. Oceanogr. 26:1141-1154).
-/// The nodes are a fixed linear map of the means; matrix()[i][j] is the weight of mean j in node i.
+/// Daily::linear: the nodes are the means. Daily::mean: nodes whose daily series, joined by
+/// straight lines, has exactly the given monthly means (Killworth 1996, J. Phys. Oceanogr.
+/// 26:1141-1154). The nodes are a fixed linear map of the means; matrix()[i][j] is the weight of
+/// mean j in node i.
 class MonthlyNodes {
  public:
   using Matrix = std::array<std::array<double, kMonths>, kMonths>;
   explicit MonthlyNodes(SeasonPlan::Daily method);
   [[nodiscard]] const Matrix& matrix() const { return matrix_; }
-  [[nodiscard]] std::array<double, kMonths> operator()(const std::array<double, kMonths>& means) const;
+  [[nodiscard]] std::array<double, kMonths> operator()(
+      const std::array<double, kMonths>& means) const;
 
  private:
   Matrix matrix_;
@@ -41,5 +43,14 @@ class MonthlyNodes {
 /// The same for what cannot be below 0: salinity, attenuation, nitrogen, current, radiation. Nodes
 /// that keep a month's mean may overshoot where months differ much; the value is then 0. NaN stays.
 [[nodiscard]] double clamped_daily(std::span<const double, kMonths> nodes, DayOfYear day);
+
+/// Mean of daily_value over the days first to last (counted on beyond 365, at most three years),
+/// without a look at each day: the daily series is linear in its nodes.
+[[nodiscard]] double daily_mean(std::span<const double, kMonths> nodes, DayOfYear first,
+                                DayOfYear last);
+
+/// The same of clamped_daily.
+[[nodiscard]] double clamped_daily_mean(std::span<const double, kMonths> nodes, DayOfYear first,
+                                        DayOfYear last);
 
 }  // namespace tidelot

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 using namespace tidelot;
 
@@ -89,4 +90,22 @@ TEST_CASE("amounts are never below 0, and unknown stays unknown") {
   Months unknown{};
   unknown.fill(std::numeric_limits<double>::quiet_NaN());
   CHECK(std::isnan(clamped_daily(unknown, 74)));
+}
+
+TEST_CASE("means over days are those of the days one by one", "[season]") {
+  constexpr Months kGentle{3, 9, 2, 14, 14, 30, 1, 25, 25, 1, 12, 7};
+  for (const auto& [first, last] :
+       {std::pair{1, 365}, {135, 288}, {290, 520}, {7, 7}, {365, 366}}) {
+    for (const Months& nodes : {kGentle, kRough}) {
+      double plain = 0.0;
+      double clamped = 0.0;
+      for (int day = first; day <= last; ++day) {
+        plain += daily_value(nodes, day) / (last - first + 1);
+        clamped += clamped_daily(nodes, day) / (last - first + 1);
+      }
+      CHECK(daily_mean(nodes, first, last) == Approx(plain).epsilon(1e-12));
+      CHECK(clamped_daily_mean(nodes, first, last) == Approx(clamped).epsilon(1e-12));
+    }
+  }
+  CHECK(clamped_daily_mean(kRough, 60, 90) > daily_mean(kRough, 60, 90));
 }
