@@ -34,9 +34,11 @@ void print_water(const RunSummary& s) {
   const RunCounts& c = s.counts;
   print(fmt::format("Grid   {} x {} cells of {} m, {}\n", s.grid.cols, s.grid.rows,
                     shortest(s.grid.cell_m), s.grid_crs_name));
-  print(fmt::format("Water  {:.0f} ha: {:.0f} ha open and scored ({}), {:.0f} ha closed ({})\n",
-                    c.water_ha, c.open_ha, share(c.open, c.water), c.closed_ha,
-                    share(c.closed, c.water)));
+  print(fmt::format(
+      "Water  {:.0f} ha ({} of the area): {:.0f} ha open and scored ({}), {:.0f} ha closed "
+      "({})\n",
+      c.water_ha, share(c.water, c.cells), c.open_ha, share(c.open, c.water), c.closed_ha,
+      share(c.closed, c.water)));
   if (c.unknown > 0) {
     print(fmt::format("       {} cells not known well enough to score\n", c.unknown));
   }
