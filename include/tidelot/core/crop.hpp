@@ -19,8 +19,8 @@ struct CropConstant {
   std::string source;  ///< citation, or "judgement", "from memory", "common practice, no source"
 };
 
-/// What grows the crop. A fragmenting alga is stocked by weight and cut back to it at every harvest;
-/// of a kelp, seeded line is put out and the whole frond is hauled once.
+/// What grows the crop. A fragmenting alga is stocked by weight and cut back to it at every
+/// harvest; of a kelp, seeded line is put out and the whole frond is hauled once.
 enum class GrowthModel { fragmenting_alga, kelp_frond };
 
 /// The season of a warm crop lies around the year's warmest days, that of a cold one around the
@@ -40,7 +40,7 @@ struct Crop {
   std::string salinity_source;  ///< where the curve comes from
   Curve temperature;            ///< degC -> 0..1; of a kelp frond alone
   std::string temperature_source;
-  Curve growth;                 ///< net yield, kg per metre -> 0..1: the growth criterion's default
+  Curve growth;  ///< net yield, kg per metre -> 0..1: the growth criterion's default
   std::string growth_source;
 
   /// A constant's value. Throws std::out_of_range for a name the profile lacks: a fault of the

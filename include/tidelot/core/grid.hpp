@@ -75,8 +75,8 @@ struct Grid {
 [[nodiscard]] std::vector<Tile> tiles_of(const Grid& grid, int side);
 
 /// The grid that covers a box, grown outward to whole multiples of cell_m.
-/// Throws Error(plan) naming cell_m when it would hold more than max_cells (or more in a row than an
-/// int counts), and naming bounds when the box is not finite or turned inside out.
+/// Throws Error(plan) naming cell_m when it would hold more than max_cells (or more in a row than
+/// an int counts), and naming bounds when the box is not finite or turned inside out.
 [[nodiscard]] Grid covering_grid(XY lower_left, XY upper_right, double cell_m, std::string crs,
                                  std::size_t max_cells);
 

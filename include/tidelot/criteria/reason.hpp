@@ -35,7 +35,7 @@ inline constexpr std::uint8_t kCropLost = 15;
 /// What holds growth back most, index = Limit. 20 and 21 are kept free: they meant temperature and
 /// salinity without their side.
 inline constexpr std::array<std::uint8_t, kLimits - 1> kGrowth{25, 26, 27, 28, 22, 23, 24};
-inline constexpr std::uint8_t kTooShallow = 30;         ///< the depth curve, on its rising side
+inline constexpr std::uint8_t kTooShallow = 30;  ///< the depth curve, on its rising side
 inline constexpr std::uint8_t kTooDeep = 31;
 inline constexpr std::uint8_t kCurrentWeak = 32;
 inline constexpr std::uint8_t kCurrentStrong = 33;

@@ -10,23 +10,24 @@
 
 namespace tidelot {
 
-/// Constants of the fragmenting red alga on a longline, as plain numbers. Sources: the crop profile.
+/// Constants of the fragmenting red alga on a longline, as plain numbers. Sources: the crop
+/// profile.
 struct AlgaConstants {
-  double mu_max_per_day;  ///< gross, ln, 1/d
+  double mu_max_per_day;       ///< gross, ln, 1/d
   double t_min, t_opt, t_max;  ///< degC
   double light_ik;             ///< umol m-2 s-1
   double light_ref_h;          ///< h
   double light_ref;            ///< umol m-2 s-1
   double vmax_nh4, k_nh4;      ///< umol g DW-1 h-1; umol/L
   double vmax_no3, k_no3;
-  double k_inhibition;         ///< umol/L
+  double k_inhibition;           ///< umol/L
   double q_min, q_max, q_start;  ///< g N/g DW
   double respiration_20;         ///< 1/d
   double q10;
-  double loss_per_day;       ///< 1/d
-  double dry_to_fresh;       ///< g DW/g FW
-  double w_max;              ///< g FW/m
-  double shade_m2_per_g;     ///< kb, m2/g DW
+  double loss_per_day;    ///< 1/d
+  double dry_to_fresh;    ///< g DW/g FW
+  double w_max;           ///< g FW/m
+  double shade_m2_per_g;  ///< kb, m2/g DW
   double canopy_width_m;
   double canopy_height_m;
   double u0;  ///< m/s
@@ -40,7 +41,8 @@ struct AlgaConstants {
 [[nodiscard]] double ctmi(double t, double t_min, double t_opt, double t_max);
 
 /// Nitrogen uptake at empty reserve, g N/g DW/d: Michaelis-Menten for ammonium and nitrate, nitrate
-/// held back by ammonium, times the boundary-layer factor (D'Elia & DeBoer 1978, J. Phycol. 14:266).
+/// held back by ammonium, times the boundary-layer factor (D'Elia & DeBoer 1978, J. Phycol.
+/// 14:266).
 [[nodiscard]] double uptake_rate(double nh4, double no3, double current, const AlgaConstants& c);
 
 /// V = Vmax S/(K + S).
@@ -75,12 +77,12 @@ struct Husbandry {
 struct DayTrace {
   DayForcing forcing;
   double f_temperature, f_salinity, f_light, f_nitrogen, f_density;
-  double growth_per_day;     ///< m - loss, ln, 1/d
-  double biomass_g_per_m;    ///< g FW/m
-  double tissue_n;           ///< g N/g DW
-  double harvest_g_per_m;    ///< g FW/m cut at the end of the day
-  double uptake_g_per_m;     ///< g N/m taken up, from the exact step
-  double lost_n_g_per_m;     ///< g N/m lost with breakage
+  double growth_per_day;   ///< m - loss, ln, 1/d
+  double biomass_g_per_m;  ///< g FW/m
+  double tissue_n;         ///< g N/g DW
+  double harvest_g_per_m;  ///< g FW/m cut at the end of the day
+  double uptake_g_per_m;   ///< g N/m taken up, from the exact step
+  double lost_n_g_per_m;   ///< g N/m lost with breakage
 };
 
 /// A whole season, per metre of line. yield and nitrogen are net of what was stocked.

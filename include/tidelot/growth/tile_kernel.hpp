@@ -12,8 +12,8 @@
 
 namespace tidelot {
 
-/// Twelve mid-month nodes for n cells: node k of cell i is values[k * n + i]. Steady properties hold
-/// n values and steady = true.
+/// Twelve mid-month nodes for n cells: node k of cell i is values[k * n + i]. Steady properties
+/// hold n values and steady = true.
 struct NodeArray {
   std::vector<float> values;
   bool steady = false;
@@ -24,7 +24,7 @@ struct NodeArray {
 struct KernelForcing {
   std::size_t cells = 0;
   NodeArray temperature, salinity, attenuation, nitrogen, current;
-  NodeArray radiation;  ///< global, MJ m-2 d-1; empty: from the sun tables below
+  NodeArray radiation;                   ///< global, MJ m-2 d-1; empty: from the sun tables below
   std::vector<int> outplant, last_haul;  ///< as in SeasonWindow; last_haul < outplant: no season
   /// Sun at two latitudes that bracket the cells, for days 1..365, and each cell's place between
   /// (0 at the first, 1 at the second): global radiation is interpolated linearly in latitude.

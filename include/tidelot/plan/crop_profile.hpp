@@ -17,8 +17,8 @@ namespace tidelot {
 [[nodiscard]] Crop built_in_crop(std::string_view name);
 
 /// What makes a profile unusable, in one line that begins with the constant's name: a constant that
-/// is missing, not finite, out of its own range or at odds with another one. Empty when it is sound.
-/// For a profile whose constants were changed after it was read.
+/// is missing, not finite, out of its own range or at odds with another one. Empty when it is
+/// sound. For a profile whose constants were changed after it was read.
 [[nodiscard]] std::string crop_fault(const Crop& crop);
 
 /// A profile from TOML text; where names it in messages. Throws Error(plan) with line and column.

@@ -39,8 +39,8 @@ enum class Positive { down, up };
 struct DepthPlan {
   FileRef file;
   Positive positive = Positive::down;
-  std::string unit;   ///< "" : as the file says, else m
-  std::string datum;  ///< printed beside every depth
+  std::string unit;                               ///< "" : as the file says, else m
+  std::string datum;                              ///< printed beside every depth
   std::variant<double, FileRef> low_water = 0.0;  ///< m above the layer's zero
   double tidal_range_m = 0.0;
   double lowest_tide_m = 0.0;

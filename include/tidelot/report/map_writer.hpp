@@ -32,8 +32,9 @@ struct MapFile {
   std::vector<std::pair<std::string, std::string>> metadata;
 };
 
-/// Writes the formats that need a library. geoio has the implementation. Every method writes a whole
-/// file that did not exist before, syncs it, opens it again and compares; Error(output) otherwise.
+/// Writes the formats that need a library. geoio has the implementation. Every method writes a
+/// whole file that did not exist before, syncs it, opens it again and compares; Error(output)
+/// otherwise.
 class MapWriter {
  public:
   virtual ~MapWriter() = default;
@@ -41,8 +42,8 @@ class MapWriter {
   virtual void write_map(const std::filesystem::path& path, const Grid& grid,
                          const MapFile& map) = 0;
   /// A GeoPackage with the layer `sites` (WGS 84 polygons, every figure), fixed time stamps.
-  virtual void write_geopackage(const std::filesystem::path& path,
-                                std::span<const Site> sites, const Plan& plan) = 0;
+  virtual void write_geopackage(const std::filesystem::path& path, std::span<const Site> sites,
+                                const Plan& plan) = 0;
   /// A PNG in memory: rgba has 4 * width * height bytes.
   [[nodiscard]] virtual std::string png(int width, int height,
                                         std::span<const std::uint8_t> rgba) = 0;

@@ -18,15 +18,15 @@ namespace tidelot {
 
 /// A number of the summary, shared by the summary on stdout, the report and run.json.
 struct RunCounts {
-  std::size_t cells = 0;      ///< of the grid, inside the outline
+  std::size_t cells = 0;  ///< of the grid, inside the outline
   std::size_t land = 0;
-  std::size_t unknown = 0;    ///< water or depth not known well enough to score
-  std::size_t water = 0;      ///< depth at low water above 0
-  std::size_t closed = 0;     ///< water closed by a rule or aground
-  std::size_t open = 0;       ///< water, open and scored
+  std::size_t unknown = 0;  ///< water or depth not known well enough to score
+  std::size_t water = 0;    ///< depth at low water above 0
+  std::size_t closed = 0;   ///< water closed by a rule or aground
+  std::size_t open = 0;     ///< water, open and scored
   double water_ha = 0.0, closed_ha = 0.0, open_ha = 0.0;  ///< true hectares (grid scale removed)
-  std::vector<std::size_t> closed_by_bit;  ///< water cells a bit closes, index = bit
-  std::vector<std::size_t> by_reason;      ///< all cells, index = code of maps/reason.tif
+  std::vector<std::size_t> closed_by_bit;                 ///< water cells a bit closes, index = bit
+  std::vector<std::size_t> by_reason;  ///< all cells, index = code of maps/reason.tif
 };
 
 /// All that a report prints.
@@ -50,8 +50,8 @@ struct ReportData {
 /// The twelve cautions, compiled in; printed at the foot of every sheet.
 [[nodiscard]] const std::vector<std::string>& cautions();
 
-/// UTF-8, no BOM, CRLF-free; columns as in docs/user/outputs.md. Text cells that a spreadsheet could
-/// take for a formula get a leading apostrophe.
+/// UTF-8, no BOM, CRLF-free; columns as in docs/user/outputs.md. Text cells that a spreadsheet
+/// could take for a formula get a leading apostrophe.
 [[nodiscard]] std::string sites_csv(std::span<const Site> sites, const Plan& plan);
 /// RFC 7946, WGS 84, 6 decimals, right-hand rule.
 [[nodiscard]] std::string sites_geojson(std::span<const Site> sites, const Plan& plan);

@@ -10,11 +10,11 @@ namespace tidelot {
 /// Sun of one day at one latitude (FAO Irrigation and Drainage Paper 56, Allen et al. 1998, chapter
 /// 3, equations 21-25 and 34; the year has 365 days).
 struct SunDay {
-  double inverse_distance;          ///< d_r, eq. 23
-  double declination;               ///< radians, eq. 24
-  double sunset_angle;              ///< omega_s, radians, eq. 25; 0 in polar night, pi in polar day
-  double extraterrestrial_mj;       ///< R_a, MJ m-2 d-1, eq. 21
-  double day_length_h;              ///< N, hours, eq. 34
+  double inverse_distance;     ///< d_r, eq. 23
+  double declination;          ///< radians, eq. 24
+  double sunset_angle;         ///< omega_s, radians, eq. 25; 0 in polar night, pi in polar day
+  double extraterrestrial_mj;  ///< R_a, MJ m-2 d-1, eq. 21
+  double day_length_h;         ///< N, hours, eq. 34
 };
 [[nodiscard]] SunDay sun_of_day(double latitude_deg, DayOfYear day);
 

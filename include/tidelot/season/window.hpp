@@ -33,10 +33,10 @@ struct SeasonWindow {
 
 /// What decides the window; from the plan and the crop.
 struct WindowRules {
-  double outplant_temperature = 15.0;  ///< degC, of the trailing ten-day mean
-  double last_haul_temperature = 13.0; ///< degC
-  double t_max = 34.05;                ///< degC; no growth at or above
-  std::optional<DayOfYear> outplant;   ///< given in the plan: used as it is
+  double outplant_temperature = 15.0;   ///< degC, of the trailing ten-day mean
+  double last_haul_temperature = 13.0;  ///< degC
+  double t_max = 34.05;                 ///< degC; no growth at or above
+  std::optional<DayOfYear> outplant;    ///< given in the plan: used as it is
   std::optional<DayOfYear> last_haul;
   std::optional<DayOfYear> gear_in;
   std::optional<DayOfYear> gear_out;
@@ -46,11 +46,12 @@ struct WindowRules {
 
 /// The window of a cell from its twelve temperature nodes (degC). A warm crop: from the warmest day
 /// of the trailing ten-day mean of the daily values back to the first day at or above the outplant
-/// temperature, and on to the last at or above the last-haul temperature. A cold crop: the same with
-/// coldest and at or below. Then clipped by the gear dates. Given dates replace the found ones, whatever the water, and are clipped too; where only
-/// one is given the other is found. The year is a circle: a season may run over the new year, and
-/// water that is warm (or cold) throughout gives the year from gear_in (or 1 January) on. Where the gear dates
-/// leave two pieces of a season, the longer one is it.
+/// temperature, and on to the last at or above the last-haul temperature. A cold crop: the same
+/// with coldest and at or below. Then clipped by the gear dates. Given dates replace the found
+/// ones, whatever the water, and are clipped too; where only one is given the other is found. The
+/// year is a circle: a season may run over the new year, and water that is warm (or cold)
+/// throughout gives the year from gear_in (or 1 January) on. Where the gear dates leave two pieces
+/// of a season, the longer one is it.
 [[nodiscard]] SeasonWindow season_window(std::span<const float, kMonths> temperature_nodes,
                                          const WindowRules& rules);
 

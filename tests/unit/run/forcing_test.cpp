@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "run/forcing.hpp"
 
-#include <catch2/catch.hpp>
-
 #include <algorithm>
+#include <catch2/catch.hpp>
 #include <cmath>
 #include <limits>
 #include <random>

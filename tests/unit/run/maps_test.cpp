@@ -2,7 +2,6 @@
 #include "run/maps.hpp"
 
 #include <catch2/catch.hpp>
-
 #include <limits>
 
 #include "tidelot/criteria/closed_mask.hpp"
@@ -17,12 +16,12 @@ constexpr float kNo = std::numeric_limits<float>::quiet_NaN();
 /// Six cells: outside, land, open, closed by two rules, depth unknown, open but nitrogen unknown.
 run::Maps six() {
   run::Maps maps(6);
-  maps.reason = {reason::kOutside, reason::kLand,         reason::kNothing, reason::kFirstRule,
-                 reason::kDepthUnknown, reason::kNitrogenUnknown};
+  maps.reason = {reason::kOutside,   reason::kLand,         reason::kNothing,
+                 reason::kFirstRule, reason::kDepthUnknown, reason::kNitrogenUnknown};
   maps.depth_low_water = {kNo, kNo, 5.0F, 6.0F, kNo, 7.0F};
   maps.suitability = {kNo, kNo, 0.5F, 0.0F, kNo, kNo};
-  maps.closed = {kClosedNotWater, kClosedNotWater, 0, 0b11U << closed_bit::kFirstRule,
-                 kClosedUnknown, 0};
+  maps.closed = {
+      kClosedNotWater, kClosedNotWater, 0, 0b11U << closed_bit::kFirstRule, kClosedUnknown, 0};
   return maps;
 }
 

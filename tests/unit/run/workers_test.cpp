@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "run/workers.hpp"
 
-#include <catch2/catch.hpp>
-
 #include <atomic>
+#include <catch2/catch.hpp>
 #include <csignal>
 #include <numeric>
 #include <stdexcept>
@@ -49,11 +48,10 @@ TEST_CASE("a failure comes out as it was thrown, and ends the loop", "[run]") {
 
 TEST_CASE("of two failures the lower item is told", "[run]") {
   for (int round = 0; round < 20; ++round) {
-    CHECK_THROWS_WITH(for_each(2, 2, nullptr,
-                               [](std::size_t i, int) {
-                                 throw std::runtime_error(i == 0 ? "first" : "second");
-                               }),
-                      Catch::Contains("first") || Catch::Contains("second"));
+    CHECK_THROWS_WITH(
+        for_each(2, 2, nullptr,
+                 [](std::size_t i, int) { throw std::runtime_error(i == 0 ? "first" : "second"); }),
+        Catch::Contains("first") || Catch::Contains("second"));
   }
 }
 
