@@ -183,6 +183,12 @@ TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> 
   return out;
 }
 
+TileForcing cell_forcing(const TileLayers& layers, double latitude_deg, const SeasonSetup& setup) {
+  const std::array<std::size_t, 1> only{0};
+  const std::array<float, 1> latitude{static_cast<float>(latitude_deg)};
+  return tile_forcing(layers, only, latitude, setup);
+}
+
 std::vector<DayForcing> day_forcing(const TileForcing& forcing, std::size_t cell,
                                     double latitude_deg, const SeasonSetup& setup) {
   const KernelForcing& kernel = forcing.kernel;

@@ -62,6 +62,10 @@ struct TileForcing {
 [[nodiscard]] TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> cells,
                                        std::span<const float> latitudes, const SeasonSetup& setup);
 
+/// The same of a tile that is one cell.
+[[nodiscard]] TileForcing cell_forcing(const TileLayers& layers, double latitude_deg,
+                                       const SeasonSetup& setup);
+
 /// The same cell's days for the reference, outplant to last haul.
 [[nodiscard]] std::vector<DayForcing> day_forcing(const TileForcing& forcing, std::size_t cell,
                                                   double latitude_deg, const SeasonSetup& setup);

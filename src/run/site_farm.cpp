@@ -3,30 +3,20 @@
 
 #include <algorithm>
 #include <array>
-#include <type_traits>
 #include <variant>
 
+#include "run/site_centre.hpp"
 #include "run/workers.hpp"
+#include "tidelot/criteria/suitability.hpp"
 
 namespace tidelot::run {
 namespace {
 
 constexpr double kLeastDepth_m = 0.5;
 constexpr int kTwoWeeks = 14;
-constexpr double kWhole = 1e-9;  // m; a clearance that is just met is met
 constexpr std::array kLineDepths_m{0.5, 1.0, 1.5, 2.0, 3.0, 4.0};
 constexpr std::array kStockings_g_per_m{50.0, 100.0, 200.0, 400.0};
 constexpr std::array kHarvestDays{7, 10, 14, 21, 28};
-
-/// The alga's constants, whatever else may grow; null for another crop.
-template <typename Model>
-const AlgaConstants* alga_of(const Model& model) {
-  if constexpr (std::is_same_v<Model, AlgaConstants>) {
-    return &model;
-  } else {
-    return std::get_if<AlgaConstants>(&model);
-  }
-}
 
 /// How a season is kept, and when.
 struct Kept {
@@ -146,10 +136,9 @@ class SiteFarm {
 
   /// Does gear at this depth clear the bottom of the shallowest covered cell at the lowest tide?
   [[nodiscard]] bool clears(double line_depth_m) const {
-    const FarmPlan& farm = plan_.farm;
-    return site_.depth_min_m + plan_.depth.lowest_tide_m - line_depth_m - farm.sag_m -
-               farm.hang_m >=
-           farm.clearance_m - kWhole;
+    FarmPlan farm = plan_.farm;
+    farm.line_depth_m = line_depth_m;
+    return gear_clears(site_.depth_min_m, plan_.depth.lowest_tide_m, farm);
   }
 
   void add_line_depths() {
@@ -202,20 +191,12 @@ class SiteFarm {
 
 /// The water at a site's centre; none, with the reason in the site, where it is not known.
 std::optional<CentreWater> water_at(Site& site, const SeasonSetup& setup, LayerSet& layers) {
-  const XY a = site.corners_xy[0];
-  const XY b = site.corners_xy[2];
-  const Cell cell = layers.grid().cell_of({(a.x + b.x) / 2.0, (a.y + b.y) / 2.0});
-  site.no_draw_down = "the water at the centre is not known";
-  if (!layers.grid().holds(cell)) {
+  const auto here = centre_layers(site, setup, layers);
+  if (!here) {
+    site.no_draw_down = "the water at the centre is not known";
     return std::nullopt;
   }
-  const TileLayers here = layers.sample(Tile{cell.col, cell.row, 1, 1});
-  if (setup.unknown_property(here, 0) != 0) {
-    return std::nullopt;
-  }
-  const std::array<std::size_t, 1> only{0};
-  const std::array<float, 1> latitude{static_cast<float>(site.centre.lat)};
-  return CentreWater{tile_forcing(here, only, latitude, setup), site.centre.lat};
+  return CentreWater{cell_forcing(*here, site.centre.lat, setup), site.centre.lat};
 }
 
 }  // namespace
@@ -236,7 +217,7 @@ void add_farm(Site& site, const CentreWater& water, const Plan& plan, const Seas
 void add_farms(SitesResult& sites, const Plan& plan, const Area& area, int threads,
                const std::atomic<int>* stop_signal) {
   const SeasonSetup setup(plan);
-  const AlgaConstants* constants = alga_of(setup.constants());
+  const AlgaConstants* constants = std::get_if<AlgaConstants>(&setup.constants());
   const std::unique_ptr<LayerSet> layers = area.layers->clone();
   std::vector<std::pair<Site*, CentreWater>> known;
   for (std::vector<Site>* list : {&sites.ranked, &sites.apart}) {

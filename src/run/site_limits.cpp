@@ -8,31 +8,20 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "run/site_centre.hpp"
+
 namespace tidelot::run {
 namespace {
 
 constexpr int kMostDaysOff = 7;  // a week; judgement
 
-XY middle_of(const std::array<XY, 4>& corners) {
-  XY sum{0.0, 0.0};
-  for (const XY& corner : corners) {
-    sum = {sum.x + corner.x / 4.0, sum.y + corner.y / 4.0};
-  }
-  return sum;
-}
-
 std::optional<SiteSeason> season_at(const Site& site, const Plan& plan, const SeasonSetup& setup,
                                     LayerSet& layers) {
-  const Grid& grid = layers.grid();
-  const Cell cell = grid.cell_of(middle_of(site.corners_xy));
-  if (!grid.holds(cell)) {
+  const auto here = centre_layers(site, setup, layers);
+  if (!here) {
     return std::nullopt;
   }
-  const TileLayers here = layers.sample(Tile{cell.col, cell.row, 1, 1});
-  if (setup.unknown_property(here, 0) != 0) {
-    return std::nullopt;
-  }
-  return site_season_of(cell_season(here, site.centre.lat, setup), plan, setup.limits());
+  return site_season_of(cell_season(*here, site.centre.lat, setup), plan, setup.limits());
 }
 
 /// Days from one date to another the shorter way round the year.
