@@ -9,8 +9,6 @@ namespace {
 constexpr std::array<std::string_view, kMonths> kNames{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                        "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 
-int wrapped(DayOfYear day) { return (day % kDaysPerYear + kDaysPerYear - 1) % kDaysPerYear + 1; }
-
 std::optional<int> two_digits(std::string_view text) {
   if (text.size() != 2 || text[0] < '0' || text[0] > '9' || text[1] < '0' || text[1] > '9') {
     return std::nullopt;
@@ -35,11 +33,15 @@ std::optional<DayOfYear> parse_month_day(std::string_view text) {
 
 std::string format_month_day(DayOfYear day) {
   const int month = month_of(day);
-  return fmt::format("{:02}-{:02}", month + 1, wrapped(day) - first_day_of_month(month) + 1);
+  return fmt::format("{:02}-{:02}", month + 1, wrapped_day(day) - first_day_of_month(month) + 1);
+}
+
+DayOfYear wrapped_day(int day) {
+  return (day % kDaysPerYear + kDaysPerYear - 1) % kDaysPerYear + 1;
 }
 
 int month_of(DayOfYear day) {
-  const int wanted = wrapped(day);
+  const int wanted = wrapped_day(day);
   int month = 0;
   while (month < kMonths - 1 && first_day_of_month(month + 1) <= wanted) {
     ++month;

@@ -83,6 +83,13 @@ std::string fixed(double value, int decimals) {
   return all_zero && text.front() == '-' ? text.substr(1) : text;
 }
 
+std::string lower_ascii(std::string_view text) {
+  std::string out(text);
+  std::transform(out.begin(), out.end(), out.begin(),
+                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
+  return out;
+}
+
 bool is_utf8(std::string_view text) {
   while (!text.empty()) {
     const std::size_t length = utf8_sequence(text);

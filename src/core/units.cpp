@@ -3,8 +3,9 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <span>
+
+#include "tidelot/core/text.hpp"
 
 namespace tidelot {
 namespace {
@@ -143,17 +144,11 @@ std::string squeezed(std::string_view text) {
   return out;
 }
 
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(),
-                 [](unsigned char c) { return static_cast<char>(c < 0x80 ? std::tolower(c) : c); });
-  return text;
-}
-
 }  // namespace
 
 std::optional<Conversion> conversion(Quantity quantity, std::string_view unit) {
   const std::string exact = squeezed(unit);
-  const std::string plain = lower(exact);
+  const std::string plain = lower_ascii(exact);
   for (const Spelling& s : spellings(quantity)) {
     if (s.text == exact || s.text == plain) {
       return s.to_canonical;

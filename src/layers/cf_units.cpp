@@ -10,6 +10,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "tidelot/core/text.hpp"
 #include "tidelot/layers/cf_time.hpp"
 
 namespace tidelot {
@@ -18,13 +19,6 @@ namespace {
 [[noreturn]] void not_understood(std::string_view what, std::string_view text) {
   throw std::invalid_argument(
       fmt::format("the time axis's {} \"{}\" is not understood", what, text));
-}
-
-std::string lower(std::string_view text) {
-  std::string out(text);
-  std::transform(out.begin(), out.end(), out.begin(),
-                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
-  return out;
 }
 
 std::string_view trimmed(std::string_view text) {
@@ -48,7 +42,7 @@ CfCalendar calendar_of(std::string_view text) {
       {"366_day", CfCalendar::all_leap},
       {"360_day", CfCalendar::days_360},
   }};
-  const std::string wanted = lower(trimmed(text));
+  const std::string wanted = lower_ascii(trimmed(text));
   for (const auto& [name, calendar] : kNames) {
     if (name == wanted) {
       return calendar;
@@ -71,7 +65,7 @@ std::optional<double> days_in_unit(std::string_view word) {
       {" week weeks ", 7.0},
       {" month months ", 0.0},
   }};
-  const std::string padded = fmt::format(" {} ", lower(word));
+  const std::string padded = fmt::format(" {} ", lower_ascii(word));
   for (const Unit& unit : kUnits) {
     if (unit.names.find(padded) != std::string_view::npos) {
       return unit.days;
@@ -140,7 +134,7 @@ std::optional<double> take_clock(std::string_view& text) {
 
 /// "", "Z", "UTC", "GMT", "+02:00", "-5": what has to be added to get to UTC, in seconds.
 std::optional<double> zone_seconds(std::string_view text) {
-  const std::string word = lower(text);
+  const std::string word = lower_ascii(text);
   if (word.empty() || word == "z" || word == "utc" || word == "gmt") {
     return 0.0;
   }
@@ -158,7 +152,7 @@ std::optional<double> zone_seconds(std::string_view text) {
 CfTimeAxis parse_cf_time(std::string_view units, std::string_view calendar) {
   CfTimeAxis axis;
   axis.calendar = calendar_of(calendar);
-  const std::string plain = lower(trimmed(units));
+  const std::string plain = lower_ascii(trimmed(units));
   const auto since = plain.find(" since ");
   const auto days = days_in_unit(trimmed(std::string_view(plain).substr(0, since)));
   if (since == std::string::npos || !days) {

@@ -46,8 +46,6 @@ std::array<double, kMonths> wide_nodes(const NodeArray& nodes, std::size_t cells
   return wide;
 }
 
-int wrapped_index(int day) { return (day - 1) % kDaysPerYear; }
-
 using DailyMean = double (*)(std::span<const double, kMonths>, DayOfYear, DayOfYear);
 
 /// Mean of a property over the season, over the year where there is none.
@@ -94,7 +92,7 @@ SeasonSetup::SeasonSetup(const Plan& plan)
       sunshine_(daily_sunshine(plan.sun, nodes_)) {}
 
 double SeasonSetup::radiation_mj(double latitude_deg, DayOfYear day) const {
-  return global_radiation_mj(sunshine_[static_cast<std::size_t>(wrapped_index(day))],
+  return global_radiation_mj(sunshine_[static_cast<std::size_t>(wrapped_day(day) - 1)],
                              sun_of_day(latitude_deg, day).extraterrestrial_mj);
 }
 
@@ -205,7 +203,7 @@ std::vector<DayForcing> day_forcing(const TileForcing& forcing, std::size_t cell
                     positive(kernel.attenuation, day), positive(kernel.nitrogen, day),
                     positive(kernel.current, day), par_below_surface(radiation),
                     sun_of_day(latitude_deg, day).day_length_h,
-                    change[static_cast<std::size_t>(wrapped_index(day))]});
+                    change[static_cast<std::size_t>(wrapped_day(day) - 1)]});
   }
   return days;
 }

@@ -97,8 +97,8 @@ class SiteFarm {
     Choice out;
     out.of = of;
     out.value = value;
-    out.outplant = (kept.window.outplant - 1) % kDaysPerYear + 1;
-    out.last_haul = (kept.window.last_haul - 1) % kDaysPerYear + 1;
+    out.outplant = wrapped_day(kept.window.outplant);
+    out.last_haul = wrapped_day(kept.window.last_haul);
     out.yield_t = site_.layout.line_m * fresh_g / 1e6;
     out.nitrogen_kg = site_.layout.line_m * nitrogen_g / 1e3;
     out.harvests = farm.per_m.harvests;

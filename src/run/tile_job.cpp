@@ -124,7 +124,7 @@ void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) 
     const SeasonWindow& window = evidence.windows[i];
     if (window.days() > 0 && window.outplant > 0) {
       maps.outplant[at] = static_cast<float>(window.outplant);
-      maps.last_haul[at] = static_cast<float>((window.last_haul - 1) % kDaysPerYear + 1);
+      maps.last_haul[at] = static_cast<float>(wrapped_day(window.last_haul));
       maps.harvests[at] = static_cast<float>(evidence.harvests[i]);
     }
   }

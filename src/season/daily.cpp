@@ -115,7 +115,7 @@ std::array<double, kMonths> MonthlyNodes::operator()(
 }
 
 double daily_value(std::span<const double, kMonths> nodes, DayOfYear day) {
-  const int index = ((day - 1) % kDaysPerYear + kDaysPerYear) % kDaysPerYear;
+  const int index = wrapped_day(day) - 1;
   const DayPosition& at = day_positions()[static_cast<std::size_t>(index)];
   const auto month = static_cast<std::size_t>(at.month);
   const double weight = at.weight;

@@ -25,6 +25,9 @@ using DayOfYear = int;
 /// 135 -> "05-15". Days beyond 365 wrap round, so a season may run over the new year.
 [[nodiscard]] std::string format_month_day(DayOfYear day);
 
+/// A day counted on (or back) over the new year as a day of the year: 366 -> 1, 0 -> 365.
+[[nodiscard]] DayOfYear wrapped_day(int day);
+
 /// Month (0..11) of a day of the year; wraps like format_month_day.
 [[nodiscard]] int month_of(DayOfYear day);
 

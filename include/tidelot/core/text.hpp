@@ -17,6 +17,9 @@ namespace tidelot {
 /// A number with a fixed count of decimals; locale-free; "-0.00" is printed as "0.00".
 [[nodiscard]] std::string fixed(double value, int decimals);
 
+/// The letters A to Z made small; locale-free, all other bytes as they are.
+[[nodiscard]] std::string lower_ascii(std::string_view text);
+
 /// Is it well-formed UTF-8?
 [[nodiscard]] bool is_utf8(std::string_view text);
 

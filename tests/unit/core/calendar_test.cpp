@@ -73,3 +73,12 @@ TEST_CASE("Months have short English names") {
   CHECK(month_name(4) == "May");
   CHECK(month_name(11) == "Dec");
 }
+
+TEST_CASE("a day counted over the new year is one of the year") {
+  CHECK(wrapped_day(1) == 1);
+  CHECK(wrapped_day(365) == 365);
+  CHECK(wrapped_day(366) == 1);
+  CHECK(wrapped_day(0) == 365);
+  CHECK(wrapped_day(-364) == 1);
+  CHECK(wrapped_day(1095) == 365);
+}

@@ -90,3 +90,11 @@ TEST_CASE("Well-formed UTF-8 is told from what only looks like it") {
     CHECK_FALSE(is_utf8(text));
   }
 }
+
+TEST_CASE("only A to Z are made small") {
+  CHECK(lower_ascii("DEG C_09Z") == "deg c_09z");
+  CHECK(lower_ascii("\xC2\xB0"
+                    "C\xC3\x84") ==
+        "\xC2\xB0"
+        "c\xC3\x84");
+}
