@@ -45,14 +45,14 @@ const std::vector<Stencil>& TileSampler::stencils(std::size_t lattice) {
   return made;
 }
 
-std::vector<float> TileSampler::month(Field& field, int month) {
+std::vector<float> TileSampler::month(Field& field, int month, std::span<float> share) {
   const auto m = static_cast<std::size_t>(month);
   if (field.parts.empty()) {
     return std::vector<float>(tile_.size(), static_cast<float>(field.constant[m]));
   }
   std::vector<float> values(tile_.size());
   Field::Part& part = field.parts[field.band[m].part];
-  apply(stencils(part.lattice), *part.source, field.band[m].band, values);
+  apply(stencils(part.lattice), *part.source, field.band[m].band, edge_, values, share);
   convert(field, values);
   return values;
 }
@@ -60,8 +60,9 @@ std::vector<float> TileSampler::month(Field& field, int month) {
 MonthlyTile TileSampler::all(Field& field) {
   MonthlyTile tile;
   tile.steady = field.steady;
+  tile.share.assign(field.parts.empty() ? 0 : tile_.size(), 1.0F);
   for (int m = 0; m < (field.steady ? 1 : kMonths); ++m) {
-    tile.month[static_cast<std::size_t>(m)] = month(field, m);
+    tile.month[static_cast<std::size_t>(m)] = month(field, m, tile.share);
   }
   return tile;
 }

@@ -46,10 +46,11 @@ struct Field {
 /// Samples fields on one tile.
 class TileSampler {
  public:
-  TileSampler(const Grid& grid, const Tile& tile, std::span<Lattice> lattices)
-      : grid_(grid), tile_(tile), lattices_(lattices), stencils_(lattices.size()) {}
+  TileSampler(const Grid& grid, const Tile& tile, std::span<Lattice> lattices, EdgeRule edge)
+      : grid_(grid), tile_(tile), lattices_(lattices), edge_(edge), stencils_(lattices.size()) {}
 
-  [[nodiscard]] std::vector<float> month(Field& field, int month);
+  /// share, where it is not empty: see apply().
+  [[nodiscard]] std::vector<float> month(Field& field, int month, std::span<float> share = {});
   /// Every month, or the first alone where the field is steady.
   [[nodiscard]] MonthlyTile all(Field& field);
 
@@ -59,6 +60,7 @@ class TileSampler {
   const Grid& grid_;
   Tile tile_;
   std::span<Lattice> lattices_;
+  EdgeRule edge_;
   std::vector<std::vector<Stencil>> stencils_;
 };
 

@@ -19,6 +19,7 @@ constexpr int kTileSide = 128;
 struct Cover {
   std::size_t cells = 0;
   std::size_t known = 0;
+  std::size_t patched = 0;  ///< known from part of the neighbours
   double low = 0.0;
   double high = 0.0;
 
@@ -43,7 +44,8 @@ Months months_in(const MonthlyTile& tile) {
 }
 
 /// A cell counts as known where every month is.
-void add_cells(const Months& months, const std::vector<std::uint8_t>& counted, Cover& cover) {
+void add_cells(const Months& months, std::span<const float> share,
+               const std::vector<std::uint8_t>& counted, Cover& cover) {
   for (std::size_t i = 0; i < counted.size(); ++i) {
     if (counted[i] == 0) {
       continue;
@@ -55,6 +57,7 @@ void add_cells(const Months& months, const std::vector<std::uint8_t>& counted, C
       std::for_each(months.begin(), months.end(),
                     [&](const auto& month) { cover.add_value(month[i]); });
       ++cover.known;
+      cover.patched += !share.empty() && share[i] < 1.0F ? 1 : 0;
     }
   }
 }
@@ -65,22 +68,22 @@ class CoverScan {
 
   void scan(const Tile& tile) {
     const TileLayers sample = layers_.sample(tile);
-    add("depth", {sample.depth_low_water}, sample.inside);
+    add("depth", {sample.depth_low_water}, sample.depth_share, sample.inside);
     std::vector<std::uint8_t> water = sample.inside;
     for (std::size_t i = 0; i < water.size(); ++i) {
       const bool land = sample.depth_low_water[i] <= 0.0F;  // unknown is not land
       water[i] = land ? 0 : water[i];
     }
-    add(plan_.temperature.key, months_in(sample.temperature), water);
-    add(plan_.salinity.key, months_in(sample.salinity), water);
-    add(plan_.light.key, months_in(sample.attenuation), water);
-    add(plan_.nitrogen.key, months_in(sample.nitrogen), water);
-    add(plan_.current.key, months_in(sample.current), water);
-    add("sun", months_in(sample.radiation), water);
+    add(plan_.temperature.key, sample.temperature, water);
+    add(plan_.salinity.key, sample.salinity, water);
+    add(plan_.light.key, sample.attenuation, water);
+    add(plan_.nitrogen.key, sample.nitrogen, water);
+    add(plan_.current.key, sample.current, water);
+    add("sun", sample.radiation, water);
     std::size_t own = 0;
     for (const CriterionPlan& criterion : plan_.criteria) {
       if (criterion.file) {
-        add(own_key(criterion), {sample.own[own]}, water);
+        add(own_key(criterion), {sample.own[own]}, sample.own_share[own], water);
         ++own;
       }
     }
@@ -92,9 +95,14 @@ class CoverScan {
   }
 
  private:
-  void add(const std::string& key, const Months& months, const std::vector<std::uint8_t>& counted) {
+  void add(const std::string& key, const MonthlyTile& tile,
+           const std::vector<std::uint8_t>& counted) {
+    add(key, months_in(tile), tile.share, counted);
+  }
+  void add(const std::string& key, const Months& months, std::span<const float> share,
+           const std::vector<std::uint8_t>& counted) {
     if (!months.empty()) {
-      add_cells(months, counted, covers_[key]);
+      add_cells(months, share, counted, covers_[key]);
     }
   }
 
@@ -107,8 +115,11 @@ void join(std::string& text, const std::string& more) { text += (text.empty() ? 
 
 void judge(LayerReport& report, const Cover& cover, const std::string& of,
            std::vector<std::string>& warnings) {
-  report.cover =
-      cover.cells > 0 ? static_cast<double>(cover.known) / static_cast<double>(cover.cells) : 0.0;
+  const auto share_of_cells = [&](std::size_t count) {
+    return cover.cells > 0 ? static_cast<double>(count) / static_cast<double>(cover.cells) : 0.0;
+  };
+  report.cover = share_of_cells(cover.known);
+  report.patched = share_of_cells(cover.patched);
   report.low = cover.low;
   report.high = cover.high;
   if (cover.cells > 0 && cover.known == 0) {
@@ -117,6 +128,10 @@ void judge(LayerReport& report, const Cover& cover, const std::string& of,
   } else if (report.cover < 1.0) {
     join(report.verdict,
          fmt::format("no data in {} % of {}", fixed(100.0 * (1 - report.cover), 2), of));
+  }
+  if (cover.patched > 0) {
+    join(report.verdict, fmt::format("at an edge, part of the neighbours missing, in {} %",
+                                     fixed(100.0 * report.patched, 2)));
   }
 }
 

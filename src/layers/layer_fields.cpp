@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <limits>
 
 #include "layer_units.hpp"
 #include "tidelot/core/error.hpp"
@@ -128,6 +129,20 @@ Field low_water_field(const DepthPlan& plan, Opening& opening) {
   return std::move(offset.field);
 }
 
+Field own_field(const CriterionPlan& criterion, Opening& opening) {
+  return open_raster_field({own_key(criterion), *criterion.file, std::nullopt, criterion.unit, 1.0,
+                            false, std::nullopt},
+                           opening)
+      .field;
+}
+
+/// Stands for a layer that could not be read while problems are gathered.
+Field unknown_field() {
+  Field field;
+  field.constant.fill(std::numeric_limits<double>::quiet_NaN());
+  return field;
+}
+
 /// Low water moves the zero: depth at low water = depth + low water above the layer's zero.
 void add_to(std::vector<float>& depth, const std::vector<float>& low_water) {
   for (std::size_t i = 0; i < depth.size(); ++i) {
@@ -140,26 +155,34 @@ void add_to(std::vector<float>& depth, const std::vector<float>& low_water) {
 std::string own_key(const CriterionPlan& criterion) { return "criteria." + criterion.name; }
 
 LayerFields open_fields(const Plan& plan, Opening& opening) {
+  const auto field = [&](const std::string& key, auto open) {
+    return opened(key, opening, unknown_field(), open);
+  };
+  const auto water = [&](const WaterPlan& property) {
+    return field(property.key, [&] { return water_field(property, opening); });
+  };
   LayerFields fields;
-  fields.depth = depth_field(plan.depth, opening);
-  fields.low_water = low_water_field(plan.depth, opening);
-  fields.temperature = water_field(plan.temperature, opening);
-  fields.salinity = water_field(plan.salinity, opening);
-  fields.attenuation = light_field(plan.light, opening);
-  fields.nitrogen = water_field(plan.nitrogen, opening);
-  fields.current = water_field(plan.current, opening);
+  fields.depth = field("depth", [&] { return depth_field(plan.depth, opening); });
+  fields.low_water =
+      field("depth.low_water_m", [&] { return low_water_field(plan.depth, opening); });
+  fields.temperature = water(plan.temperature);
+  fields.salinity = water(plan.salinity);
+  fields.attenuation = field(plan.light.key, [&] { return light_field(plan.light, opening); });
+  fields.nitrogen = water(plan.nitrogen);
+  fields.current = water(plan.current);
   if (const auto* file = std::get_if<FileRef>(&plan.sun.source)) {
-    fields.radiation = property_field("sun", Quantity::radiation, *file, plan.sun.unit, opening);
+    fields.radiation = field("sun", [&] {
+      return property_field("sun", Quantity::radiation, *file, plan.sun.unit, opening);
+    });
   }
   for (const CriterionPlan& criterion : plan.criteria) {
     if (criterion.file) {
-      fields.own.push_back(open_raster_field({own_key(criterion), *criterion.file, std::nullopt,
-                                              criterion.unit, 1.0, false, std::nullopt},
-                                             opening)
-                               .field);
+      fields.own.push_back(
+          field(own_key(criterion), [&] { return own_field(criterion, opening); }));
     }
   }
   fields.lattices = std::move(opening.lattices);
+  fields.edge = plan.area.edge;
   return fields;
 }
 
@@ -181,24 +204,26 @@ LayerFields LayerFields::clone() const {
   for (const Field& field : own) {
     copy.own.push_back(field.clone());
   }
+  copy.edge = edge;
   return copy;
 }
 
-std::vector<float> LayerFields::depth_low_water(TileSampler& sampler) {
-  std::vector<float> values = sampler.month(depth, 0);
-  add_to(values, sampler.month(low_water, 0));
+std::vector<float> LayerFields::depth_low_water(TileSampler& sampler, std::span<float> share) {
+  std::vector<float> values = sampler.month(depth, 0, share);
+  add_to(values, sampler.month(low_water, 0, share));
   return values;
 }
 
 std::vector<float> LayerFields::sample_depth(const Grid& grid, const Tile& tile) {
-  TileSampler sampler(grid, tile, lattices);
-  return depth_low_water(sampler);
+  TileSampler sampler(grid, tile, lattices, edge);
+  return depth_low_water(sampler, {});
 }
 
 TileLayers LayerFields::sample(const Grid& grid, const Tile& tile) {
-  TileSampler sampler(grid, tile, lattices);
+  TileSampler sampler(grid, tile, lattices, edge);
   TileLayers layers;
-  layers.depth_low_water = depth_low_water(sampler);
+  layers.depth_share.assign(tile.size(), 1.0F);
+  layers.depth_low_water = depth_low_water(sampler, layers.depth_share);
   layers.temperature = sampler.all(temperature);
   layers.salinity = sampler.all(salinity);
   layers.attenuation = sampler.all(attenuation);
@@ -208,7 +233,8 @@ TileLayers LayerFields::sample(const Grid& grid, const Tile& tile) {
     layers.radiation = sampler.all(*radiation);
   }
   for (Field& field : own) {
-    layers.own.push_back(sampler.month(field, 0));
+    layers.own_share.emplace_back(tile.size(), 1.0F);
+    layers.own.push_back(sampler.month(field, 0, layers.own_share.back()));
   }
   return layers;
 }

@@ -19,13 +19,14 @@ struct LayerFields {
   Field temperature, salinity, attenuation, nitrogen, current;
   std::optional<Field> radiation;
   std::vector<Field> own;
+  EdgeRule edge = EdgeRule::half;
 
   [[nodiscard]] LayerFields clone() const;
   [[nodiscard]] TileLayers sample(const Grid& grid, const Tile& tile);
   [[nodiscard]] std::vector<float> sample_depth(const Grid& grid, const Tile& tile);
 
  private:
-  [[nodiscard]] std::vector<float> depth_low_water(TileSampler& sampler);
+  [[nodiscard]] std::vector<float> depth_low_water(TileSampler& sampler, std::span<float> share);
 };
 
 /// Opens them in the order of the plan. Throws Error(input), Error(plan).

@@ -181,7 +181,9 @@ void add_report(const RasterWish& wish, const std::vector<OpenFile>& files, Open
   const OpenFile& first = files[0];
   LayerReport report;
   report.key = wish.key;
+  report.file = wish.file.written;
   report.what = what_of(files);
+  report.times = first.info.times;
   report.unit = first.unit.text;
   report.crs = first.info.crs_name;
   report.operation = first.operation;
@@ -202,6 +204,16 @@ void add_report(const RasterWish& wish, const std::vector<OpenFile>& files, Open
 }
 
 }  // namespace
+
+void add_problem(const std::string& key, const Error& problem, Opening& opening) {
+  LayerReport report;
+  report.key = key;
+  report.what = "not read";
+  report.cover = 0.0;
+  report.verdict = std::string("to mend: ") + problem.what();
+  opening.reports.push_back(std::move(report));
+  opening.problems->push_back(problem);
+}
 
 RasterField open_raster_field(const RasterWish& wish, Opening& opening) {
   const auto refs = wish.monthly ? month_files(wish.file) : std::vector<FileRef>{wish.file};

@@ -9,6 +9,7 @@
 
 #include "field.hpp"
 #include "prepared_raster.hpp"
+#include "tidelot/core/error.hpp"
 #include "tidelot/layers/layer_set.hpp"
 
 namespace tidelot {
@@ -33,7 +34,25 @@ struct Opening {
   std::vector<LayerReport> reports;
   std::vector<std::string> warnings;
   std::vector<FileRef> files;
+  std::vector<Error>* problems = nullptr;  ///< gathers what is wrong; null: it is thrown
 };
+
+/// Gathers a problem of the layer at key, and adds its row.
+void add_problem(const std::string& key, const Error& problem, Opening& opening);
+
+/// What open() gives; or fallback where it throws and problems are gathered, with a row that says so.
+template <typename Result, typename Open>
+[[nodiscard]] Result opened(const std::string& key, Opening& opening, Result fallback, Open open) {
+  try {
+    return open();
+  } catch (const Error& problem) {
+    if (opening.problems == nullptr) {
+      throw;
+    }
+    add_problem(key, problem, opening);
+    return fallback;
+  }
+}
 
 /// A field and what its pixels over the area and its file say.
 struct RasterField {

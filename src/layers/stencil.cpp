@@ -136,8 +136,14 @@ void fill_valid(const Four& p, const double* right, const double* down, int coun
   }
 }
 
-/// Some of the four have no data: the others share the weight when it reaches one half.
-float partly_valid(const Four& p, double u, double v) {
+/// What the neighbours with data say together, and the weight they have.
+struct Partly {
+  double value;
+  double weight;
+};
+
+/// Some of the four have no data: the others share the weight.
+Partly partly_valid(const Four& p, double u, double v) {
   const double values[] = {p.a, p.b, p.c, p.d};
   const double weights[] = {(1 - u) * (1 - v), u * (1 - v), (1 - u) * v, u * v};
   double weight = 0.0;
@@ -148,14 +154,25 @@ float partly_valid(const Four& p, double u, double v) {
       sum += weights[k] * values[k];
     }
   }
-  return weight >= 0.5 ? static_cast<float>(sum / weight) : std::numeric_limits<float>::quiet_NaN();
+  return {sum / weight, weight};
 }
 
+/// Where the values of a stencil go.
+struct Target {
+  double least_weight;
+  float* out;
+  float* share;  ///< may be null
+};
+
 void fill_run(const StencilRun& run, const Stencil& stencil, const std::vector<float>& pixels,
-              float* out) {
-  float* const to = out + run.first;
+              const Target& target) {
+  float* const to = target.out + run.first;
+  float* const share = target.share != nullptr ? target.share + run.first : nullptr;
   if (run.corner < 0) {
     std::fill_n(to, run.count, std::numeric_limits<float>::quiet_NaN());
+    if (share != nullptr) {
+      std::fill_n(share, run.count, 0.0F);
+    }
     return;
   }
   const float* const upper = pixels.data() + run.corner;
@@ -168,7 +185,12 @@ void fill_run(const StencilRun& run, const Stencil& stencil, const std::vector<f
     return;
   }
   for (int i = 0; i < run.count; ++i) {
-    to[i] = partly_valid(four, right[i], down[i]);
+    const Partly partly = partly_valid(four, right[i], down[i]);
+    to[i] = partly.weight >= target.least_weight ? static_cast<float>(partly.value)
+                                                 : std::numeric_limits<float>::quiet_NaN();
+    if (share != nullptr) {
+      share[i] = std::min(share[i], static_cast<float>(partly.weight));
+    }
   }
 }
 
@@ -194,19 +216,36 @@ std::vector<Stencil> make_stencils(const RasterInfo& info, std::span<const XY> p
   return stencils;
 }
 
-void apply(std::span<const Stencil> stencils, RasterSource& source, int band,
-           std::span<float> out) {
+double least_weight(EdgeRule edge) {
+  // Weights of 1e-9 come from rounding: a position on a row of pixel centres needs one row alone.
+  constexpr double kRounding = 1e-9;
+  switch (edge) {
+    case EdgeRule::full:
+      return 1.0 - kRounding;
+    case EdgeRule::any:
+      return kRounding;
+    case EdgeRule::half:
+      break;
+  }
+  return 0.5;
+}
+
+void apply(std::span<const Stencil> stencils, RasterSource& source, int band, EdgeRule edge,
+           std::span<float> out, std::span<float> share) {
+  const double least = least_weight(edge);
   for (const Stencil& stencil : stencils) {
     const std::vector<float> pixels = read_block(stencil, source, band);
+    const Target target{least, out.data() + stencil.first,
+                        share.empty() ? nullptr : share.data() + stencil.first};
     for (const StencilRun& run : stencil.runs) {
-      fill_run(run, stencil, pixels, out.data() + stencil.first);
+      fill_run(run, stencil, pixels, target);
     }
   }
 }
 
 void sample_bilinear(RasterSource& source, int band, std::span<const XY> positions,
                      std::span<float> out) {
-  apply(make_stencils(source.info(), positions), source, band, out);
+  apply(make_stencils(source.info(), positions), source, band, EdgeRule::half, out);
 }
 
 }  // namespace tidelot

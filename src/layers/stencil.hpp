@@ -36,8 +36,13 @@ struct Stencil {
                                                  std::span<const XY> positions,
                                                  std::size_t max_block = std::size_t{1} << 23);
 
-/// sample_bilinear for one band; out has as many values as there were positions.
-void apply(std::span<const Stencil> stencils, RasterSource& source, int band, std::span<float> out);
+/// sample_bilinear for one band; out has as many values as there were positions. share, where it is
+/// not empty: lowered to the weight of the neighbours that have data, 1 where all four do.
+void apply(std::span<const Stencil> stencils, RasterSource& source, int band, EdgeRule edge,
+           std::span<float> out, std::span<float> share = {});
+
+/// The weight (0..1] that the neighbours with data must reach under the rule.
+[[nodiscard]] double least_weight(EdgeRule edge);
 
 /// Columns that go round the earth, 360 / pixel width; 0 where the raster isn't geographic and
 /// upright.

@@ -56,7 +56,7 @@ constexpr std::array kKeys{
     required(plain(text, "", "title")),
     required(plain(table, "", "area")),
     required(plain(table, "", "depth")),
-    promised("", "land"),
+    plain(table, "", "land"),
     required(plain(table, "", "water")),
     plain(table, "", "season"),
     plain(table, "", "sun"),
@@ -78,7 +78,7 @@ constexpr std::array kKeys{
     plain(file, "area", "outline"),
     required(range(number, "area", "cell_m", 0.1, 50000)),
     plain(text, "area", "crs", R"("auto")", kMethod),
-    promised("area", "edge"),
+    choice_of("area", "edge", "half|full|any", R"("half")", kJudgement),
 
     required(plain(file, "depth", "file")),
     plain(text, "depth", "variable"),
@@ -91,6 +91,11 @@ constexpr std::array kKeys{
     range(number, "depth", "tidal_range_m", 0, 20, "2.1", "judgement: set it for your bay"),
     range(number, "depth", "lowest_tide_m", -20, 20, "-0.4", "judgement: set it for your bay"),
     promised("depth", "sources"),
+
+    required(plain(file, "land", "file")),
+    plain(text, "land", "layer"),
+    plain(free_text, "land", "where"),
+    choice_of("land", "inside", "land|water", R"("land")", kChoice),
 
     required(plain(table, "water", "temperature")),
     required(plain(table, "water", "salinity")),

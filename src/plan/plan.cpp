@@ -25,6 +25,7 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.title = planfile::Section(reading, &reading.root, "").text("title");
   plan.area = planfile::read_area(reading);
   plan.depth = planfile::read_depth(reading);
+  plan.land = planfile::read_land(reading);
   plan.temperature = planfile::read_water(reading, "temperature", Quantity::temperature);
   plan.salinity = planfile::read_water(reading, "salinity", Quantity::salinity);
   plan.light = planfile::read_water(reading, "light", Quantity::attenuation);

@@ -64,6 +64,21 @@ AreaPlan read_area(Reading& reading) {
   out.outline = area.maybe_file("outline");
   out.cell_m = area.number("cell_m");
   out.crs = area.text("crs");
+  const std::string edge = area.text("edge");
+  out.edge = edge == "full" ? EdgeRule::full : edge == "any" ? EdgeRule::any : EdgeRule::half;
+  return out;
+}
+
+std::optional<LandPlan> read_land(Reading& reading) {
+  if (!reading.root.contains("land")) {
+    return std::nullopt;
+  }
+  Section land(reading, "land");
+  LandPlan out;
+  out.file = land.file("file");
+  out.file.layer = land.text("layer");
+  out.where = land.text("where");
+  out.shapes_are_water = land.text("inside") == "water";
   return out;
 }
 

@@ -9,6 +9,7 @@ namespace tidelot::planfile {
 
 [[nodiscard]] AreaPlan read_area(Reading& reading);
 [[nodiscard]] DepthPlan read_depth(Reading& reading);
+[[nodiscard]] std::optional<LandPlan> read_land(Reading& reading);
 [[nodiscard]] SeasonPlan read_season(Reading& reading);
 [[nodiscard]] SunPlan read_sun(Reading& reading);
 [[nodiscard]] std::vector<ClosedPlan> read_closed(Reading& reading);

@@ -79,6 +79,7 @@ Maps::Maps(std::size_t cells)
       outplant(cells, kUnknown),
       last_haul(cells, kUnknown),
       harvests(cells, kUnknown),
+      coverage(cells, kUnknown),
       closed(cells, 0),
       reason(cells, 0) {}
 
@@ -117,6 +118,13 @@ std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {
        common},
       {"depth_low_water.tif",
        {band("depth at low water, positive down", "m", maps.depth_low_water)},
+       kNoData,
+       {},
+       common},
+      {"coverage.tif",
+       {band("least share, by weight and over the layers, of the neighbours around the cell's centre "
+             "that have data",
+             "1", maps.coverage)},
        kNoData,
        {},
        common},

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "run/tile_job.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -49,6 +50,25 @@ CellEvidence bare_evidence(const Tile& tile, const TileJob& job, const TileLayer
   return cell;
 }
 
+void lower_to(std::vector<float>& coverage, const std::vector<float>& share) {
+  for (std::size_t i = 0; i < share.size(); ++i) {
+    coverage[i] = std::min(coverage[i], share[i]);
+  }
+}
+
+/// The layer with the fewest neighbours decides.
+std::vector<float> coverage_of(const TileLayers& layers) {
+  std::vector<float> coverage = layers.depth_share;
+  for (const MonthlyTile* tile : {&layers.temperature, &layers.salinity, &layers.attenuation,
+                                  &layers.nitrogen, &layers.current, &layers.radiation}) {
+    lower_to(coverage, tile->share);
+  }
+  for (const std::vector<float>& share : layers.own_share) {
+    lower_to(coverage, share);
+  }
+  return coverage;
+}
+
 /// Cells of the tile that can be grown: water inside the outline, every property known.
 std::vector<std::size_t> growable(const std::vector<CellEvidence>& cells, const TileLayers& layers,
                                   const SeasonSetup& season) {
@@ -92,6 +112,7 @@ TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
   out.windows.resize(tile.size());
   out.nitrogen_g_per_m.assign(tile.size(), kUnknownFloat);
   out.harvests.assign(tile.size(), 0);
+  out.coverage = coverage_of(layers);
   const std::vector<std::size_t> chosen = growable(out.cells, layers, *job.season);
   if (!chosen.empty()) {
     const std::vector<float> all = latitudes_of(*job.grid, tile, *worker.to_lonlat);
@@ -116,6 +137,9 @@ void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) 
     maps.suitability[at] = score.suitability;
     maps.closed[at] = score.closed;
     maps.reason[at] = score.reason;
+    if (cell.inside && !(cell.depth_low_water <= 0.0)) {
+      maps.coverage[at] = evidence.coverage[i];
+    }
     if (cell.inside && cell.depth_low_water > 0.0) {
       maps.depth_low_water[at] = static_cast<float>(cell.depth_low_water);
       maps.yield_kg_per_m[at] = static_cast<float>(cell.yield_kg_per_m);

@@ -32,6 +32,7 @@ struct TileEvidence {
   std::vector<SeasonWindow> windows;    ///< state grows and outplant 0: not grown
   std::vector<float> nitrogen_g_per_m;  ///< NaN: not grown
   std::vector<std::uint16_t> harvests;
+  std::vector<float> coverage;  ///< least share of neighbours with data among the layers, 0..1
 };
 
 /// Samples, grows and gathers what is known of each cell.

@@ -19,7 +19,7 @@ COLUMNS = ('rank,name,lon,lat,area_ha,suitability,yield_t,yield_t_p10,yield_t_p9
            'line_m,bundles,landing_km,nearest_closed,nearest_closed_m,cautions,limited_by,'
            'corners').split(',')
 FILES = {'maps/suitability.tif', 'maps/yield.tif', 'maps/nitrogen.tif', 'maps/season.tif',
-         'maps/depth_low_water.tif', 'maps/closed.tif', 'maps/reason.tif', 'sites.gpkg',
+         'maps/depth_low_water.tif', 'maps/coverage.tif', 'maps/closed.tif', 'maps/reason.tif', 'sites.gpkg',
          'sites.geojson', 'sites.csv', 'sites.gpx', 'report.html', 'field_sheet.html', 'run.json'}
 
 
@@ -327,6 +327,55 @@ class Others(Bay):
         for key in ('depth', 'water.temperature', 'water.salinity', 'water.light', 'water.nitrogen',
                     'water.current', 'closed[0]', 'closed[4]'):
             self.assertRegex(result.stdout, rf'(?m)^{re.escape(key)}\s')
+
+        self.assertRegex(result.stdout.splitlines()[-1], r'^ready: tidelot scout .*plan\.toml$')
+
+    def test_check_names_everything_there_is_to_mend(self):
+        plan = self.plan((r'"nitrogen.tif"', '"nothere.tif"'), (r'"eelgrass"$', '"seagrass"'))
+        result = run('check', plan)
+        self.assertEqual(result.returncode, 3)
+        last = result.stdout.splitlines()[-2:]
+        self.assertIn('to mend, 1 of 2: water.nitrogen: nothere.tif', last[0])
+        self.assertIn('to mend, 2 of 2: closed[0]: ', last[1])
+        self.assertEqual(len(result.stderr.splitlines()), 1, result.stderr)
+        self.assertIn('nothere.tif', result.stderr)
+        self.assertRegex(result.stdout, r'(?m)^depth\s.* 100 % ')
+
+    def test_check_json(self):
+        result = run('check', self.plan(), '--json')
+        self.assertEqual(result.returncode, 0, result.stderr)
+        found = json.loads(result.stdout)
+        self.assertTrue(found['ready'])
+        self.assertEqual(found['to_mend'], [])
+        rows = {row['key']: row for row in found['layers']}
+        self.assertEqual(rows['water.temperature']['file'], 'temperature.nc')
+        self.assertEqual(rows['water.temperature']['times'], '2019-01-16 to 2019-12-16')
+        self.assertAlmostEqual(rows['depth']['cover'], 1.0)
+        self.assertIn('area.edge', found['defaults'])
+        broken = run('check', self.plan((r'"nitrogen.tif"', '"nothere.tif"')), '--json')
+        self.assertEqual(broken.returncode, 3)
+        found = json.loads(broken.stdout)
+        self.assertFalse(found['ready'])
+        self.assertEqual(len(found['to_mend']), 1)
+
+    def test_edge_rule_and_coverage_map(self):
+        def known(edge):
+            _, out = self.scout(self.plan((r'^cell_m = .*$', f'cell_m = 40\nedge = "{edge}"')))
+            with rasterio.open(out / 'maps/coverage.tif') as ds:
+                coverage = ds.read(1)
+            with rasterio.open(out / 'maps/nitrogen.tif') as ds:
+                nitrogen = ds.read(1)
+            return coverage, nitrogen != -9999
+        cover, half = known('half')
+        again, full = known('full')
+        _, some = known('any')
+        np.testing.assert_array_equal(cover, again)
+        water = cover != -9999
+        self.assertTrue(((cover[water] >= 0) & (cover[water] <= 1)).all())
+        np.testing.assert_array_equal(full, water & (cover > 1 - 1e-6) & full)
+        self.assertFalse((full & ~half).any() or (half & ~some).any())
+        self.assertTrue((half & ~full).any())
+        self.assertTrue((cover[half] >= 0.5 - 1e-6).all())
 
     def test_explain_csv(self):
         result = run('explain', self.plan(), '--at', '-30.055,41.03', '--csv')

@@ -296,12 +296,29 @@ class ReportFixture {
   }
 
   void make_layers() {
-    layers = {{"depth", "GTiff raster, 640 x 710, 1 band", "m", "WGS 84 / UTM zone 26N", "", 0.94,
-               -3.0, 17.2, "good", "read from the file"},
-              {"water.salinity", "constant", "practical salinity", "", "", 1.0, 29.0, 29.0,
-               "one number for every cell", "from the plan"},
-              {"closed[0]", "GPKG, 14 polygons", "", "NAD83 (EPSG:4269)",
-               "NAD83 to WGS 84 (1), accuracy 4 m", 1.0, 0.0, 0.0, "good", "read from the file"}};
+    layers.clear();
+    layers.push_back({.key = "depth",
+                      .what = "GTiff raster, 640 x 710, 1 band",
+                      .unit = "m",
+                      .crs = "WGS 84 / UTM zone 26N",
+                      .cover = 0.94,
+                      .low = -3.0,
+                      .high = 17.2,
+                      .verdict = "good",
+                      .basis = "read from the file"});
+    layers.push_back({.key = "water.salinity",
+                      .what = "constant",
+                      .unit = "practical salinity",
+                      .low = 29.0,
+                      .high = 29.0,
+                      .verdict = "one number for every cell",
+                      .basis = "from the plan"});
+    layers.push_back({.key = "closed[0]",
+                      .what = "GPKG, 14 polygons",
+                      .crs = "NAD83 (EPSG:4269)",
+                      .operation = "NAD83 to WGS 84 (1), accuracy 4 m",
+                      .verdict = "good",
+                      .basis = "read from the file"});
   }
 
   Grid grid_;

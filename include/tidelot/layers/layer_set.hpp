@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "tidelot/core/error.hpp"
 #include "tidelot/core/geometry.hpp"
 #include "tidelot/core/grid.hpp"
 #include "tidelot/layers/opener.hpp"
@@ -19,12 +20,16 @@ namespace tidelot {
 struct MonthlyTile {
   std::array<std::vector<float>, kMonths> month;
   bool steady = false;  ///< only month[0] is filled
+  /// Of a raster: the least weight over the months of those of the four neighbours around a cell's
+  /// centre that have data, 0..1. Empty for what does not come from a raster.
+  std::vector<float> share;
 };
 
 /// What the layers say about the cells of one tile, in canonical units, NaN where not known.
 /// Arrays have tile.size() values, row by row.
 struct TileLayers {
-  std::vector<float> depth_low_water;   ///< m, positive down; NaN unknown
+  std::vector<float> depth_low_water;   ///< m, positive down; NaN unknown; 0 on [land]
+  std::vector<float> depth_share;       ///< MonthlyTile::share of the depth layer
   std::vector<std::uint8_t> inside;     ///< 1 inside the outline (all, where there is none)
   MonthlyTile temperature;              ///< degC
   MonthlyTile salinity;                 ///< practical salinity
@@ -33,6 +38,7 @@ struct TileLayers {
   MonthlyTile current;                  ///< m/s
   MonthlyTile radiation;                ///< MJ m-2 d-1; empty where the sun comes from sunshine
   std::vector<std::vector<float>> own;  ///< the plan's own criteria layers, in their order
+  std::vector<std::vector<float>> own_share;
 };
 
 /// A row of `tidelot check` and of run.json.
@@ -47,6 +53,10 @@ struct LayerReport {
   double low = 0.0, high = 0.0;  ///< range over the area, canonical unit
   std::string verdict;           ///< "good" or what to look at, one line
   std::string basis;             ///< "read from the file", "from the plan", ...
+  double patched = 0.0;  ///< share of the same cells whose value rests on part of the neighbours
+  std::string file;      ///< as the plan writes it; "" where the values stand in the plan
+  std::string times;     ///< of a time axis: "1993-01-16 to 2019-12-16", else ""
+  std::string gap;       ///< longest gap in time, "" where there is none to tell
 };
 
 /// The rules of the plan with their shapes, in plan order.
@@ -76,8 +86,11 @@ class LayerSet {
 };
 
 /// Opens every layer of the plan, checks units, signs, plausible ranges, cover, and gives the set.
-/// Throws Error(input) or Error(plan) (grid too large, unit unknown).
-[[nodiscard]] std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener);
+/// Throws Error(input) or Error(plan) (grid too large, unit unknown). Where problems is given, what
+/// is wrong with single layers is added to it instead, each with a row of reports(); the set then
+/// serves for its reports alone: what could not be read is NaN, or has no shapes.
+[[nodiscard]] std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener,
+                                                    std::vector<Error>* problems = nullptr);
 
 /// The grid of a plan: the bounding box in crs of the bounds' densified outline (33 points an
 /// edge), grown outward to whole cells. crs "auto" is the UTM zone of the middle.

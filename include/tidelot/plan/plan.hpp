@@ -26,12 +26,28 @@ struct FileRef {
   std::string layer;           ///< vector layer, or ""
 };
 
+/// When neighbours of a cell are missing at the edge of a layer: how much of the weight the others
+/// must have for the cell to get a value.
+enum class EdgeRule {
+  half,  ///< half of it or more
+  full,  ///< all of it: every neighbour that counts is there
+  any,   ///< whatever there is
+};
+
 struct AreaPlan {
   double west = 0.0, south = 0.0, east = 0.0, north = 0.0;  ///< degrees, WGS 84; bounds
   bool has_bounds = false;  ///< false: the box of the outline is used
   std::optional<FileRef> outline;
   double cell_m = 0.0;
   std::string crs = "auto";
+  EdgeRule edge = EdgeRule::half;
+};
+
+/// [land]: where there is land whatever the depth layer says.
+struct LandPlan {
+  FileRef file;
+  std::string where;
+  bool shapes_are_water = false;  ///< inside = "water": land is what lies outside of the shapes
 };
 
 enum class Positive { down, up };
@@ -137,6 +153,7 @@ struct Plan {
   std::string title;
   AreaPlan area;
   DepthPlan depth;
+  std::optional<LandPlan> land;
   WaterPlan temperature, salinity, light, nitrogen, current;
   double nh4_share = 0.4;
   SeasonPlan season;

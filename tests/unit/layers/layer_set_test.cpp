@@ -358,6 +358,125 @@ TEST_CASE("the outline cuts, by the cells' centres") {
   CHECK_THAT(failure(plan, opener), Contains("area.outline") && Contains("bay.geojson"));
 }
 
+namespace {
+
+/// The western half of the grid and somewhat more, as a closed path.
+Path west_half(const Grid& grid) {
+  const XY a{grid.west - 500.0, grid.north + 500.0};
+  const XY b{grid.west + grid.cell_m * (grid.cols / 2), grid.south() - 500.0};
+  return {{a.x, a.y}, {b.x, a.y}, {b.x, b.y}, {a.x, b.y}, {a.x, a.y}};
+}
+
+}  // namespace
+
+TEST_CASE("[land] makes land of what the depth layer calls water") {
+  twins::MemoryOpener opener;
+  opener.rasters["depth.tif"] = flat(6.0F);
+  Plan plan = small_plan();
+  const Grid grid = grid_of(plan, opener);
+  const bool as_line = GENERATE(false, true);
+  const bool water_shapes = GENERATE(false, true);
+  Shape shape;
+  if (as_line) {
+    shape.lines.push_back(west_half(grid));
+  } else {
+    shape.polygons.push_back({west_half(grid), {}});
+  }
+  opener.features["shore.gpkg"].features.push_back({shape, "shore"});
+  plan.land = LandPlan{file("shore.gpkg"), "", water_shapes};
+  const auto layers = open_layers(plan, opener);
+  const TileLayers tile = layers->sample(whole(*layers));
+  const std::vector<float> depth = layers->clone()->sample_depth(whole(*layers));
+  for (int col = 0; col < grid.cols; ++col) {
+    const bool land = (col < grid.cols / 2) != water_shapes;
+    CAPTURE(col);
+    CHECK(tile.depth_low_water[grid.index(col, 3)] == (land ? 0.0F : 6.0F));
+    CHECK(depth[grid.index(col, 3)] == (land ? 0.0F : 6.0F));
+  }
+  CHECK(warns(*layers, "land: shore.gpkg: takes 50.0 % of the water"));
+}
+
+TEST_CASE("[land] over land changes nothing, and unknown depth on land is land") {
+  twins::MemoryOpener opener;
+  opener.rasters["depth.tif"] = with(flat(6.0F), [](RasterInfo&, std::vector<float>& v) {
+    for (std::size_t i = 0; i < v.size(); ++i) {
+      v[i] = i % 20 < 8 ? -2.0F : i % 20 < 10 ? kNan : 6.0F;
+    }
+  });
+  Plan plan = small_plan();
+  const Grid grid = grid_of(plan, opener);
+  opener.features["shore.gpkg"].features.push_back({Shape{{{west_half(grid), {}}}, {}, {}}, ""});
+  plan.land = LandPlan{file("shore.gpkg"), "", false};
+  const auto layers = open_layers(plan, opener);
+  const std::vector<float> depth = layers->sample_depth(whole(*layers));
+  CHECK(depth[grid.index(0, 3)] == Approx(-2.0F));
+  bool dried = false;
+  for (int col = 0; col < grid.cols / 2; ++col) {
+    CHECK(depth[grid.index(col, 3)] <= 0.0F);
+    dried = dried || depth[grid.index(col, 3)] == 0.0F;
+  }
+  CHECK(dried);
+}
+
+TEST_CASE("[land] of open lines or points is refused: they do not say which side is land") {
+  twins::MemoryOpener opener;
+  opener.rasters["depth.tif"] = flat(6.0F);
+  Plan plan = small_plan();
+  Shape shape;
+  if (GENERATE(false, true)) {
+    shape.lines.push_back({{0, 0}, {1, 0}, {1, 1}, {0, 1}});
+  } else {
+    shape.points.push_back({0, 0});
+  }
+  opener.features["shore.gpkg"].features.push_back({shape, "shore"});
+  plan.land = LandPlan{file("shore.gpkg"), "", false};
+  CHECK_THAT(failure(plan, opener), Contains("land: shore.gpkg") && Contains("polygons"));
+}
+
+TEST_CASE("the edge rule of the plan reaches every layer, and the reports count the edge") {
+  twins::MemoryOpener opener;
+  opener.rasters["depth.tif"] = flat(6.0F);
+  opener.rasters["t.tif"] = with(flat(15.0F), [](RasterInfo&, std::vector<float>& v) {
+    for (std::size_t i = 0; i < v.size(); ++i) {
+      v[i] = i % 20 < 10 ? kNan : 15.0F;
+    }
+  });
+  Plan plan = small_plan();
+  plan.temperature.source = file("t.tif");
+  const auto cover = [&](EdgeRule edge) {
+    plan.area.edge = edge;
+    return report(*open_layers(plan, opener), "water.temperature");
+  };
+  const LayerReport half = cover(EdgeRule::half);
+  const LayerReport full = cover(EdgeRule::full);
+  const LayerReport any = cover(EdgeRule::any);
+  CHECK(full.cover < half.cover);
+  CHECK(half.cover < any.cover);
+  CHECK(full.patched == 0.0);
+  CHECK(half.patched == Approx(half.cover - full.cover));
+  CHECK(any.patched == Approx(any.cover - full.cover));
+  CHECK_THAT(half.verdict, Contains("part of the neighbours missing"));
+}
+
+TEST_CASE("problems of all layers are gathered for those who ask, each with its row") {
+  twins::MemoryOpener opener;
+  opener.rasters["depth.tif"] = flat(6.0F);
+  opener.rasters["t.tif"] = flat(300.0F);  // no temperature in degC
+  Plan plan = small_plan();
+  plan.temperature.source = file("t.tif");
+  plan.salinity.source = file("nowhere.tif");
+  plan.closed.push_back({"wrecks", file("nowhere.gpkg"), "", 0.0, false, ""});
+  std::vector<Error> problems;
+  const auto layers = open_layers(plan, opener, &problems);
+  REQUIRE(problems.size() == 3);
+  CHECK_THAT(problems[0].what(), Contains("water.temperature"));
+  CHECK_THAT(problems[1].what(), Contains("nowhere.tif"));
+  CHECK_THAT(problems[2].what(), Contains("nowhere.gpkg"));
+  CHECK_THAT(report(*layers, "water.salinity").verdict, Contains("to mend"));
+  CHECK(report(*layers, "depth").verdict == "good");
+  CHECK_THAT(failure(plan, opener), Contains("water.temperature"));
+}
+
 TEST_CASE("closed rules carry their shapes, and the box asked for holds the setback") {
   twins::MemoryOpener opener;
   opener.rasters["depth.tif"] = flat(6.0F);

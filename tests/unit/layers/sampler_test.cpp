@@ -117,10 +117,45 @@ TEST_CASE("cutting a large block into smaller ones changes nothing") {
   std::vector<float> whole(positions.size());
   std::vector<float> cut(positions.size());
   sample_bilinear(*source, 0, positions, whole);
-  apply(make_stencils(source->info(), positions, 64), *source, 0, cut);
+  apply(make_stencils(source->info(), positions, 64), *source, 0, EdgeRule::half, cut);
   for (std::size_t i = 0; i < whole.size(); ++i) {
     REQUIRE((whole[i] == cut[i] || (std::isnan(whole[i]) && std::isnan(cut[i]))));
   }
+}
+
+TEST_CASE("missing neighbours: how much of the weight must be there, and what there is") {
+  // Two columns; the right one has no data.
+  auto source = twins::raster(2, 2, 1, 0, 0, 1, -1, {3.0F, kNan, 3.0F, kNan});
+  const std::vector<XY> positions{{0.5, 1.0}, {0.75, 1.0}, {1.25, 1.0}, {1.5, 1.0}, {9.0, 1.0}};
+  const auto stencils = make_stencils(source->info(), positions);
+  const auto known = [&](EdgeRule edge) {
+    std::vector<float> out(positions.size());
+    std::vector<float> share(positions.size(), 1.0F);
+    apply(stencils, *source, 0, edge, out, share);
+    CHECK(share[0] == 1.0F);
+    CHECK(share[1] == Approx(0.75F));
+    CHECK(share[2] == Approx(0.25F));
+    CHECK(share[3] == 0.0F);
+    CHECK(share[4] == 0.0F);
+    std::string text;
+    for (const float value : out) {
+      CHECK((std::isnan(value) || value == 3.0F));
+      text += std::isnan(value) ? '.' : 'v';
+    }
+    return text;
+  };
+  CHECK(known(EdgeRule::half) == "vv...");
+  CHECK(known(EdgeRule::full) == "v....");
+  CHECK(known(EdgeRule::any) == "vvv..");
+}
+
+TEST_CASE("a share that a layer before lowered is not raised again") {
+  auto source = twins::raster(2, 2, 1, 0, 0, 1, -1, {3.0F, 3.0F, 3.0F, 3.0F});
+  const std::vector<XY> positions{{1.0, 1.0}};
+  std::vector<float> out(1);
+  std::vector<float> share{0.25F};
+  apply(make_stencils(source->info(), positions), *source, 0, EdgeRule::half, out, share);
+  CHECK(share[0] == 0.25F);
 }
 
 TEST_CASE("positions stay within a centimetre of the exact ones") {

@@ -82,8 +82,6 @@ TEST_CASE("What is promised but not built is refused, never ignored") {
   check_all({
       {plus("[[depth.sources]]\nfile = \"a.tif\"\n"), "17:9",
        "depth.sources is not yet supported; take it out"},
-      {plus("[land]\nfile = \"a\"\n"), "17:2", "land is not yet supported"},
-      {with("cell_m = 10.0", "cell_m = 10.0\nedge = 5"), "5:1", "area.edge is not yet"},
       {plus("[field]\nreadings = \"r.csv\"\napply = true\n"), "17:2", "field is not yet"},
       {plus("[[near]]\nfile = \"a\"\n"), "17:3", "near is not yet"},
       {plus("[[closed]]\nsetback_field = \"d\"\n"), "18:1", "setback_field is not yet"},

@@ -446,3 +446,20 @@ TEST_CASE("Kelp is stocked by the frond and hauled once: other keys are refused"
              Catch::Contains("crop.set.fronds_per_m must be a number from 20 to 150 1/m"));
   CHECK_THAT(refused(kelp_plan("[crop.set]\nw_max = 900\n")), Catch::Contains("crop.set.w_max"));
 }
+
+TEST_CASE("The edge rule and the land are read, and left out they are the default and none") {
+  const Plan bare = parsed(kSmallest);
+  CHECK(bare.area.edge == EdgeRule::half);
+  CHECK_FALSE(bare.land);
+  CHECK(parsed(with("cell_m = 10.0", "cell_m = 10.0\nedge = \"full\"")).area.edge ==
+        EdgeRule::full);
+  CHECK(parsed(with("cell_m = 10.0", "cell_m = 10.0\nedge = \"any\"")).area.edge == EdgeRule::any);
+  const Plan plan = parsed(plus("[land]\nfile = \"shore.gpkg\"\nlayer = \"coast\"\n"
+                                "where = \"kind = 1\"\ninside = \"water\"\n"));
+  REQUIRE(plan.land);
+  CHECK(plan.land->file.path == "/bays/heron/shore.gpkg");
+  CHECK(plan.land->file.layer == "coast");
+  CHECK(plan.land->where == "kind = 1");
+  CHECK(plan.land->shapes_are_water);
+  CHECK_FALSE(parsed(plus("[land]\nfile = \"shore.gpkg\"\n")).land->shapes_are_water);
+}

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "shape_layers.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "area_grid.hpp"
+#include "tidelot/core/error.hpp"
+
+namespace tidelot {
+namespace {
+
+/// Around the area, beyond a rule's setback, shapes are read too: a site's distance to the nearest
+/// closed area is told although nothing is closed by it.
+constexpr double kAround_m = 11100.0;
+
+/// Reads the shapes of a table of the plan, and reports on them.
+FeatureLayer read_shapes(const FileRef& file, const std::string& where, const std::string& key,
+                         const LonLatBox& box, Opening& opening) {
+  FeatureLayer shapes = opening.opener.read_features(file, where, key, opening.grid.crs, box);
+  LayerReport report;
+  report.key = key;
+  report.file = file.written;
+  report.what =
+      fmt::format("{} shapes, {} in or near the area", shapes.format, shapes.features.size());
+  report.crs = shapes.crs_name;
+  report.operation = shapes.operation;
+  report.basis = "from the file";
+  if (shapes.repaired > 0) {
+    report.verdict = fmt::format("{} invalid shapes were repaired", shapes.repaired);
+  } else if (shapes.features.empty()) {
+    report.verdict = "no shape in or near the area";
+  }
+  opening.warnings.insert(opening.warnings.end(), shapes.warnings.begin(), shapes.warnings.end());
+  opening.reports.push_back(std::move(report));
+  opening.files.push_back(file);
+  return shapes;
+}
+
+}  // namespace
+
+OutlineMask read_outline(const AreaPlan& area, Projector& grid_to_degrees, Opening& opening) {
+  if (!area.outline) {
+    return {};
+  }
+  const LonLatBox box = degrees_around(opening.grid, grid_to_degrees, opening.grid.cell_m);
+  const OutlineMask mask(opening.grid,
+                         read_shapes(*area.outline, "", "area.outline", box, opening).features);
+  const auto inside = mask.inside(opening.grid, {0, 0, opening.grid.cols, opening.grid.rows});
+  if (std::find(inside.begin(), inside.end(), 1) == inside.end()) {
+    throw Error(Fault::input, fmt::format("area.outline: {}: no polygon of it holds a cell of the "
+                                          "area; check area.bounds, or that it holds polygons",
+                                          area.outline->written));
+  }
+  return mask;
+}
+
+LandMask read_land(const LandPlan& land, Projector& grid_to_degrees, Opening& opening) {
+  const LonLatBox box = degrees_around(opening.grid, grid_to_degrees, opening.grid.cell_m);
+  FeatureLayer shapes = read_shapes(land.file, land.where, "land", box, opening);
+  for (Feature& feature : shapes.features) {
+    if (!close_lines(feature.shape)) {
+      throw Error(Fault::input,
+                  fmt::format("land: {}: holds lines that do not close or points, which do not say "
+                              "on which side land is; make polygons of them (of the land, or of "
+                              "the water with inside = \"water\")",
+                              land.file.written));
+    }
+  }
+  return {opening.grid, shapes.features, land.shapes_are_water};
+}
+
+std::vector<ClosedLayer> read_closed(const Plan& plan, Projector& grid_to_degrees,
+                                     Opening& opening) {
+  std::vector<ClosedLayer> closed;
+  for (std::size_t i = 0; i < plan.closed.size(); ++i) {
+    const ClosedPlan& rule = plan.closed[i];
+    const std::string key = fmt::format("closed[{}]", i);
+    const LonLatBox box = degrees_around(opening.grid, grid_to_degrees, kAround_m + rule.setback_m);
+    FeatureLayer shapes = opened(key, opening, FeatureLayer{}, [&] {
+      return read_shapes(rule.file, rule.where, key, box, opening);
+    });
+    closed.push_back({rule, std::move(shapes.features), std::move(shapes.crs_name)});
+  }
+  return closed;
+}
+
+}  // namespace tidelot
