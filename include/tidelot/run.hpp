@@ -50,14 +50,20 @@ struct RunSummary {
 /// The main job: layers -> season -> growth -> criteria -> sites -> report. Writes options.out.
 [[nodiscard]] RunSummary scout(const Plan& plan, const RunOptions& options);
 
-/// Opens every layer and runs nothing.
+/// Opens every layer and runs nothing. What is wrong with a layer is gathered, so that a user can
+/// mend all of it at once; what keeps the grid from being made is thrown.
 struct CheckResult {
   Grid grid;
   std::string grid_crs_name;
   std::vector<LayerReport> layers;
   std::vector<std::string> warnings;
+  std::vector<Error> problems;  ///< empty: ready to run
 };
 [[nodiscard]] CheckResult check_layers(const Plan& plan);
+
+/// The same for machines: a JSON object with title, ready, grid, layers, defaults, warnings and
+/// to_mend.
+[[nodiscard]] std::string check_json(const Plan& plan, const CheckResult& result);
 
 /// One place, day by day.
 struct Explanation {

@@ -21,34 +21,77 @@ std::vector<std::string> row_of(const LayerReport& r) {
           r.verdict};
 }
 
-}  // namespace
-
-int check(const std::string& path) {
-  const Plan plan = read_plan(path);
-  const CheckResult result = check_layers(plan);
-  const Grid& grid = result.grid;
-  print(fmt::format("{}\nGrid: {} x {} cells of {} m, {}\n\n", plan.title, grid.cols, grid.rows,
-                    shortest(grid.cell_m), result.grid_crs_name));
+void print_table(const std::vector<LayerReport>& layers) {
   std::vector<std::vector<std::string>> rows{
       {"key", "what", "unit", "reference system", "cover", "range", "verdict"}};
-  for (const LayerReport& report : result.layers) {
+  for (const LayerReport& report : layers) {
     rows.push_back(row_of(report));
   }
   print(table(rows));
-  for (const LayerReport& report : result.layers) {
-    if (!report.operation.empty()) {
-      print(fmt::format("\n{}: {}", report.key, report.operation));
-    }
+}
+
+/// What does not fit into the table: a line a layer.
+void print_notes(const std::vector<LayerReport>& layers) {
+  for (const LayerReport& report : layers) {
+    std::string note;
+    const auto add = [&](const std::string& word, const std::string& text) {
+      if (!text.empty()) {
+        note += (note.empty() ? "" : "; ") + word + text;
+      }
+    };
+    add("file ", report.file);
+    add("", report.basis);
+    add("times ", report.times);
+    add("longest gap ", report.gap);
+    add("", report.operation);
+    print(note.empty() ? "" : fmt::format("{}: {}\n", report.key, note));
   }
-  print("\n");
+}
+
+void print_defaults(const std::vector<ResolvedKey>& keys) {
   print("\nTaken by default:\n");
-  for (const ResolvedKey& key : plan.keys) {
+  for (const ResolvedKey& key : keys) {
     if (!key.given) {
       print(fmt::format("  {} = {}  ({})\n", key.key, key.value, key.basis));
     }
   }
-  for (const std::string& warning : result.warnings) {
-    print("warning: " + warning + "\n");
+}
+
+/// The last line: ready, or what to mend first.
+void print_verdict(const std::string& plan, const std::vector<Error>& problems) {
+  if (problems.empty()) {
+    print(fmt::format("ready: tidelot scout {}\n", plan));
+    return;
+  }
+  for (std::size_t i = 0; i < problems.size(); ++i) {
+    print(fmt::format("to mend, {} of {}: {}\n", i + 1, problems.size(), problems[i].what()));
+  }
+}
+
+}  // namespace
+
+int check(const std::string& path, bool json) {
+  const Plan plan = read_plan(path);
+  const CheckResult result = check_layers(plan);
+  if (json) {
+    print(check_json(plan, result));
+  } else {
+    const Grid& grid = result.grid;
+    print(fmt::format("{}\nGrid: {} x {} cells of {} m, {}\nDepths from {}\n\n", plan.title,
+                      grid.cols, grid.rows, shortest(grid.cell_m), result.grid_crs_name,
+                      plan.depth.datum));
+    print_table(result.layers);
+    print("\n");
+    print_notes(result.layers);
+    print_defaults(plan.keys);
+    for (const std::string& warning : result.warnings) {
+      print("warning: " + warning + "\n");
+    }
+    print_verdict(path, result.problems);
+  }
+  if (!result.problems.empty()) {
+    flush();
+    throw result.problems.front();
   }
   return 0;
 }

@@ -19,7 +19,7 @@ enum class ExplainAs { text, csv, json };
 
 /// One function a command; each prints to stdout and returns the exit status. Failures are thrown.
 int scout(const ScoutWords& words);
-int check(const std::string& plan);
+int check(const std::string& plan, bool json);
 int explain(const std::string& plan, LonLat at, ExplainAs form);
 int crops(const std::string& name);
 int start(const std::string& folder);

@@ -51,11 +51,19 @@ void add_scout(CLI::App& app, cli::ScoutWords& words, bool& resume, Request& req
   });
 }
 
-void add_check(CLI::App& app, std::string& plan, Request& request) {
+struct CheckWords {
+  std::string plan;
+  bool json = false;
+};
+
+void add_check(CLI::App& app, CheckWords& words, Request& request) {
   CLI::App* command =
       app.add_subcommand("check", "Open every layer of a plan and say what it is; run nothing");
-  command->add_option("plan", plan, "The plan file")->required()->option_text("PLAN");
-  command->callback([&] { request.command = [&] { return cli::check(plan); }; });
+  command->add_option("plan", words.plan, "The plan file")->required()->option_text("PLAN");
+  command->add_flag("--json", words.json, "Everything of the table as JSON instead");
+  command->callback([&] {
+    request.command = [&] { return cli::check(words.plan, words.json); };
+  });
 }
 
 struct ExplainWords {
@@ -105,12 +113,12 @@ int run(int argc, char** argv) {
   app.failure_message(CLI::FailureMessage::simple);
   Request request;
   cli::ScoutWords words;
-  std::string plan;
+  CheckWords looked_at;
   ExplainWords place;
   std::string name;
   bool resume = false;
   add_scout(app, words, resume, request);
-  add_check(app, plan, request);
+  add_check(app, looked_at, request);
   add_explain(app, place, request);
   add_crops(app, name, request);
   add_start(app, name, request);

@@ -39,11 +39,11 @@ void measure_grid(Area& area) {
 
 }  // namespace
 
-Area open_area(const Plan& plan) {
+Area open_area(const Plan& plan, std::vector<Error>* problems) {
   geoio::start();
   Area area;
   area.opener = geoio::make_opener();
-  area.layers = open_layers(plan, *area.opener);
+  area.layers = open_layers(plan, *area.opener, problems);
   area.to_lonlat = area.opener->projector(area.layers->grid().crs, "EPSG:4326", "area.crs");
   area.warnings = plan.warnings;
   const auto& more = area.layers->warnings();

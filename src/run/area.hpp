@@ -25,8 +25,8 @@ struct Area {
   std::vector<std::string> warnings;  ///< the plan's, the layers' and the grid's
 };
 
-/// Opens everything; Error(input) or Error(plan).
-[[nodiscard]] Area open_area(const Plan& plan);
+/// Opens everything; Error(input) or Error(plan). problems: see open_layers.
+[[nodiscard]] Area open_area(const Plan& plan, std::vector<Error>* problems = nullptr);
 
 /// Latitudes of all cell centres of a tile, bilinear between the tile's corner cells; a tile is at
 /// most 32 km wide, so a latitude is within 0.001 degrees of the exact one.

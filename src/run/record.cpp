@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "geoio/geoio.hpp"
+#include "run/layer_json.hpp"
 #include "tidelot/core/version.hpp"
 
 namespace tidelot::run {
@@ -23,29 +24,11 @@ Json plan_json(const Plan& plan) {
   return {{"file", plan.path.string()}, {"title", plan.title}, {"keys", std::move(keys)}};
 }
 
-Json grid_json(const Area& area, const std::string& crs_name) {
-  const Grid& grid = area.layers->grid();
-  return {
-      {"crs", grid.crs},     {"crs_name", crs_name},  {"west", grid.west},
-      {"north", grid.north}, {"cell_m", grid.cell_m}, {"columns", grid.cols},
-      {"rows", grid.rows},   {"scale", area.scale},   {"convergence_deg", area.convergence_deg}};
-}
-
-Json layers_json(const std::vector<LayerReport>& reports) {
-  Json out = Json::array();
-  for (const LayerReport& r : reports) {
-    out.push_back({{"key", r.key},
-                   {"what", r.what},
-                   {"unit", r.unit},
-                   {"crs", r.crs},
-                   {"operation", r.operation},
-                   {"cover", r.cover},
-                   {"low", r.low},
-                   {"high", r.high},
-                   {"verdict", r.verdict},
-                   {"basis", r.basis}});
-  }
-  return out;
+Json grid_of_run(const Area& area, const std::string& crs_name) {
+  Json grid = grid_json(area.layers->grid(), crs_name);
+  grid["scale"] = area.scale;
+  grid["convergence_deg"] = area.convergence_deg;
+  return grid;
 }
 
 Json inputs_json(const std::vector<std::pair<FileRef, Digest>>& inputs) {
@@ -151,7 +134,7 @@ std::string run_json(const Record& record) {
                  {"version", version()},
                  {"libraries", {{"gdal", geoio::gdal_version()}, {"proj", geoio::proj_version()}}},
                  {"plan", plan_json(*record.plan)},
-                 {"grid", grid_json(*record.area, record.summary->grid_crs_name)},
+                 {"grid", grid_of_run(*record.area, record.summary->grid_crs_name)},
                  {"inputs", inputs_json(record.inputs)},
                  {"layers", layers_json(record.area->layers->reports())},
                  {"counts", counts_json(*record.summary)},

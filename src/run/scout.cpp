@@ -214,9 +214,4 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   return summary;
 }
 
-CheckResult check_layers(const Plan& plan) {
-  const Area area = run::open_area(plan);
-  return {area.layers->grid(), area.layers->grid_crs_name(), area.layers->reports(), area.warnings};
-}
-
 }  // namespace tidelot

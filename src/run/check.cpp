@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <nlohmann/json.hpp>
+
+#include "run/area.hpp"
+#include "run/layer_json.hpp"
+#include "tidelot/run.hpp"
+
+namespace tidelot {
+
+CheckResult check_layers(const Plan& plan) {
+  CheckResult result;
+  const run::Area area = run::open_area(plan, &result.problems);
+  result.grid = area.layers->grid();
+  result.grid_crs_name = area.layers->grid_crs_name();
+  result.layers = area.layers->reports();
+  result.warnings = area.warnings;
+  return result;
+}
+
+std::string check_json(const Plan& plan, const CheckResult& result) {
+  using Json = nlohmann::ordered_json;
+  Json defaults = Json::object();
+  for (const ResolvedKey& key : plan.keys) {
+    if (!key.given) {
+      defaults[key.key] = {{"value", Json::parse(key.value)}, {"basis", key.basis}};
+    }
+  }
+  Json to_mend = Json::array();
+  for (const Error& problem : result.problems) {
+    to_mend.push_back(problem.what());
+  }
+  const Json out{{"title", plan.title},
+                 {"ready", result.problems.empty()},
+                 {"grid", run::grid_json(result.grid, result.grid_crs_name)},
+                 {"vertical_datum", plan.depth.datum},
+                 {"layers", run::layers_json(result.layers)},
+                 {"defaults", std::move(defaults)},
+                 {"warnings", result.warnings},
+                 {"to_mend", std::move(to_mend)}};
+  return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace tidelot
