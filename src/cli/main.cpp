@@ -61,9 +61,7 @@ void add_check(CLI::App& app, CheckWords& words, Request& request) {
       app.add_subcommand("check", "Open every layer of a plan and say what it is; run nothing");
   command->add_option("plan", words.plan, "The plan file")->required()->option_text("PLAN");
   command->add_flag("--json", words.json, "Everything of the table as JSON instead");
-  command->callback([&] {
-    request.command = [&] { return cli::check(words.plan, words.json); };
-  });
+  command->callback([&] { request.command = [&] { return cli::check(words.plan, words.json); }; });
 }
 
 struct ExplainWords {

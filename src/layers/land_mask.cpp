@@ -37,8 +37,7 @@ void LandMask::dry(const Grid& grid, const Tile& tile, std::span<float> depth_lo
 
 bool close_lines(Shape& shape) {
   for (Path& line : shape.lines) {
-    if (line.size() < 4 || line.front().x != line.back().x ||
-        line.front().y != line.back().y) {
+    if (line.size() < 4 || line.front().x != line.back().x || line.front().y != line.back().y) {
       return false;
     }
     shape.polygons.push_back({std::move(line), {}});

@@ -5,9 +5,9 @@
 #include <utility>
 
 #include "area_grid.hpp"
+#include "land_mask.hpp"
 #include "layer_cover.hpp"
 #include "layer_fields.hpp"
-#include "land_mask.hpp"
 #include "outline_mask.hpp"
 #include "shape_layers.hpp"
 
@@ -84,9 +84,8 @@ std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener,
   auto shared = std::make_shared<Shared>();
   shared->grid = opening.grid;
   shared->crs_name = opener.crs_name(opening.grid.crs);
-  shared->outline = opened("area.outline", opening, OutlineMask{}, [&] {
-    return read_outline(plan.area, *grid_to_degrees, opening);
-  });
+  shared->outline = opened("area.outline", opening, OutlineMask{},
+                           [&] { return read_outline(plan.area, *grid_to_degrees, opening); });
   LayerFields fields = open_fields(plan, opening);
   if (plan.land) {
     shared->land = opened("land", opening, LandMask{},

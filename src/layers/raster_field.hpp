@@ -40,7 +40,8 @@ struct Opening {
 /// Gathers a problem of the layer at key, and adds its row.
 void add_problem(const std::string& key, const Error& problem, Opening& opening);
 
-/// What open() gives; or fallback where it throws and problems are gathered, with a row that says so.
+/// What open() gives; or fallback where it throws and problems are gathered, with a row that says
+/// so.
 template <typename Result, typename Open>
 [[nodiscard]] Result opened(const std::string& key, Opening& opening, Result fallback, Open open) {
   try {

@@ -10,7 +10,8 @@
 
 namespace tidelot {
 
-/// [area] outline; holds every cell where the plan has none. Throws Error(input) when it holds none.
+/// [area] outline; holds every cell where the plan has none. Throws Error(input) when it holds
+/// none.
 [[nodiscard]] OutlineMask read_outline(const AreaPlan& area, Projector& grid_to_degrees,
                                        Opening& opening);
 

@@ -122,9 +122,10 @@ std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {
        {},
        common},
       {"coverage.tif",
-       {band("least share, by weight and over the layers, of the neighbours around the cell's centre "
-             "that have data",
-             "1", maps.coverage)},
+       {band(
+           "least share, by weight and over the layers, of the neighbours around the cell's centre "
+           "that have data",
+           "1", maps.coverage)},
        kNoData,
        {},
        common},

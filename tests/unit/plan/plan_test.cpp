@@ -454,8 +454,9 @@ TEST_CASE("The edge rule and the land are read, and left out they are the defaul
   CHECK(parsed(with("cell_m = 10.0", "cell_m = 10.0\nedge = \"full\"")).area.edge ==
         EdgeRule::full);
   CHECK(parsed(with("cell_m = 10.0", "cell_m = 10.0\nedge = \"any\"")).area.edge == EdgeRule::any);
-  const Plan plan = parsed(plus("[land]\nfile = \"shore.gpkg\"\nlayer = \"coast\"\n"
-                                "where = \"kind = 1\"\ninside = \"water\"\n"));
+  const Plan plan =
+      parsed(plus("[land]\nfile = \"shore.gpkg\"\nlayer = \"coast\"\n"
+                  "where = \"kind = 1\"\ninside = \"water\"\n"));
   REQUIRE(plan.land);
   CHECK(plan.land->file.path == "/bays/heron/shore.gpkg");
   CHECK(plan.land->file.layer == "coast");
