@@ -101,6 +101,16 @@ std::uint8_t first_rule_reason(std::uint32_t rules) {
                                    closed_bit::kFirstRule);
 }
 
+/// The first criterion with a weight that has this score; -1 where all are at their best.
+int first_at(const std::vector<double>& scores, const std::vector<double>& weights, double score) {
+  for (std::size_t i = 0; i < scores.size(); ++i) {
+    if (score < 1.0 && weights[i] > 0.0 && scores[i] == score) {
+      return static_cast<int>(i);
+    }
+  }
+  return -1;
+}
+
 /// Land, closed, aground or not known: what is decided before any criterion is looked at. False
 /// when the cell is open.
 bool judge_closed(const CellEvidence& cell, bool clears, CellScore& score) {
@@ -127,7 +137,10 @@ bool judge_closed(const CellEvidence& cell, bool clears, CellScore& score) {
 }  // namespace
 
 Scorer::Scorer(const Plan& plan)
-    : criteria_(plan.criteria), farm_(plan.farm), lowest_tide_m_(plan.depth.lowest_tide_m) {
+    : criteria_(plan.criteria),
+      combine_(plan.combine),
+      farm_(plan.farm),
+      lowest_tide_m_(plan.depth.lowest_tide_m) {
   require_codes(plan);
   for (const CriterionPlan& criterion : criteria_) {
     weights_.push_back(criterion.weight);
@@ -165,6 +178,7 @@ std::vector<double> Scorer::scores(const CellEvidence& cell) const {
 CellScore Scorer::operator()(const CellEvidence& cell) const {
   CellScore score;
   if (judge_closed(cell, gear_clears(cell.depth_low_water, lowest_tide_m_, farm_), score)) {
+    score.lowest = score.suitability;
     return score;
   }
   if (cell.season != SeasonState::grows && uses_growth(criteria_)) {
@@ -177,13 +191,15 @@ CellScore Scorer::operator()(const CellEvidence& cell) const {
     const bool found = first != all.end();
     const auto kind = found ? kind_of(criteria_[static_cast<std::size_t>(first - all.begin())])
                             : CriterionKind::own;
-    return {kNotKnown, 0, unknown_reason(kind)};
+    return {kNotKnown, 0, unknown_reason(kind), kNotKnown};
   }
-  const int worst = most_limiting(all, weights_);
+  const double lowest = lowest_score(all, weights_);
+  const bool lowest_decides = combine_ == Combine::minimum;
+  const int worst = lowest_decides ? first_at(all, weights_, lowest) : most_limiting(all, weights_);
   const std::uint8_t why = worst < 0
                                ? reason::kNothing
                                : limiting_reason(cell, criteria_, static_cast<std::size_t>(worst));
-  return {static_cast<float>(mean), 0, why};
+  return {static_cast<float>(lowest_decides ? lowest : mean), 0, why, static_cast<float>(lowest)};
 }
 
 }  // namespace tidelot

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "tidelot/criteria/suitability.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -28,6 +29,18 @@ double weighted_geometric_mean(std::span<const double> scores, std::span<const d
     total += weights[i];
   }
   return zero ? 0.0 : std::exp(logs / total);  // no weight at all: 0/0, not known
+}
+
+double lowest_score(std::span<const double> scores, std::span<const double> weights) {
+  double lowest = 1.0;
+  for (std::size_t i = 0; i < scores.size(); ++i) {
+    if (weights[i] > 0.0) {
+      lowest = std::isnan(scores[i]) || std::isnan(lowest)
+                   ? std::numeric_limits<double>::quiet_NaN()
+                   : std::min(lowest, scores[i]);
+    }
+  }
+  return lowest;
 }
 
 int most_limiting(std::span<const double> scores, std::span<const double> weights) {

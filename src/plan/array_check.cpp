@@ -145,6 +145,31 @@ Checked check_curve(const std::string& name, const toml::node& value) {
   return std::nullopt;
 }
 
+/// A judgement: two names and how many times the first is as important as the second.
+Checked check_judgements(const Key& key, const std::string& name, const toml::node& value) {
+  const std::string expected = fmt::format(
+      "a list of [\"criterion\", \"other criterion\", how many times as important, {} to {}]",
+      shortest(key.low), shortest(key.high));
+  const auto wrong = [&](const toml::node& node) {
+    return Problem{node.source().begin,
+                   fmt::format("{} must be {}, not {}", name, expected, shown(node))};
+  };
+  const toml::array* list = value.as_array();
+  if (!list) {
+    return wrong(value);
+  }
+  for (const toml::node& node : *list) {
+    const toml::array* one = node.as_array();
+    const bool named =
+        one && one->size() == 3 && one->get(0)->is_string() && one->get(1)->is_string();
+    const auto times = named ? finite_number(*one->get(2)) : std::nullopt;
+    if (!times || *times < key.low || *times > key.high) {
+      return wrong(node);
+    }
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 Checked check_array(const Key& key, const std::string& name, const toml::node& value) {
@@ -155,6 +180,8 @@ Checked check_array(const Key& key, const std::string& name, const toml::node& v
       return check_lon_lat(name, value);
     case Kind::curve:
       return check_curve(name, value);
+    case Kind::judgements:
+      return check_judgements(key, name, value);
     default:
       return check_twelve(key, name, value);
   }

@@ -5,7 +5,8 @@
 
 namespace tidelot::planfile {
 
-/// check_value for the kinds whose values are arrays: twelve, bounds, lon_lat, curve.
+/// check_value for the kinds whose values are arrays: twelve, bounds, lon_lat, curve,
+/// judgements.
 [[nodiscard]] std::optional<Problem> check_array(const Key& key, const std::string& name,
                                                  const toml::node& value);
 

@@ -26,6 +26,7 @@ enum class Kind {
   bounds,            ///< [west, south, east, north], degrees
   lon_lat,           ///< [longitude, latitude], degrees
   curve,             ///< [[x, y], ...]
+  judgements,        ///< [["a", "b", 3], ...]: a weighs three times as much as b
   numbers_table,     ///< a table of names of the user's choice with numbers
   table,             ///< [path.name]
   tables,            ///< [[path.name]]

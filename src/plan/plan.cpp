@@ -38,6 +38,7 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.crop = planfile::read_crop(reading);
   plan.farm = planfile::read_farm(reading, plan.crop);
   plan.criteria = planfile::read_criteria(reading, plan.crop);
+  plan.combine = planfile::read_combine(reading);
   plan.sites = planfile::read_sites(reading);
   plan.seed = planfile::read_uncertainty(reading);
   plan.report = planfile::read_report(reading);

@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "plan/read_tables.hpp"
+#include "tidelot/core/judgement.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::planfile {
@@ -21,11 +22,18 @@ bool is_known(std::string_view name) {
   return std::find(kKnown.begin(), kKnown.end(), name) != kKnown.end();
 }
 
+/// Keys of [criteria] that are no criterion.
+constexpr std::array<std::string_view, 2> kNoCriterion{"judgement", "combine"};
+
+bool names_criterion(std::string_view name) {
+  return std::find(kNoCriterion.begin(), kNoCriterion.end(), name) == kNoCriterion.end();
+}
+
 /// The user's own criteria as they stand in the file.
 std::vector<std::string> own_names(const toml::table& table) {
   std::vector<std::tuple<toml::source_index, toml::source_index, std::string>> placed;
   for (const auto& [name, node] : table) {
-    if (!is_known(name.str())) {
+    if (!is_known(name.str()) && names_criterion(name.str())) {
       placed.emplace_back(name.source().begin.line, name.source().begin.column, name.str());
     }
   }
@@ -37,9 +45,14 @@ std::vector<std::string> own_names(const toml::table& table) {
   return names;
 }
 
+bool names_any_criterion(const toml::table& table) {
+  return std::any_of(table.begin(), table.end(),
+                     [](const auto& entry) { return names_criterion(entry.first.str()); });
+}
+
 /// Known criteria first, in their fixed order, then one's own in the order of the file.
 std::vector<std::string> names_in_force(const toml::table* table) {
-  if (!table) {
+  if (!table || !names_any_criterion(*table)) {
     return {kUnasked.begin(), kUnasked.end()};
   }
   std::vector<std::string> names;
@@ -67,7 +80,7 @@ Curve growth_curve(Section& section, const Crop& crop) {
   return crop.growth;
 }
 
-CriterionPlan read_one(Reading& reading, const std::string& name, const Crop& crop) {
+CriterionPlan read_one(Reading& reading, const std::string& name, const Crop& crop, bool judged) {
   Section section(reading, "criteria." + name);
   CriterionPlan out;
   out.name = name;
@@ -77,8 +90,69 @@ CriterionPlan read_one(Reading& reading, const std::string& name, const Crop& cr
     out.unit = section.text("unit");
   }
   out.curve = name == "growth" ? growth_curve(section, crop) : section.curve("curve");
-  out.weight = section.number("weight");
+  if (judged && section.given("weight")) {
+    section.fail("weight", "and [criteria.judgement] are both given; keep one of them");
+  }
+  out.weight = judged ? 0.0 : section.number("weight");
   return out;
+}
+
+/// The matrix of all judgements, row by row; every pair must be judged once.
+std::vector<double> judged_matrix(Section& judgement, const std::vector<CriterionPlan>& criteria) {
+  const std::size_t n = criteria.size();
+  std::vector<double> matrix(n * n, 0.0);
+  const auto place = [&](const std::string& name) {
+    const auto found = std::find_if(criteria.begin(), criteria.end(),
+                                    [&](const CriterionPlan& c) { return c.name == name; });
+    if (found == criteria.end()) {
+      judgement.fail("compare", fmt::format("names \"{}\", which is no criterion in force", name));
+    }
+    return static_cast<std::size_t>(found - criteria.begin());
+  };
+  for (const Section::Judgement& one : judgement.judgements("compare")) {
+    const std::size_t i = place(one.first);
+    const std::size_t j = place(one.second);
+    if (i == j || matrix[i * n + j] != 0.0) {
+      judgement.fail("compare",
+                     fmt::format("judges \"{}\" and \"{}\" {}; each pair once", one.first,
+                                 one.second, i == j ? "against itself" : "twice"));
+    }
+    matrix[i * n + j] = one.times;
+    matrix[j * n + i] = 1.0 / one.times;
+  }
+  for (std::size_t i = 0; i < n; ++i) {
+    matrix[i * n + i] = 1.0;
+    for (std::size_t j = 0; j < i; ++j) {
+      if (matrix[i * n + j] == 0.0) {
+        judgement.fail("compare", fmt::format("does not judge \"{}\" against \"{}\"; add that pair",
+                                              criteria[j].name, criteria[i].name));
+      }
+    }
+  }
+  return matrix;
+}
+
+/// Weights from judgements in pairs; judgements that contradict each other are refused.
+void weigh(Section& judgement, std::vector<CriterionPlan>& criteria) {
+  const JudgedWeights judged =
+      judged_weights(judged_matrix(judgement, criteria), static_cast<int>(criteria.size()));
+  const double accepted = judgement.number("accept_ratio");
+  Reading& reading = judgement.reading();
+  reading.record("criteria.judgement.consistency_ratio", shortest(judged.consistency_ratio), false,
+                 "worked out from compare (Saaty)");
+  if (judged.consistency_ratio > accepted) {
+    judgement.fail(
+        "compare",
+        fmt::format("contradicts itself: consistency ratio {:.3f}, above {}; judge anew, "
+                    "or set accept_ratio",
+                    judged.consistency_ratio, shortest(accepted)));
+  }
+  for (std::size_t i = 0; i < criteria.size(); ++i) {
+    criteria[i].weight = judged.weights[i];
+    reading.record(fmt::format("criteria.{}.weight", criteria[i].name),
+                   fmt::format("{:.6f}", judged.weights[i]), false,
+                   "worked out from criteria.judgement");
+  }
 }
 
 void check_together(const Section& section, const std::vector<CriterionPlan>& criteria) {
@@ -108,10 +182,19 @@ std::vector<CriterionPlan> read_criteria(Reading& reading, const Crop& crop) {
   }
   std::vector<CriterionPlan> criteria;
   for (const std::string& name : names_in_force(section.table())) {
-    criteria.push_back(read_one(reading, name, crop));
+    criteria.push_back(read_one(reading, name, crop, section.given("judgement")));
+  }
+  if (section.given("judgement")) {
+    Section judgement(reading, "criteria.judgement");
+    weigh(judgement, criteria);
   }
   check_together(section, criteria);
   return criteria;
+}
+
+Combine read_combine(Reading& reading) {
+  const std::string word = Section(reading, "criteria").text("combine");
+  return word == "minimum" ? Combine::minimum : word == "both" ? Combine::both : Combine::geometric;
 }
 
 }  // namespace tidelot::planfile

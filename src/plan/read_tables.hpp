@@ -33,6 +33,7 @@ namespace tidelot::planfile {
 /// The criteria in force: known ones in their fixed order, then one's own as they stand. The crop
 /// states the growth curve where the plan does not.
 [[nodiscard]] std::vector<CriterionPlan> read_criteria(Reading& reading, const Crop& crop);
+[[nodiscard]] Combine read_combine(Reading& reading);
 
 /// What a user should look at although the plan holds: one line each, from the plan alone.
 [[nodiscard]] std::vector<std::string> plan_warnings(const Plan& plan);

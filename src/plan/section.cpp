@@ -132,6 +132,16 @@ Curve Section::curve(std::string_view key) {
   return Curve(std::move(points));
 }
 
+std::vector<Section::Judgement> Section::judgements(std::string_view key) {
+  std::vector<Judgement> out;
+  for (const toml::node& each : *needed(take(key), path_, key).as_array()) {
+    const toml::array& one = *each.as_array();
+    out.push_back({one.get(0)->value_or(std::string()), one.get(1)->value_or(std::string()),
+                   number_of(*one.get(2))});
+  }
+  return out;
+}
+
 void Section::fail(std::string_view key, const std::string& what) const {
   const toml::source_position start{1, 1};
   toml::source_region place{start, start, nullptr};

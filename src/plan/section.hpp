@@ -45,6 +45,11 @@ class Section {
   [[nodiscard]] std::vector<double> numbers(std::string_view key);  ///< a number is a list of one
   [[nodiscard]] Monthly twelve(std::string_view key);
   [[nodiscard]] Curve curve(std::string_view key);
+  struct Judgement {
+    std::string first, second;
+    double times = 1.0;
+  };
+  [[nodiscard]] std::vector<Judgement> judgements(std::string_view key);
 
   /// Throws Error(plan) "where:line:column: path.key what" at the key's value, or at the table
   /// where the key is left out.

@@ -151,6 +151,7 @@ Checked check_value(const Key& key, const std::string& name, const toml::node& v
     case Kind::bounds:
     case Kind::lon_lat:
     case Kind::curve:
+    case Kind::judgements:
       return check_array(key, name, value);
     case Kind::numbers_table:
     case Kind::table:

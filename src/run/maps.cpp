@@ -20,6 +20,17 @@ MapBand band(std::string description, std::string unit, const std::vector<float>
   return {std::move(description), std::move(unit), std::span<const float>(values)};
 }
 
+std::vector<MapBand> suitability_bands(const Maps& maps, const Plan& plan) {
+  const std::string how =
+      plan.combine == Combine::minimum ? "lowest criterion" : "weighted geometric mean";
+  std::vector<MapBand> bands{
+      band("suitability, 0 to 1; 0 where closed (" + how + ")", "1", maps.suitability)};
+  if (!maps.lowest.empty()) {
+    bands.push_back(band("lowest criterion, 0 to 1; 0 where closed", "1", maps.lowest));
+  }
+  return bands;
+}
+
 std::vector<std::pair<std::string, std::string>> common_metadata(const Plan& plan) {
   return {{"TITLE", plan.title},
           {"PROGRAM", fmt::format("tidelot {}", version())},
@@ -71,7 +82,7 @@ void count_cell(const Maps& maps, std::size_t i, RunCounts& counts) {
 
 }  // namespace
 
-Maps::Maps(std::size_t cells)
+Maps::Maps(std::size_t cells, bool with_lowest)
     : suitability(cells, kUnknown),
       yield_kg_per_m(cells, kUnknown),
       nitrogen_g_per_m(cells, kUnknown),
@@ -79,6 +90,7 @@ Maps::Maps(std::size_t cells)
       outplant(cells, kUnknown),
       last_haul(cells, kUnknown),
       harvests(cells, kUnknown),
+      lowest(with_lowest ? cells : 0, kUnknown),
       coverage(cells, kUnknown),
       closed(cells, 0),
       reason(cells, 0) {}
@@ -92,11 +104,7 @@ std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {
   const auto common = common_metadata(plan);
   constexpr double kNoData = -9999.0;
   return {
-      {"suitability.tif",
-       {band("suitability, 0 to 1; 0 where closed", "1", maps.suitability)},
-       kNoData,
-       {},
-       common},
+      {"suitability.tif", suitability_bands(maps, plan), kNoData, {}, common},
       {"yield.tif",
        {band("best estimate: fresh yield of the season, net of stocking, per metre of longline",
              "kg/m", maps.yield_kg_per_m)},

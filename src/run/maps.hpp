@@ -17,12 +17,14 @@ namespace tidelot::run {
 struct Maps {
   std::vector<float> suitability, yield_kg_per_m, nitrogen_g_per_m, depth_low_water;
   std::vector<float> outplant, last_haul, harvests;
+  std::vector<float> lowest;     ///< suitability by the lowest criterion; empty unless asked for
   std::vector<float> coverage;   ///< least share of neighbours with data among the layers, 0..1
   std::vector<float> landing_m;  ///< empty without a landing
   std::vector<std::uint32_t> closed;
   std::vector<std::uint8_t> reason;
 
-  explicit Maps(std::size_t cells);
+  /// with_lowest: also keep the lowest criterion's score.
+  explicit Maps(std::size_t cells, bool with_lowest = false);
   [[nodiscard]] ScoredMaps view() const;
 };
 

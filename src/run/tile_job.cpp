@@ -135,6 +135,9 @@ void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) 
     const CellScore score = (*job.scorer)(cell);
     const std::size_t at = grid_index(*job.grid, tile, i);
     maps.suitability[at] = score.suitability;
+    if (!maps.lowest.empty()) {
+      maps.lowest[at] = score.lowest;
+    }
     maps.closed[at] = score.closed;
     maps.reason[at] = score.reason;
     if (cell.inside && !(cell.depth_low_water <= 0.0)) {

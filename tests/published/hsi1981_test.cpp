@@ -26,6 +26,14 @@ TEST_CASE("H-01: geometric means of 0.8, 0.5 and 1.0") {
   CHECK(mean({0.8, 0.5}, {2, 1}) == Approx(0.683990).margin(1e-6));
 }
 
+TEST_CASE("H-01: the limiting-factor form takes the lowest score") {
+  const std::vector<double> scores{0.8, 0.5, 1.0};
+  CHECK(tidelot::lowest_score(scores, std::vector<double>{1, 1, 1}) == 0.5);
+  CHECK(tidelot::lowest_score(scores, std::vector<double>{1, 0, 1}) == 0.8);  // no weight: left out
+  const std::vector<double> unknown{0.8, std::nan(""), 0.1};
+  CHECK(std::isnan(tidelot::lowest_score(unknown, std::vector<double>{1, 1, 1})));
+}
+
 TEST_CASE("H-02: the mean lies between the harmonic and the arithmetic mean") {
   std::mt19937 random(1981);
   std::uniform_real_distribution<double> unit(0.01, 1.0);

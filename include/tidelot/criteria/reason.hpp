@@ -72,6 +72,7 @@ struct CellScore {
   float suitability = 0.0F;  ///< NaN: unknown, land or outside
   std::uint32_t closed = 0;  ///< as in maps/closed.tif
   std::uint8_t reason = 0;
+  float lowest = 0.0F;  ///< the lowest criterion's score; suitability where it is no score
 };
 
 /// Scores cells by the plan's criteria.
@@ -85,6 +86,7 @@ class Scorer {
  private:
   std::vector<CriterionPlan> criteria_;
   std::vector<double> weights_;
+  Combine combine_ = Combine::geometric;
   FarmPlan farm_;
   double lowest_tide_m_;
 };

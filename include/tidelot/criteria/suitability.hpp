@@ -14,6 +14,10 @@ namespace tidelot {
 [[nodiscard]] double weighted_geometric_mean(std::span<const double> scores,
                                              std::span<const double> weights);
 
+/// The lowest of the scores with a weight above 0 (1 when there is none); NaN where one is not
+/// known, like the mean. The limiting-factor form of ESM 103.
+[[nodiscard]] double lowest_score(std::span<const double> scores, std::span<const double> weights);
+
 /// The criterion that costs the most: the largest weight * -ln(score), the first on a tie; -1 when
 /// every score is 1 (within 1e-9).
 [[nodiscard]] int most_limiting(std::span<const double> scores, std::span<const double> weights);

@@ -122,6 +122,13 @@ struct CriterionPlan {
   std::string unit;             ///< of the user's own layer, printed only
 };
 
+/// How the scores of the criteria become one.
+enum class Combine {
+  geometric,  ///< their weighted geometric mean
+  minimum,    ///< the lowest of those with a weight above 0
+  both,       ///< the mean is the suitability, the minimum stands beside it
+};
+
 struct SitesPlan {
   int count = 10;
   bool line = false;  ///< shape = "line": one longline
@@ -162,6 +169,7 @@ struct Plan {
   Crop crop;
   FarmPlan farm;
   std::vector<CriterionPlan> criteria;
+  Combine combine = Combine::geometric;
   SitesPlan sites;
   std::uint64_t seed = 1;
   ReportPlan report;

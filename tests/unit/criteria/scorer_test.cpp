@@ -170,3 +170,25 @@ TEST_CASE("access and one's own layers name themselves, unknown ones too") {
   cell.own = {kNan, 5.0};
   CHECK(scorer(cell).reason == reason::kOwnUnknown);
 }
+
+TEST_CASE("by the minimum the lowest criterion is the score and the reason, whatever its weight") {
+  Plan plan = usual_plan();
+  CellEvidence cell = best_cell();
+  cell.yield_kg_per_m = 1.0;    // 0.5, weight 2
+  cell.depth_low_water = 24.0;  // 0.4, weight 1
+  CHECK(Scorer(plan)(cell).reason == 22);
+  CHECK(Scorer(plan)(cell).lowest == Approx(0.4F));
+  plan.combine = Combine::minimum;
+  const CellScore score = Scorer(plan)(cell);
+  CHECK(score.suitability == Approx(0.4F));
+  CHECK(score.reason == reason::kTooDeep);
+  plan.combine = Combine::both;
+  CHECK(Scorer(plan)(cell).suitability == Approx(std::pow(0.5 * 0.5 * 0.4, 0.25)));
+  CHECK(Scorer(plan)(cell).lowest == Approx(0.4F));
+  CHECK(Scorer(plan)(cell).reason == 22);
+  cell.rules = 1U << 8U;
+  CHECK(Scorer(plan)(cell).lowest == 0.0F);
+  cell = best_cell();
+  plan.combine = Combine::minimum;
+  CHECK(Scorer(plan)(cell).reason == reason::kNothing);
+}

@@ -90,7 +90,7 @@ TEST_CASE("What is promised but not built is refused, never ignored") {
        "closed[0].months is not yet supported"},
       {plus("[[closed]]\nname=\"a\"\nfile=\"b\"\nonly_for = \"food\"\n"), "20:1",
        "only_for is not"},
-      {plus("[criteria.judgement]\nweight = 1\n"), "17:11", "criteria.judgement is not yet"},
+      {plus("[criteria.judgement]\nweight = 1\n"), "18:1", "criteria.judgement.weight"},
       {plus("[criteria.waves]\ncurve = [[0,1],[1,0]]\n"), "17:11", "criteria.waves is not yet"},
       {plus("[sites]\nown_corners = \"a.csv\"\n"), "18:1", "own_corners is not yet"},
       {plus("[report]\nlabels = \"a\"\n"), "18:1", "report.labels is not yet"},

@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <string>
 
+#include "tidelot/core/error.hpp"
 #include "unit/plan/plan_text.hpp"
 
 using namespace tidelot;
@@ -463,4 +464,61 @@ TEST_CASE("The edge rule and the land are read, and left out they are the defaul
   CHECK(plan.land->where == "kind = 1");
   CHECK(plan.land->shapes_are_water);
   CHECK_FALSE(parsed(plus("[land]\nfile = \"shore.gpkg\"\n")).land->shapes_are_water);
+}
+
+namespace {
+
+std::string judged(const std::string& list, const std::string& more = "") {
+  return plus("[criteria.judgement]\ncompare = [" + list + "]\n" + more);
+}
+
+std::string refusal(const std::string& text) {
+  try {
+    (void)parse_plan(text, "/bays/heron/plan.toml");
+  } catch (const Error& e) {
+    return e.what();
+  }
+  return "no failure";
+}
+
+}  // namespace
+
+TEST_CASE("Weights come from judgements in pairs, and the consistency ratio is kept") {
+  const Plan plan = parsed(
+      judged(R"(["growth", "depth", 3], ["growth", "current", 5], ["depth", "current", 3])"));
+  REQUIRE(plan.criteria.size() == 3);
+  CHECK(plan.criteria[0].weight == Approx(0.636986).margin(1e-6));
+  CHECK(plan.criteria[1].weight == Approx(0.258285).margin(1e-6));
+  CHECK(plan.criteria[2].weight == Approx(0.104729).margin(1e-6));
+  const ResolvedKey* ratio = find(plan, "criteria.judgement.consistency_ratio");
+  REQUIRE(ratio);
+  CHECK(std::stod(ratio->value) == Approx(0.033199).margin(1e-6));
+  CHECK(find(plan, "criteria.growth.weight")->value == "0.636986");
+}
+
+TEST_CASE("Judgements that are incomplete or contradict each other are refused") {
+  using Catch::Contains;
+  CHECK_THAT(refusal(judged(R"(["growth", "depth", 3], ["growth", "current", 5])")),
+             Contains("does not judge \"depth\" against \"current\""));
+  CHECK_THAT(refusal(judged(R"(["growth", "depht", 3])")), Contains("\"depht\""));
+  CHECK_THAT(refusal(judged(R"(["growth", "depth", 3], ["depth", "growth", 3])")),
+             Contains("twice"));
+  CHECK_THAT(refusal(judged(R"(["growth", "growth", 1])")), Contains("against itself"));
+  CHECK_THAT(refusal(judged(R"(["growth", "depth", 12])")), Contains("0.111") && Contains("to 9"));
+  const std::string circle =
+      R"(["growth", "depth", 9], ["depth", "current", 9], ["current", "growth", 9])";
+  CHECK_THAT(refusal(judged(circle)), Contains("contradicts itself") && Contains("accept_ratio"));
+  CHECK(parsed(judged(circle, "accept_ratio = 10\n")).criteria[1].weight == Approx(1.0 / 3.0));
+  CHECK_THAT(
+      refusal(judged(R"(["growth", "depth", 3], ["growth", "current", 5], ["depth", "current", 3])",
+                     "[criteria.growth]\nweight = 2\n[criteria.depth]\n[criteria.current]\n")),
+      Contains("criteria.growth.weight"));
+}
+
+TEST_CASE("How the criteria combine is read; it names no criterion by itself") {
+  CHECK(parsed(kSmallest).combine == Combine::geometric);
+  const Plan plan = parsed(plus("[criteria]\ncombine = \"minimum\"\n"));
+  CHECK(plan.combine == Combine::minimum);
+  CHECK(plan.criteria.size() == 3);
+  CHECK(parsed(plus("[criteria]\ncombine = \"both\"\n")).combine == Combine::both);
 }
