@@ -52,7 +52,7 @@ bool names_any_criterion(const toml::table& table) {
 
 /// Known criteria first, in their fixed order, then one's own in the order of the file.
 std::vector<std::string> names_in_force(const toml::table* table) {
-  if (!table || !names_any_criterion(*table)) {
+  if (!table || (!table->empty() && !names_any_criterion(*table))) {
     return {kUnasked.begin(), kUnasked.end()};
   }
   std::vector<std::string> names;

@@ -19,6 +19,7 @@ bounds = [-30.10, 41.00, -30.02, 41.06]     # needed: west, south, east, north; 
 # outline = "bay.geojson"                   # only the water inside this polygon; may stand for bounds
 cell_m = 10.0                               # needed: side of a map cell, metres
 crs    = "auto"                             # auto: UTM zone of the middle; else a metric system, "EPSG:32626"
+edge   = "half"                             # value at the edge of data: "half" of the neighbours' weight, "full", "any"
 
 [depth]
 file     = "depth.tif"                      # needed: a raster or a chart
@@ -31,6 +32,10 @@ low_water_m   = 0.0                         # low water above that zero, m (nega
                                             # needed unless the datum is a low-water one (MLLW, MLW, LAT)
 tidal_range_m = 2.1                         # low water to high water, m: an assumption, set your bay's own
 lowest_tide_m = -0.4                        # lowest predicted tide from low water, m: an assumption, too
+
+# [land]                                    # land whatever the depth layer says
+# file   = "shore.gpkg"                     # polygons of the land, or lines that close
+# inside = "land"                           # "water": the shapes are the water
 
 # Each of the five needs ONE of
 #   file = "name.tif"         one band, or twelve from January to December
@@ -123,6 +128,13 @@ weight = 1
 # unit   = "degrees"                        # printed
 # curve  = [[5, 1], [10, 0]]
 # weight = 1
+
+# [criteria]
+# combine = "geometric"                     # weighted geometric mean, or "minimum", or "both"
+# Weights may come from judgements in pairs instead of every weight, 1/9 to 9 times as important:
+#   [criteria.judgement]
+#   compare = [["growth", "depth", 3], ["growth", "current", 3], ["depth", "current", 1]]
+#   accept_ratio = 0.1                      highest consistency ratio that is accepted
 
 [sites]
 count   = 10                                # how many to list
