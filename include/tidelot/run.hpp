@@ -71,6 +71,7 @@ struct Explanation {
   Cell cell;
   LonLat cell_centre;
   double depth_low_water = 0.0;
+  std::string depth_source;  ///< the name of the file of depths that counts here; "" where unknown
   CellEvidence evidence;
   CellScore score;
   std::string reason;

@@ -46,6 +46,16 @@ std::string window_text(const SeasonWindow& w) {
                      format_month_day(w.last_haul), w.days());
 }
 
+/// At low and at high water, from which zero, and out of which file.
+std::string depth_text(const Plan& plan, const Explanation& e) {
+  if (std::isnan(e.depth_low_water)) {
+    return fmt::format("not known ({})", plan.depth.datum);
+  }
+  const double high = e.depth_low_water + plan.depth.tidal_range_m;
+  return fmt::format("{} m at low water, {} m at high water ({}); from {}",
+                     number(e.depth_low_water), number(high), plan.depth.datum, e.depth_source);
+}
+
 std::string verdict(const Plan& plan, const Explanation& e) {
   std::vector<std::string> scores;
   for (std::size_t i = 0; i < plan.criteria.size() && i < e.criterion_scores.size(); ++i) {
@@ -56,8 +66,7 @@ std::string verdict(const Plan& plan, const Explanation& e) {
          line("Place",
               fmt::format("longitude {}, latitude {}; cell column {}, row {}", fixed(e.at.lon, 6),
                           fixed(e.at.lat, 6), e.cell.col, e.cell.row)) +
-         line("Depth",
-              fmt::format("{} m at low water ({})", number(e.depth_low_water), plan.depth.datum)) +
+         line("Depth", depth_text(plan, e)) +
          line("Verdict", fmt::format("suitability {}; {}", number(e.score.suitability), e.reason)) +
          line("Scores", fmt::format("{}", fmt::join(scores, ", ")));
 }

@@ -16,7 +16,7 @@ namespace tidelot::geoio {
 /// control point), Error(input) when it is missing or wrong.
 void start();
 
-[[nodiscard]] std::unique_ptr<Opener> make_opener();
+[[nodiscard]] std::unique_ptr<Opener> make_opener(bool allow_ballpark = false);
 [[nodiscard]] std::unique_ptr<MapWriter> make_map_writer();
 [[nodiscard]] std::unique_ptr<Geodesy> make_geodesy();
 

@@ -76,7 +76,7 @@ Error InputFile::error(std::string_view what) const {
 }
 
 InputFile find_input(const FileRef& file, const std::string& key, bool folders) {
-  InputFile input{key, file, {}};
+  InputFile input{key, file, {}, false};
   if (leads_elsewhere(file.written) || leads_elsewhere(file.path.native())) {
     throw input.error("only files on this machine are read; fetch it first and name the copy");
   }

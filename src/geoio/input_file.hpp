@@ -14,6 +14,7 @@ struct InputFile {
   std::string key;  ///< "depth"
   FileRef file;
   std::string path;  ///< where it really is, links followed
+  bool allow_ballpark = false;
 
   /// Error(input): "depth: bay.tif: <what>".
   [[nodiscard]] Error error(std::string_view what) const;

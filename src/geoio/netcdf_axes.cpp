@@ -12,6 +12,7 @@
 #include <stdexcept>
 
 #include "gdal_support.hpp"
+#include "tidelot/core/text.hpp"
 #include "tidelot/layers/cf_time.hpp"
 
 namespace tidelot::geoio {
@@ -138,6 +139,18 @@ void read_months(const InputFile& input, GDALDataset& dataset, RasterInfo& info)
                       one_line(dimension)));
     }
   }
+}
+
+std::string positive_of(const std::string& attribute, const std::string& standard_name) {
+  const std::string word = lower_ascii(attribute);
+  if (word == "up" || word == "down") {
+    return word;
+  }
+  if (standard_name.starts_with("sea_floor_depth") || standard_name == "depth") {
+    return "down";
+  }
+  const bool up = standard_name.ends_with("altitude") || standard_name.starts_with("height_above");
+  return up ? "up" : "";
 }
 
 }  // namespace tidelot::geoio

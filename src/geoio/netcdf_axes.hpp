@@ -25,4 +25,9 @@ namespace tidelot::geoio {
 /// more than time (a level, for example) or where the axis is not understood.
 void read_months(const InputFile& input, GDALDataset& dataset, RasterInfo& info);
 
+/// Which way a variable counts: its attribute "positive", else what its CF standard name says
+/// (a depth down, an altitude or a height up), else "".
+[[nodiscard]] std::string positive_of(const std::string& attribute,
+                                      const std::string& standard_name);
+
 }  // namespace tidelot::geoio

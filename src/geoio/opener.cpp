@@ -10,6 +10,7 @@
 #include "geoio.hpp"
 #include "projector.hpp"
 #include "raster_file.hpp"
+#include "scatter_file.hpp"
 #include "vector_file.hpp"
 
 namespace tidelot::geoio {
@@ -55,18 +56,29 @@ bool is_east_and_north(const OGRSpatialReference& reference) {
 
 class FileOpener final : public Opener {
  public:
+  explicit FileOpener(bool allow_ballpark) : allow_ballpark_(allow_ballpark) {}
+
   std::unique_ptr<RasterSource> open_raster(const FileRef& file, const std::string& key) override {
     return open_raster_file(file, key);
   }
 
   FeatureLayer read_features(const FileRef& file, const std::string& where, const std::string& key,
                              const std::string& crs, const LonLatBox& box) override {
-    return read_feature_file(file, where, key, crs, box);
+    return read_feature_file(file, where, key, crs, box, allow_ballpark_);
+  }
+
+  std::optional<Scatter> read_scatter(const FileRef& file, const std::string& key,
+                                      const std::string& crs, const LonLatBox& box) override {
+    return read_scatter_file(file, key, crs, box, allow_ballpark_);
+  }
+
+  std::vector<std::array<std::uint32_t, 3>> triangulate(std::span<const XY> places) override {
+    return delaunay(places);
   }
 
   std::unique_ptr<Projector> projector(const std::string& from, const std::string& to,
                                        const std::string& key, const LonLatBox& area) override {
-    return make_projector(from, to, key, area);
+    return make_projector(from, to, key, area, allow_ballpark_);
   }
 
   std::string metric_crs(const std::string& written) override {
@@ -91,10 +103,15 @@ class FileOpener final : public Opener {
   std::string crs_name(const std::string& crs) override {
     return reference_name(make_reference(crs, "area.crs"));
   }
+
+ private:
+  bool allow_ballpark_;
 };
 
 }  // namespace
 
-std::unique_ptr<Opener> make_opener() { return std::make_unique<FileOpener>(); }
+std::unique_ptr<Opener> make_opener(bool allow_ballpark) {
+  return std::make_unique<FileOpener>(allow_ballpark);
+}
 
 }  // namespace tidelot::geoio

@@ -35,11 +35,12 @@ Handle<PJ_CONTEXT> make_context() {
   return context;
 }
 
-Handle<PJ> best_operation(PJ_CONTEXT* context, const PJ* from, const PJ* to,
-                          const LonLatBox& area) {
+Handle<PJ> best_operation(PJ_CONTEXT* context, const PJ* from, const PJ* to, const LonLatBox& area,
+                          bool ballpark) {
   const Handle<PJ_OPERATION_FACTORY_CONTEXT> factory(
       proj_create_operation_factory_context(context, nullptr));
-  proj_operation_factory_context_set_allow_ballpark_transformations(context, factory.get(), 0);
+  proj_operation_factory_context_set_allow_ballpark_transformations(context, factory.get(),
+                                                                    ballpark ? 1 : 0);
   proj_operation_factory_context_set_spatial_criterion(context, factory.get(),
                                                        PROJ_SPATIAL_CRITERION_PARTIAL_INTERSECTION);
   proj_operation_factory_context_set_grid_availability_use(
@@ -70,6 +71,7 @@ struct Ends {
   OGRSpatialReference to;
   std::string key;
   LonLatBox area;
+  bool allow_ballpark = false;
 };
 
 class ProjProjector final : public Projector {
@@ -83,8 +85,12 @@ class ProjProjector final : public Projector {
       operation_ = "none needed";
       return;
     }
-    const Handle<PJ> plain =
-        known ? best_operation(context_.get(), from.get(), to.get(), ends_.area) : nullptr;
+    Handle<PJ> plain;
+    for (const bool ballpark : {false, true}) {
+      if (known && plain == nullptr && (!ballpark || ends_.allow_ballpark)) {
+        plain = best_operation(context_.get(), from.get(), to.get(), ends_.area, ballpark);
+      }
+    }
     transformation_.reset(
         plain != nullptr ? proj_normalize_for_visualization(context_.get(), plain.get()) : nullptr);
     if (transformation_ == nullptr) {
@@ -105,7 +111,8 @@ class ProjProjector final : public Projector {
     throw Error(
         Fault::input,
         fmt::format("{}: no known coordinate operation leads from {} to {}; give the layer in "
-                    "a system that PROJ can tie to the other",
+                    "a system that PROJ can tie to the other, or write [run] allow = "
+                    "[\"ballpark\"] if a shift between the datums doesn't matter",
                     ends_.key, reference_name(ends_.from), reference_name(ends_.to)));
   }
 
@@ -137,9 +144,10 @@ bool is_whole_earth(const LonLatBox& box) {
 }
 
 std::unique_ptr<Projector> make_projector(const std::string& from, const std::string& to,
-                                          const std::string& key, const LonLatBox& area) {
+                                          const std::string& key, const LonLatBox& area,
+                                          bool allow_ballpark) {
   return std::make_unique<ProjProjector>(
-      Ends{make_reference(from, key), make_reference(to, key), key, area});
+      Ends{make_reference(from, key), make_reference(to, key), key, area, allow_ballpark});
 }
 
 }  // namespace tidelot::geoio

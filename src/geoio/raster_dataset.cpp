@@ -6,6 +6,8 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <fstream>
+#include <string_view>
 #include <vector>
 
 #include "netcdf_axes.hpp"
@@ -92,6 +94,17 @@ DatasetHandle open_part(const InputFile& input, DatasetHandle whole) {
   return format == "GPKG" ? open_geopackage_part(input, std::move(whole)) : std::move(whole);
 }
 
+/// Are there lines for at least half of the pixels? Soundings with few digits lie on a lattice,
+/// too.
+bool fills_lattice(const InputFile& input, GDALDataset& dataset) {
+  std::ifstream text(input.path);
+  double lines = 0.0;
+  for (std::string line; std::getline(text, line);) {
+    lines += 1.0;
+  }
+  return lines >= 0.5 * dataset.GetRasterXSize() * dataset.GetRasterYSize();
+}
+
 }  // namespace
 
 std::string variable_of(GDALDataset& dataset) {
@@ -111,6 +124,16 @@ DatasetHandle open_raster_dataset(const InputFile& input) {
                     failures.any() ? failures.text() : "format not known or allowed"));
   }
   return dataset;
+}
+
+bool opens_as_raster(const InputFile& input) {
+  const Failures failures;
+  const DatasetHandle dataset = open_named(input.path, nullptr);
+  if (dataset == nullptr) {
+    return false;
+  }
+  const bool text = std::string_view(dataset->GetDriverName()) == "XYZ";
+  return !text || (input.file.field.empty() && fills_lattice(input, *dataset));
 }
 
 }  // namespace tidelot::geoio

@@ -14,4 +14,8 @@ namespace tidelot::geoio {
 /// The NetCDF variable of an open dataset, "" of other formats.
 [[nodiscard]] std::string variable_of(GDALDataset& dataset);
 
+/// Can it be opened as a raster? A text of points counts only where its points fill a lattice to
+/// the half and no column is named.
+[[nodiscard]] bool opens_as_raster(const InputFile& input);
+
 }  // namespace tidelot::geoio

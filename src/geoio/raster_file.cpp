@@ -14,6 +14,7 @@
 #include "netcdf_axes.hpp"
 #include "raster_dataset.hpp"
 #include "raster_mask.hpp"
+#include "stated_reference.hpp"
 
 namespace tidelot::geoio {
 namespace {
@@ -32,6 +33,16 @@ void check_size(const InputFile& input, GDALDataset& dataset) {
                     "bands that are read; cut out the area first",
                     dataset.GetRasterXSize(), dataset.GetRasterYSize(), dataset.GetRasterCount(),
                     kMaxCells, kMaxBands));
+  }
+}
+
+/// The overview that GDAL shows of a variable-resolution BAG is coarser than its soundings.
+void refuse_supergrids(const InputFile& input, GDALDataset& dataset) {
+  if (metadata(dataset, "HAS_SUPERGRIDS") == "TRUE") {
+    throw input.error(fmt::format(
+        "is a BAG of variable resolution; make one grid of it with the shallowest values first: "
+        "gdal_translate -oo MODE=RESAMPLED_GRID {} new.tif",
+        one_line(input.file.written)));
   }
 }
 
@@ -71,11 +82,9 @@ std::array<double, 6> geotransform_of(const InputFile& input, GDALDataset& datas
 /// WGS 84 is assumed and said. Any other file without a system is refused.
 OGRSpatialReference reference_of(const InputFile& input, GDALDataset& dataset, RasterInfo& info) {
   const OGRSpatialReference* own = dataset.GetSpatialRef();
-  if (own != nullptr) {
-    const OGRSpatialReference reference = with_traditional_axes(*own);
-    if (is_on_earth(reference)) {
-      return reference;
-    }
+  if (const auto stated = stated_reference(input, own)) {
+    info.crs_basis = stated->basis;
+    return stated->reference;
   }
   // Centres, not edges: a global lattice with rows at the poles reaches half a row beyond them.
   const auto& g = info.geotransform;
@@ -88,8 +97,8 @@ OGRSpatialReference reference_of(const InputFile& input, GDALDataset& dataset, R
   }
   throw input.error(
       fmt::format("has no reference system; if you know it, write it into a copy: "
-                  "gdal_translate -a_srs EPSG:n {} new.tif",
-                  one_line(input.file.written)));
+                  "gdal_translate -a_srs EPSG:n {} new.tif{}",
+                  one_line(input.file.written), crs_key_hint(input.key)));
 }
 
 /// Bands that hold values, and the alpha band where there is one.
@@ -123,7 +132,14 @@ RasterInfo info_of(const InputFile& input, GDALDataset& dataset, const Bands& ba
   info.crs_name = reference_name(reference);
   info.geographic = reference.IsGeographic() != 0;
   info.unit = one_line(bands.values[0]->GetUnitType());
-  info.positive = one_line(metadata(dataset, variable_of(dataset) + "#positive"));
+  if (info.format == "BAG" && info.unit.empty()) {
+    info.unit = "m";  // by the format's definition
+  }
+  info.standard_name = one_line(metadata(dataset, variable_of(dataset) + "#standard_name"));
+  info.positive = info.format == "BAG"  // an elevation, by the format's definition
+                      ? "up"
+                      : positive_of(one_line(metadata(dataset, variable_of(dataset) + "#positive")),
+                                    info.standard_name);
   if (info.bands > 1) {
     read_months(input, dataset, info);
   }
@@ -135,6 +151,7 @@ class RasterFile final : public RasterSource {
   explicit RasterFile(InputFile input)
       : input_(std::move(input)), dataset_(open_raster_dataset(input_)) {
     check_size(input_, *dataset_);
+    refuse_supergrids(input_, *dataset_);
     const Bands bands = bands_of(*dataset_);
     if (bands.values.empty()) {
       throw input_.error("holds no band of values");

@@ -53,6 +53,10 @@ constexpr std::array kFields{
     SiteField{"draw_down", OFTString},
     SiteField{"yield_without_t", OFTReal},
     SiteField{"nitrogen_without_kg", OFTReal},
+    SiteField{"depth_high_min_m", OFTReal},
+    SiteField{"depth_high_max_m", OFTReal},
+    SiteField{"depth_datum", OFTString},
+    SiteField{"depth_source", OFTString},
 };
 
 /// The number that sites.csv prints; NULL where it is not known.
@@ -131,6 +135,10 @@ std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
       words(page::draw_down_state(site)),
       figure(site.yield_without_t, 4),
       figure(site.nitrogen_without_kg, 3),
+      figure(site.depth_min_m + plan.depth.tidal_range_m, 2),
+      figure(site.depth_max_m + plan.depth.tidal_range_m, 2),
+      words(plan.depth.datum),
+      words(site.depth_source),
   };
 }
 

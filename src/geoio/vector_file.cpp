@@ -8,6 +8,7 @@
 #include <cctype>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <stdexcept>
 #include <utility>
 #include <vector>
@@ -16,6 +17,7 @@
 #include "input_file.hpp"
 #include "projector.hpp"
 #include "tidelot/core/text.hpp"
+#include "value_column.hpp"
 #include "vector_layer.hpp"
 #include "vector_shape.hpp"
 
@@ -101,9 +103,9 @@ class FeatureReader {
       : input_(input),
         opened_(open_vector_layer(input)),
         own_(reference_text(opened_.reference)),
-        to_grid_(make_projector(own_, crs, input.key, box)) {
+        to_grid_(make_projector(own_, crs, input.key, box, input.allow_ballpark)) {
     if (!is_whole_earth(box)) {
-      const auto to_layer = make_projector("EPSG:4326", own_, input.key, box);
+      const auto to_layer = make_projector("EPSG:4326", own_, input.key, box, input.allow_ballpark);
       filter_ = envelope_of(box, *to_layer);
       cut_ = envelope_of(grown(box, kFarOutside), *to_layer);
     }
@@ -111,6 +113,13 @@ class FeatureReader {
     result_.crs_name = reference_name(opened_.reference);
     result_.format = opened_.dataset->GetDriverName();
     result_.operation = to_grid_->operation();
+    result_.crs_basis = opened_.crs_basis;
+  }
+
+  /// Every feature brings a value along.
+  ValueColumn take_values() {
+    column_ = value_column(input_, opened_);
+    return *column_;
   }
 
   FeatureLayer read(const std::string& where) {
@@ -193,9 +202,21 @@ class FeatureReader {
       ++empty_;
       return;
     }
+    if (column_ && OGR_GT_IsSubClassOf(geometry->getGeometryType(), wkbMultiPoint)) {
+      for (const OGRPoint* point : *geometry->toMultiPoint()) {  // each has a value of its own
+        add(feature, GeometryHandle(point->clone()));
+      }
+      return;
+    }
+    add(feature, std::move(geometry));
+  }
+
+  void add(const OGRFeature& feature, GeometryHandle geometry) {
     if (!is_near(*geometry)) {
       return;
     }
+    const double value =
+        column_ ? value_in(*column_, feature, *geometry) : std::numeric_limits<double>::quiet_NaN();
     geometry->flattenTo2D();
     if (geometry->hasCurveGeometry()) {
       geometry.reset(geometry->getLinearGeometry());
@@ -207,7 +228,7 @@ class FeatureReader {
     try {
       result_.features.push_back(
           {project_shape(*geometry, *to_grid_, opened_.reference.IsGeographic() != 0),
-           label_of(feature)});
+           label_of(feature), value});
     } catch (const std::domain_error& e) {
       refuse(feature, e.what());
     }
@@ -249,7 +270,7 @@ class FeatureReader {
   }
 
   std::string label_of(const OGRFeature& feature) {
-    if (label_ < 0 || !feature.IsFieldSetAndNotNull(label_)) {
+    if (label_ < 0 || column_ || !feature.IsFieldSetAndNotNull(label_)) {
       return "";
     }
     const std::string text = feature.GetFieldAsString(label_);
@@ -267,6 +288,7 @@ class FeatureReader {
   OGREnvelope filter_;
   OGREnvelope cut_;
   int label_ = -1;
+  std::optional<ValueColumn> column_;
   std::size_t empty_ = 0;
   FeatureLayer result_;
 };
@@ -274,10 +296,18 @@ class FeatureReader {
 }  // namespace
 
 FeatureLayer read_feature_file(const FileRef& file, const std::string& where,
-                               const std::string& key, const std::string& crs,
-                               const LonLatBox& box) {
-  const InputFile input = find_input(file, key, true);
+                               const std::string& key, const std::string& crs, const LonLatBox& box,
+                               bool allow_ballpark) {
+  InputFile input = find_input(file, key, true);
+  input.allow_ballpark = allow_ballpark;
   return FeatureReader(input, crs, box).read(where);
+}
+
+ValuedFeatures read_valued_features(const InputFile& input, const std::string& crs,
+                                    const LonLatBox& box) {
+  FeatureReader reader(input, crs, box);
+  ValueColumn column = reader.take_values();
+  return {reader.read(""), std::move(column)};
 }
 
 }  // namespace tidelot::geoio

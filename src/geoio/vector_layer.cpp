@@ -10,6 +10,8 @@
 #include <system_error>
 #include <vector>
 
+#include "raster_dataset.hpp"
+#include "stated_reference.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {
@@ -32,8 +34,8 @@ void refuse_unfinished(const InputFile& input) {
   }
 }
 
-DatasetHandle open_dataset(const InputFile& input) {
-  const Failures failures;
+/// Nothing where no format that is allowed knows the file.
+DatasetHandle try_dataset(const InputFile& input) {
   CPLStringList options;
   if (CPLString(input.path).ifind(".000") !=
       std::string::npos) {  // a chart: every sounding a point
@@ -41,8 +43,13 @@ DatasetHandle open_dataset(const InputFile& input) {
     options.SetNameValue("ADD_SOUNDG_DEPTH", "ON");
     options.SetNameValue("LIST_AS_STRING", "ON");
   }
-  DatasetHandle dataset(GDALDataset::Open(input.path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY,
-                                          kFormats, options.List(), nullptr));
+  return DatasetHandle(GDALDataset::Open(input.path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY,
+                                         kFormats, options.List(), nullptr));
+}
+
+DatasetHandle open_dataset(const InputFile& input) {
+  const Failures failures;
+  DatasetHandle dataset = try_dataset(input);
   if (dataset == nullptr) {
     throw input.error(
         fmt::format("cannot be read as shapes ({}); give GeoPackage, GeoJSON, "
@@ -96,15 +103,27 @@ VectorLayer open_vector_layer(const InputFile& input) {
   VectorLayer opened;
   opened.dataset = open_dataset(input);
   opened.layer = layer_named(input, *opened.dataset);
-  const OGRSpatialReference* own = opened.layer->GetSpatialRef();
-  if (own == nullptr || !is_on_earth(with_traditional_axes(*own))) {
+  const auto stated = stated_reference(input, opened.layer->GetSpatialRef());
+  if (!stated) {
     throw input.error(
         fmt::format("has no reference system; if you know it, set it with ogr2ogr "
-                    "-a_srs EPSG:n new.gpkg {}",
-                    one_line(input.file.written)));
+                    "-a_srs EPSG:n new.gpkg {}{}",
+                    one_line(input.file.written), crs_key_hint(input.key)));
   }
-  opened.reference = with_traditional_axes(*own);
+  opened.reference = stated->reference;
+  opened.crs_basis = stated->basis;
   return opened;
+}
+
+bool opens_as_shapes(const InputFile& input) {
+  const Failures failures;
+  const DatasetHandle dataset = try_dataset(input);
+  if (dataset == nullptr || dataset->GetLayerCount() == 0) {
+    return false;
+  }
+  const auto names = layer_names(*dataset, false);
+  const bool named = std::find(names.begin(), names.end(), input.file.layer) != names.end();
+  return named || !opens_as_raster(input);
 }
 
 }  // namespace tidelot::geoio

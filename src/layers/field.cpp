@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "field.hpp"
 
+#include <cmath>
+
 #include "tidelot/layers/sampler.hpp"
 
 namespace tidelot {
@@ -25,6 +27,7 @@ void convert(const Field& field, std::span<float> values) {
 Field Field::clone() const {
   Field copy;
   copy.constant = constant;
+  copy.surface = surface;
   copy.band = band;
   copy.steady = steady;
   copy.conversion = conversion;
@@ -47,6 +50,14 @@ const std::vector<Stencil>& TileSampler::stencils(std::size_t lattice) {
 
 std::vector<float> TileSampler::month(Field& field, int month, std::span<float> share) {
   const auto m = static_cast<std::size_t>(month);
+  if (field.surface) {
+    std::vector<float> values(tile_.size());
+    field.surface->sample(grid_, tile_, values);
+    for (std::size_t i = 0; i < share.size(); ++i) {  // there are no neighbours: all or nothing
+      share[i] = std::isnan(values[i]) ? 0.0F : share[i];
+    }
+    return values;
+  }
   if (field.parts.empty()) {
     return std::vector<float>(tile_.size(), static_cast<float>(field.constant[m]));
   }

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "stencil.hpp"
+#include "surface.hpp"
 #include "tidelot/core/units.hpp"
 #include "tidelot/layers/layer_set.hpp"
 
@@ -33,7 +34,8 @@ struct Field {
     std::size_t part = 0;
     int band = 0;
   };
-  std::array<double, kMonths> constant{};  ///< canonical; used where there are no parts
+  std::array<double, kMonths> constant{};  ///< canonical; used where there is no other source
+  std::shared_ptr<const Surface> surface;  ///< instead of parts; steady, already canonical
   std::vector<Part> parts;
   std::array<Band, kMonths> band{};
   bool steady = true;     ///< month 0 stands for all
@@ -48,6 +50,11 @@ class TileSampler {
  public:
   TileSampler(const Grid& grid, const Tile& tile, std::span<Lattice> lattices, EdgeRule edge)
       : grid_(grid), tile_(tile), lattices_(lattices), edge_(edge), stencils_(lattices.size()) {}
+
+  /// The same on another tile.
+  [[nodiscard]] TileSampler on(const Tile& tile) const { return {grid_, tile, lattices_, edge_}; }
+  [[nodiscard]] const Grid& grid() const { return grid_; }
+  [[nodiscard]] const Tile& tile() const { return tile_; }
 
   /// share, where it is not empty: see apply().
   [[nodiscard]] std::vector<float> month(Field& field, int month, std::span<float> share = {});

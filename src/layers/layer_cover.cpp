@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <span>
 
@@ -69,6 +70,7 @@ class CoverScan {
   void scan(const Tile& tile) {
     const TileLayers sample = layers_.sample(tile);
     add("depth", {sample.depth_low_water}, sample.depth_share, sample.inside);
+    add_sources(sample);
     std::vector<std::uint8_t> water = sample.inside;
     for (std::size_t i = 0; i < water.size(); ++i) {
       const bool land = sample.depth_low_water[i] <= 0.0F;  // unknown is not land
@@ -95,6 +97,19 @@ class CoverScan {
   }
 
  private:
+  /// A source covers what it gives the depth of.
+  void add_sources(const TileLayers& sample) {
+    for (std::size_t i = 0; i < plan_.depth.several.size(); ++i) {
+      const bool alone = sample.depth_source.empty();
+      std::vector<float> own = sample.depth_low_water;
+      for (std::size_t k = 0; k < own.size(); ++k) {
+        own[k] =
+            alone || sample.depth_source[k] == i ? own[k] : std::numeric_limits<float>::quiet_NaN();
+      }
+      add(plan_.depth.several[i].key, {own}, sample.depth_share, sample.inside);
+    }
+  }
+
   void add(const std::string& key, const MonthlyTile& tile,
            const std::vector<std::uint8_t>& counted) {
     add(key, months_in(tile), tile.share, counted);
@@ -122,7 +137,10 @@ void judge(LayerReport& report, const Cover& cover, const std::string& of,
   report.patched = share_of_cells(cover.patched);
   report.low = cover.low;
   report.high = cover.high;
-  if (cover.cells > 0 && cover.known == 0) {
+  if (report.key.starts_with("depth.sources")) {
+    join(report.verdict,
+         fmt::format("gives the depth of {} % of {}", fixed(100.0 * report.cover, 2), of));
+  } else if (cover.cells > 0 && cover.known == 0) {
     join(report.verdict, "no data in the area: it stays unknown");
     warnings.push_back(report.key + ": no data in the area: it stays unknown");
   } else if (report.cover < 1.0) {
@@ -146,10 +164,11 @@ void report_cover(const Plan& plan, LayerSet& layers, std::vector<LayerReport>& 
     scan.scan(tiles[i]);
   }
   for (LayerReport& report : reports) {
-    const bool from_file = report.what.find("raster") != std::string::npos;
+    const bool from_file = report.basis.starts_with("from the file");
     const Cover* cover = from_file ? scan.find(report.key) : nullptr;
     if (cover != nullptr) {
-      judge(report, *cover, report.key == "depth" ? "the cells" : "the cells that are not land",
+      judge(report, *cover,
+            report.key.starts_with("depth") ? "the cells" : "the cells that are not land",
             warnings);
       if (step > 1) {
         report.basis += fmt::format("; cover and range from one tile of cells in {}", step);

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <limits>
+#include <utility>
 
 #include "layer_units.hpp"
 #include "tidelot/core/error.hpp"
@@ -12,9 +12,6 @@
 
 namespace tidelot {
 namespace {
-
-constexpr double kMostlyWrong = 0.95;              // share of values with the wrong sign
-constexpr PlausibleRange kLowWaterRange{-50, 50};  // m between two tidal datums
 
 /// A field of values from the plan and its report.
 Field plan_field(const std::string& key, Quantity quantity, const Monthly& values, bool steady,
@@ -84,70 +81,11 @@ Field light_field(const WaterPlan& plan, Opening& opening) {
   return field;
 }
 
-void check_sign(const DepthPlan& plan, const RasterField& depth) {
-  const char* const written = plan.positive == Positive::down ? "down" : "up";
-  const char* const other = plan.positive == Positive::down ? "up" : "down";
-  const PixelStats& stats = depth.stats;
-  if (depth.positive == other) {
-    throw Error(Fault::input, fmt::format("depth.positive: {} says of itself that positive is {}, "
-                                          "the plan says {}; correct the plan",
-                                          plan.file.written, depth.positive, written));
-  }
-  const double believed = static_cast<double>(stats.data - stats.outside);
-  if (believed > 0.0 && static_cast<double>(stats.negative) > kMostlyWrong * believed) {
-    throw Error(
-        Fault::input,
-        fmt::format("depth.positive: with \"{}\", {:.1f} % of the values of {} over the area "
-                    "are dry land; set \"{}\", or choose an area with more water",
-                    written, 100.0 * static_cast<double>(stats.negative) / believed,
-                    plan.file.written, other));
-  }
-}
-
-Field depth_field(const DepthPlan& plan, Opening& opening) {
-  const double sign = plan.positive == Positive::down ? 1.0 : -1.0;
-  RasterField depth = open_raster_field(
-      {"depth", plan.file, Quantity::depth, plan.unit, sign, false, std::nullopt}, opening);
-  check_sign(plan, depth);
-  LayerReport& report = opening.reports.back();
-  report.basis += fmt::format("; positive {}, zero at {}",
-                              plan.positive == Positive::down ? "down" : "up", plan.datum);
-  return std::move(depth.field);
-}
-
-Field low_water_field(const DepthPlan& plan, Opening& opening) {
-  if (const auto* metres = std::get_if<double>(&plan.low_water)) {
-    Field field;
-    field.constant.fill(*metres);
-    return field;
-  }
-  RasterField offset = open_raster_field({"depth.low_water_m", std::get<FileRef>(plan.low_water),
-                                          Quantity::depth, "m", 1.0, false, kLowWaterRange},
-                                         opening);
-  opening.reports.back().low = offset.stats.low;
-  opening.reports.back().high = offset.stats.high;
-  return std::move(offset.field);
-}
-
 Field own_field(const CriterionPlan& criterion, Opening& opening) {
   return open_raster_field({own_key(criterion), *criterion.file, std::nullopt, criterion.unit, 1.0,
                             false, std::nullopt},
                            opening)
       .field;
-}
-
-/// Stands for a layer that could not be read while problems are gathered.
-Field unknown_field() {
-  Field field;
-  field.constant.fill(std::numeric_limits<double>::quiet_NaN());
-  return field;
-}
-
-/// Low water moves the zero: depth at low water = depth + low water above the layer's zero.
-void add_to(std::vector<float>& depth, const std::vector<float>& low_water) {
-  for (std::size_t i = 0; i < depth.size(); ++i) {
-    depth[i] += low_water[i];
-  }
 }
 
 }  // namespace
@@ -162,9 +100,7 @@ LayerFields open_fields(const Plan& plan, Opening& opening) {
     return field(property.key, [&] { return water_field(property, opening); });
   };
   LayerFields fields;
-  fields.depth = field("depth", [&] { return depth_field(plan.depth, opening); });
-  fields.low_water =
-      field("depth.low_water_m", [&] { return low_water_field(plan.depth, opening); });
+  fields.depth = open_depth(plan.depth, opening);
   fields.temperature = water(plan.temperature);
   fields.salinity = water(plan.salinity);
   fields.attenuation = field(plan.light.key, [&] { return light_field(plan.light, opening); });
@@ -192,7 +128,6 @@ LayerFields LayerFields::clone() const {
     copy.lattices.push_back({lattice.info, lattice.grid_to_source->clone()});
   }
   copy.depth = depth.clone();
-  copy.low_water = low_water.clone();
   copy.temperature = temperature.clone();
   copy.salinity = salinity.clone();
   copy.attenuation = attenuation.clone();
@@ -208,22 +143,18 @@ LayerFields LayerFields::clone() const {
   return copy;
 }
 
-std::vector<float> LayerFields::depth_low_water(TileSampler& sampler, std::span<float> share) {
-  std::vector<float> values = sampler.month(depth, 0, share);
-  add_to(values, sampler.month(low_water, 0, share));
-  return values;
-}
-
 std::vector<float> LayerFields::sample_depth(const Grid& grid, const Tile& tile) {
   TileSampler sampler(grid, tile, lattices, edge);
-  return depth_low_water(sampler, {});
+  return depth.sample(sampler).low_water;
 }
 
 TileLayers LayerFields::sample(const Grid& grid, const Tile& tile) {
   TileSampler sampler(grid, tile, lattices, edge);
   TileLayers layers;
-  layers.depth_share.assign(tile.size(), 1.0F);
-  layers.depth_low_water = depth_low_water(sampler, layers.depth_share);
+  DepthTile depths = depth.sample(sampler);
+  layers.depth_low_water = std::move(depths.low_water);
+  layers.depth_share = std::move(depths.share);
+  layers.depth_source = std::move(depths.source);
   layers.temperature = sampler.all(temperature);
   layers.salinity = sampler.all(salinity);
   layers.attenuation = sampler.all(attenuation);

@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "depth_layers.hpp"
 #include "field.hpp"
 #include "raster_field.hpp"
 #include "tidelot/plan/plan.hpp"
@@ -14,8 +15,7 @@ namespace tidelot {
 /// All that can be sampled; independent of every other copy.
 struct LayerFields {
   std::vector<Lattice> lattices;
-  Field depth;      ///< below the layer's zero
-  Field low_water;  ///< of the low-water datum above the layer's zero
+  DepthLayers depth;
   Field temperature, salinity, attenuation, nitrogen, current;
   std::optional<Field> radiation;
   std::vector<Field> own;
@@ -24,9 +24,6 @@ struct LayerFields {
   [[nodiscard]] LayerFields clone() const;
   [[nodiscard]] TileLayers sample(const Grid& grid, const Tile& tile);
   [[nodiscard]] std::vector<float> sample_depth(const Grid& grid, const Tile& tile);
-
- private:
-  [[nodiscard]] std::vector<float> depth_low_water(TileSampler& sampler, std::span<float> share);
 };
 
 /// Opens them in the order of the plan. Throws Error(input), Error(plan).

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "tidelot/layers/layer_set.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <utility>
 
@@ -10,6 +12,7 @@
 #include "layer_fields.hpp"
 #include "outline_mask.hpp"
 #include "shape_layers.hpp"
+#include "tidelot/core/text.hpp"
 
 namespace tidelot {
 namespace {
@@ -61,6 +64,19 @@ class OpenLayers final : public LayerSet {
   LayerFields fields_;
 };
 
+/// An operation that PROJ calls ballpark is only there because the plan allows it.
+void warn_ballpark(Opening& opening) {
+  for (const LayerReport& report : opening.reports) {
+    if (lower_ascii(report.operation).find("ballpark") != std::string::npos) {
+      opening.warnings.push_back(
+          fmt::format("{}: no known operation ties its reference system to the grid's; as [run] "
+                      "allow says, its coordinates are taken over as they are: they may be off by "
+                      "hundreds of metres",
+                      report.key));
+    }
+  }
+}
+
 /// Each file once, in the order in which it is first named.
 std::vector<FileRef> each_once(const std::vector<FileRef>& files) {
   std::vector<FileRef> unique;
@@ -95,6 +111,7 @@ std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener,
   shared->closed = read_closed(plan, *grid_to_degrees, opening);
   auto layers = std::make_unique<OpenLayers>(shared, std::move(fields));
   report_cover(plan, *layers, opening.reports, opening.warnings);
+  warn_ballpark(opening);
   shared->reports = std::move(opening.reports);
   shared->warnings = std::move(opening.warnings);
   shared->files = each_once(opening.files);

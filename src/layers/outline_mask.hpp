@@ -2,9 +2,9 @@
 #pragma once
 
 #include <cstdint>
-#include <utility>
 #include <vector>
 
+#include "row_stretches.hpp"
 #include "tidelot/core/grid.hpp"
 #include "tidelot/layers/opener.hpp"
 
@@ -21,9 +21,6 @@ class OutlineMask {
   [[nodiscard]] bool is_given() const { return given_; }
 
  private:
-  void add(const Grid& grid, const Polygon& polygon);
-
-  using Stretch = std::pair<double, double>;  ///< x from and x to, the end not included
   bool given_ = false;
   std::vector<std::vector<Stretch>> rows_;
 };

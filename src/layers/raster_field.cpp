@@ -5,10 +5,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include "area_window.hpp"
-#include "layer_units.hpp"
 #include "months.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
@@ -34,25 +34,6 @@ struct OpenFile {
   PreparedRaster prepared;
   MonthBands months;
 };
-
-UnitChoice unit_of(const RasterWish& wish, const FileRef& file, const RasterInfo& info) {
-  if (!wish.quantity) {
-    return {{}, wish.unit.empty() ? info.unit : wish.unit, "values as they are"};
-  }
-  UnitChoice unit = choose_unit(wish.key, file.written, *wish.quantity, wish.unit, info.unit);
-  unit.conversion.scale *= wish.sign;
-  unit.conversion.offset *= wish.sign;
-  return unit;
-}
-
-std::optional<Screen> screen_of(const RasterWish& wish, const UnitChoice& unit) {
-  if (!wish.quantity) {
-    return std::nullopt;
-  }
-  const PlausibleRange range = wish.range.value_or(plausible_range(*wish.quantity));
-  return Screen{unit.conversion, range.low, range.high,
-                std::string(canonical_unit(*wish.quantity))};
-}
 
 bool is_same_lattice(const RasterInfo& a, const RasterInfo& b) {
   return a.cols == b.cols && a.rows == b.rows && a.geotransform == b.geotransform &&
@@ -101,7 +82,7 @@ OpenFile open_file(const RasterWish& wish, const FileRef& file, bool one_of_twel
   open.file = file;
   auto source = opening.opener.open_raster(file, wish.key);
   open.info = source->info();
-  open.unit = unit_of(wish, file, open.info);
+  open.unit = unit_of(wish, file, open.info.unit);
   open.months = bands_of(wish, file, open.info, one_of_twelve, opening);
   auto projector =
       opening.opener.projector(opening.grid.crs, open.info.crs, wish.key, opening.bounds);
@@ -143,29 +124,6 @@ void check_same_unit(const RasterWish& wish, const std::vector<OpenFile>& files)
   }
 }
 
-/// Values that cannot be true: many mean a wrong unit, a few are noise and become unknown.
-void check_range(const RasterWish& wish, const PixelStats& stats, Opening& opening) {
-  if (stats.outside == 0) {
-    return;
-  }
-  const auto range = wish.range.value_or(plausible_range(*wish.quantity));
-  const std::string unit(canonical_unit(*wish.quantity));
-  const std::string believed =
-      fmt::format("{} to {} {}", shortest(range.low), shortest(range.high), unit);
-  if (static_cast<double>(stats.outside) > kMaxOutside * static_cast<double>(stats.data)) {
-    refuse(
-        wish, wish.file,
-        fmt::format("{:.1f} % of its values over the area cannot be {}: they run from {:.6g} to "
-                    "{:.6g} {}, {} is believed; correct {}.unit, or declare the value that means "
-                    "no data (gdal_translate -a_nodata)",
-                    100.0 * static_cast<double>(stats.outside) / static_cast<double>(stats.data),
-                    name(*wish.quantity), stats.low, stats.high, unit, believed, wish.key));
-  }
-  opening.warnings.push_back(
-      fmt::format("{}: {}: {} values outside {} (or a usual mark of no data) are taken as unknown",
-                  wish.key, wish.file.written, stats.outside, believed));
-}
-
 std::string what_of(const std::vector<OpenFile>& files) {
   const RasterInfo& info = files[0].info;
   return fmt::format("{}{} raster, {} x {}, {} band{}", files.size() > 1 ? "12 x " : "",
@@ -205,6 +163,12 @@ void add_report(const RasterWish& wish, const std::vector<OpenFile>& files, Open
 
 }  // namespace
 
+Field unknown_field() {
+  Field field;
+  field.constant.fill(std::numeric_limits<double>::quiet_NaN());
+  return field;
+}
+
 void add_problem(const std::string& key, const Error& problem, Opening& opening) {
   LayerReport report;
   report.key = key;
@@ -215,10 +179,51 @@ void add_problem(const std::string& key, const Error& problem, Opening& opening)
   opening.problems->push_back(problem);
 }
 
-RasterField open_raster_field(const RasterWish& wish, Opening& opening) {
+UnitChoice unit_of(const RasterWish& wish, const FileRef& file, const std::string& file_unit) {
+  if (!wish.quantity) {
+    return {{}, wish.unit.empty() ? file_unit : wish.unit, "values as they are"};
+  }
+  UnitChoice unit = choose_unit(wish.key, file.written, *wish.quantity, wish.unit, file_unit);
+  unit.conversion.scale *= wish.sign;
+  unit.conversion.offset *= wish.sign;
+  return unit;
+}
+
+std::optional<Screen> screen_of(const RasterWish& wish, const UnitChoice& unit) {
+  if (!wish.quantity) {
+    return std::nullopt;
+  }
+  const PlausibleRange range = wish.range.value_or(plausible_range(*wish.quantity));
+  return Screen{unit.conversion, range.low, range.high,
+                std::string(canonical_unit(*wish.quantity))};
+}
+
+void check_range(const RasterWish& wish, const PixelStats& stats, Opening& opening) {
+  if (stats.outside == 0) {
+    return;
+  }
+  const auto range = wish.range.value_or(plausible_range(*wish.quantity));
+  const std::string unit(canonical_unit(*wish.quantity));
+  const std::string believed =
+      fmt::format("{} to {} {}", shortest(range.low), shortest(range.high), unit);
+  if (static_cast<double>(stats.outside) > kMaxOutside * static_cast<double>(stats.data)) {
+    refuse(
+        wish, wish.file,
+        fmt::format("{:.1f} % of its values over the area cannot be {}: they run from {:.6g} to "
+                    "{:.6g} {}, {} is believed; correct {}.unit, or declare the value that means "
+                    "no data (gdal_translate -a_nodata)",
+                    100.0 * static_cast<double>(stats.outside) / static_cast<double>(stats.data),
+                    name(*wish.quantity), stats.low, stats.high, unit, believed, wish.key));
+  }
+  opening.warnings.push_back(
+      fmt::format("{}: {}: {} values outside {} (or a usual mark of no data) are taken as unknown",
+                  wish.key, wish.file.written, stats.outside, believed));
+}
+
+FileField open_raster_field(const RasterWish& wish, Opening& opening) {
   const auto refs = wish.monthly ? month_files(wish.file) : std::vector<FileRef>{wish.file};
   std::vector<OpenFile> files;
-  RasterField result;
+  FileField result;
   for (const FileRef& ref : refs) {
     opening.files.push_back(ref);
     files.push_back(open_file(wish, ref, refs.size() > 1, opening));
@@ -228,6 +233,7 @@ RasterField open_raster_field(const RasterWish& wish, Opening& opening) {
   check_range(wish, result.stats, opening);
   add_report(wish, files, opening);
   result.positive = files[0].info.positive;
+  result.standard_name = files[0].info.standard_name;
   result.field = field_of(files);
   return result;
 }

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "field.hpp"
+#include "layer_units.hpp"
 #include "prepared_raster.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/layers/layer_set.hpp"
@@ -40,6 +41,9 @@ struct Opening {
 /// Gathers a problem of the layer at key, and adds its row.
 void add_problem(const std::string& key, const Error& problem, Opening& opening);
 
+/// Stands for a layer that could not be read while problems are gathered.
+[[nodiscard]] Field unknown_field();
+
 /// What open() gives; or fallback where it throws and problems are gathered, with a row that says
 /// so.
 template <typename Result, typename Open>
@@ -55,15 +59,27 @@ template <typename Result, typename Open>
   }
 }
 
-/// A field and what its pixels over the area and its file say.
-struct RasterField {
+/// A field and what its values over the area and its file say.
+struct FileField {
   Field field;
   PixelStats stats;
-  std::string positive;  ///< NetCDF attribute of the file
+  std::string positive;       ///< as the file says: "up", "down" or ""
+  std::string standard_name;  ///< of CF, or ""
 };
+
+/// The unit of a wish's file, its sign worked in.
+[[nodiscard]] UnitChoice unit_of(const RasterWish& wish, const FileRef& file,
+                                 const std::string& file_unit);
+
+/// Which values are believed; none for the user's own layers.
+[[nodiscard]] std::optional<Screen> screen_of(const RasterWish& wish, const UnitChoice& unit);
+
+/// Values that cannot be true: many mean a wrong unit and are refused, a few are noise, become
+/// unknown and are said. Throws Error(input).
+void check_range(const RasterWish& wish, const PixelStats& stats, Opening& opening);
 
 /// Opens and reads the raster, checks unit, months, overlap and range, adds its report, its
 /// warnings and its files. Throws Error(input), Error(plan).
-[[nodiscard]] RasterField open_raster_field(const RasterWish& wish, Opening& opening);
+[[nodiscard]] FileField open_raster_field(const RasterWish& wish, Opening& opening);
 
 }  // namespace tidelot

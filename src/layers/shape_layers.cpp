@@ -27,7 +27,7 @@ FeatureLayer read_shapes(const FileRef& file, const std::string& where, const st
       fmt::format("{} shapes, {} in or near the area", shapes.format, shapes.features.size());
   report.crs = shapes.crs_name;
   report.operation = shapes.operation;
-  report.basis = "from the file";
+  report.basis = "from the file" + (shapes.crs_basis.empty() ? "" : "; " + shapes.crs_basis);
   if (shapes.repaired > 0) {
     report.verdict = fmt::format("{} invalid shapes were repaired", shapes.repaired);
   } else if (shapes.features.empty()) {

@@ -41,6 +41,13 @@ constexpr Key choice_of(std::string_view table, std::string_view name, std::stri
   return key;
 }
 
+constexpr Key words_of(std::string_view table, std::string_view name, std::string_view words,
+                       std::string_view fallback, std::string_view basis) {
+  Key key = choice_of(table, name, words, fallback, basis);
+  key.kind = Kind::words;
+  return key;
+}
+
 constexpr Key with_later(Key key, std::string_view words) {
   key.later_words = words;
   return key;
@@ -72,7 +79,7 @@ constexpr std::array kKeys{
     plain(table, "", "report"),
     promised("", "money"),
     promised("", "field"),
-    promised("", "run"),
+    plain(table, "", "run"),
 
     plain(bounds, "area", "bounds"),
     plain(file, "area", "outline"),
@@ -80,17 +87,32 @@ constexpr std::array kKeys{
     plain(text, "area", "crs", R"("auto")", kMethod),
     choice_of("area", "edge", "half|full|any", R"("half")", kJudgement),
 
-    required(plain(file, "depth", "file")),
+    plain(file, "depth", "file"),  // this or sources
     plain(text, "depth", "variable"),
     plain(text, "depth", "layer"),
-    required(choice_of("depth", "positive", "down|up")),
+    plain(text, "depth", "field"),
+    plain(text, "depth", "crs"),
+    choice_of("depth", "positive", "down|up"),  // here, or in every source
     plain(text, "depth", "unit"),
+    range(number, "depth", "longest_edge_m", 0.01, 1e6),
     required(plain(text, "depth", "datum")),
     range(number_or_file, "depth", "low_water_m", -100, 100, "0.0",
           "the datum is the low-water datum"),
     range(number, "depth", "tidal_range_m", 0, 20, "2.1", "judgement: set it for your bay"),
     range(number, "depth", "lowest_tide_m", -20, 20, "-0.4", "judgement: set it for your bay"),
-    promised("depth", "sources"),
+    plain(tables, "depth", "sources"),
+    required(plain(text, "depth.sources", "name")),
+    required(plain(file, "depth.sources", "file")),
+    plain(text, "depth.sources", "variable"),
+    plain(text, "depth.sources", "layer"),
+    plain(text, "depth.sources", "field"),
+    plain(text, "depth.sources", "crs"),
+    choice_of("depth.sources", "positive", "down|up"),
+    plain(text, "depth.sources", "unit"),
+    range(number, "depth.sources", "longest_edge_m", 0.01, 1e6),
+    plain(text, "depth.sources", "datum"),
+    range(number_or_file, "depth.sources", "low_water_m", -100, 100),
+    range(number, "depth.sources", "feather_m", 0, 100000, "0.0", "the better source is cut off"),
 
     required(plain(file, "land", "file")),
     plain(text, "land", "layer"),
@@ -107,6 +129,7 @@ constexpr std::array kKeys{
     range(number, "water.nitrogen", "nh4_share", 0, 1, "0.4", kJudgement),
     plain(monthly_file, "water.*", "file"),
     plain(text, "water.*", "variable"),
+    plain(text, "water.*", "crs"),
     promised("water.*", "stations"),
     promised("water.*", "columns"),
     plain(twelve, "water.*", "monthly"),
@@ -127,6 +150,7 @@ constexpr std::array kKeys{
     required(plain(text, "closed", "name")),
     required(plain(file, "closed", "file")),
     plain(text, "closed", "layer"),
+    plain(text, "closed", "crs"),
     plain(free_text, "closed", "where"),
     range(number, "closed", "setback_m", 0, 100000, "0.0", "no setback stated: closed inside only"),
     promised("closed", "setback_field"),
@@ -203,6 +227,9 @@ constexpr std::array kKeys{
     choice_of("report", "units", "metric|us|both", R"("both")", kChoice),
     promised("report", "labels"),
     promised("report", "date"),
+
+    words_of("run", "allow", "ballpark", "[]", "the careful reading"),
+    promised("run", "growth"),
 };
 
 }  // namespace

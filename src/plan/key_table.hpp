@@ -14,6 +14,7 @@ enum class Kind {
   text,              ///< not blank
   free_text,         ///< may be empty
   choice,            ///< one of words
+  words,             ///< a list of some of words
   number,            ///< finite, low..high
   whole,             ///< a whole number, low..high
   day,               ///< "MM-DD"

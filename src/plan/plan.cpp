@@ -42,6 +42,7 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.sites = planfile::read_sites(reading);
   plan.seed = planfile::read_uncertainty(reading);
   plan.report = planfile::read_report(reading);
+  plan.allow_ballpark = planfile::read_allow_ballpark(reading);
   plan.warnings = planfile::plan_warnings(plan);
 }
 

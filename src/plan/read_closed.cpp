@@ -17,6 +17,7 @@ ClosedPlan read_rule(Section& closed) {
   out.name = closed.text("name");
   out.file = closed.file("file");
   out.file.layer = closed.text("layer");
+  out.file.crs = closed.text("crs");
   out.where = closed.text("where");
   out.setback_m = closed.number("setback_m");
   out.caution = closed.text("effect") == "caution";

@@ -21,6 +21,9 @@ namespace tidelot::planfile {
 [[nodiscard]] std::uint64_t read_uncertainty(Reading& reading);  ///< the seed
 [[nodiscard]] ReportPlan read_report(Reading& reading);
 
+/// Is a ballpark transformation allowed?
+[[nodiscard]] bool read_allow_ballpark(Reading& reading);
+
 /// One [water.*] table.
 [[nodiscard]] WaterPlan read_water(Reading& reading, const std::string& name, Quantity quantity);
 

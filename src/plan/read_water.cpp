@@ -35,10 +35,13 @@ PropertySource source_of(Section& water) {
   if (water.given("file")) {
     FileRef file = water.file("file");
     file.variable = water.text("variable");
+    file.crs = water.text("crs");
     return file;
   }
-  if (water.given("variable")) {
-    water.fail("variable", "picks one out of a file, and none is named; take it out");
+  for (const std::string_view key : {"variable", "crs"}) {
+    if (water.given(key)) {
+      water.fail(key, "belongs to a file, and none is named; take it out");
+    }
   }
   if (water.given("monthly")) {
     return water.twelve("monthly");

@@ -114,6 +114,14 @@ std::vector<double> Section::numbers(std::string_view key) {
   return out;
 }
 
+std::vector<std::string> Section::words(std::string_view key) {
+  std::vector<std::string> out;
+  for (const toml::node& each : *needed(take(key), path_, key).as_array()) {
+    out.push_back(each.value_or(std::string()));
+  }
+  return out;
+}
+
 Monthly Section::twelve(std::string_view key) {
   const std::vector<double> values = numbers(key);
   Monthly out{};

@@ -43,6 +43,7 @@ class Section {
   [[nodiscard]] std::optional<FileRef> maybe_file(std::string_view key);
   [[nodiscard]] FileRef file(std::string_view key);
   [[nodiscard]] std::vector<double> numbers(std::string_view key);  ///< a number is a list of one
+  [[nodiscard]] std::vector<std::string> words(std::string_view key);
   [[nodiscard]] Monthly twelve(std::string_view key);
   [[nodiscard]] Curve curve(std::string_view key);
   struct Judgement {

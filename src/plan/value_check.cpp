@@ -67,6 +67,18 @@ Checked check_choice(const Key& key, const std::string& name, const toml::node& 
                               near.empty() ? "" : fmt::format("; did you mean \"{}\"?", near));
 }
 
+Checked check_words(const Key& key, const std::string& name, const toml::node& value) {
+  const std::vector<std::string> known = split_words(key.words);
+  const toml::array* array = value.as_array();
+  const bool good = array && std::all_of(array->begin(), array->end(), [&](const toml::node& n) {
+                      return n.is_string() && std::find(known.begin(), known.end(),
+                                                        n.value_or(std::string())) != known.end();
+                    });
+  return good ? Checked()
+              : not_what_is_expected(name, value,
+                                     fmt::format("a list of \"{}\"", fmt::join(known, "\", \"")));
+}
+
 Checked check_number(const Key& key, const std::string& name, const toml::node& value) {
   const auto number = finite_number(value);
   const bool good = number && *number >= key.low && *number <= key.high &&
@@ -134,6 +146,8 @@ Checked check_value(const Key& key, const std::string& name, const toml::node& v
       return check_text(key, name, value);
     case Kind::choice:
       return check_choice(key, name, value);
+    case Kind::words:
+      return check_words(key, name, value);
     case Kind::number:
     case Kind::whole:
       return check_number(key, name, value);

@@ -61,6 +61,7 @@ Rows place_rows(const Site& site, const ReportData& data) {
       {"Depth at high water",
        in_line(depths(site.depth_min_m + tide, site.depth_max_m + tide), units) + ", tidal range " +
            in_line(length(tide), units)},
+      {"Depths from", text(site.depth_source)},
       {"Season", fmt::format("outplant {}, last haul {}, {} hauls", date(site.outplant),
                              date(site.last_haul), site.harvests)},
       {"Suitability", fixed(site.suitability, 2) + " (mean over the site, 0 to 1)"},

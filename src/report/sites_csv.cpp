@@ -16,7 +16,8 @@ constexpr std::string_view kHeader =
     "nitrogen_kg_p10,nitrogen_kg_p90,depth_min_m,depth_max_m,outplant,last_haul,harvests,line_m,"
     "bundles,landing_km,nearest_closed,nearest_closed_m,cautions,limited_by,corners,"
     "yield_kg_per_m,nitrogen_g_per_m,angle_deg,length_m,width_m,lines,usable_line_m,"
-    "unknown_share,apart,limits_by_month,draw_down,yield_without_t,nitrogen_without_kg\n";
+    "unknown_share,apart,limits_by_month,draw_down,yield_without_t,nitrogen_without_kg,"
+    "depth_high_min_m,depth_high_max_m,depth_datum,depth_source\n";
 
 /// A text cell: RFC 4180 quotes; an apostrophe before what a spreadsheet would take for a formula
 /// (OWASP, CSV injection).
@@ -95,6 +96,10 @@ std::vector<std::string> cells(const Site& site, const Plan& plan) {
       text_cell(page::draw_down_state(site)),
       number(site.yield_without_t, 4),
       number(site.nitrogen_without_kg, 3),
+      number(site.depth_min_m + plan.depth.tidal_range_m, 2),
+      number(site.depth_max_m + plan.depth.tidal_range_m, 2),
+      text_cell(plan.depth.datum),
+      text_cell(site.depth_source),
   };
 }
 

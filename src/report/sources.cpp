@@ -68,12 +68,24 @@ std::string operations(const ReportData& data) {
   return items.empty() ? "none was needed" : list(items);
 }
 
-std::string low_water(const Plan& plan) {
-  const double* offset = std::get_if<double>(&plan.depth.low_water);
+std::string low_water(const DepthSource& depth) {
+  const double* offset = std::get_if<double>(&depth.low_water);
   const std::string words = offset != nullptr
                                 ? fmt::format("{} m above the layer's zero", shortest(*offset))
                                 : std::string("from a raster");
-  return text(plan.depth.datum) + "; low water: " + words;
+  return text(depth.datum) + "; low water: " + words;
+}
+
+/// Of each file of depths, by its name where there are several.
+std::string zeros(const DepthPlan& depth) {
+  if (depth.several.empty()) {
+    return low_water(depth);
+  }
+  std::vector<std::string> items;
+  for (const DepthSource& source : depth.several) {
+    items.push_back(text(source.title()) + ": " + low_water(source));
+  }
+  return list(items);
 }
 
 std::string reference(const ReportData& data) {
@@ -90,7 +102,7 @@ std::string reference(const ReportData& data) {
           {"Scale", fmt::format("a length on the grid is {} of the length on the ground",
                                 fixed(data.grid_scale, 6))},
           {"Positions", "WGS 84. Those read from the map are interpolated from its corners."},
-          {"Datum of the depths", low_water(plan)},
+          {"Datum of the depths", zeros(plan.depth)},
           {"Tidal range; lowest tide",
            fmt::format("{} m; {} m from low water", shortest(plan.depth.tidal_range_m),
                        shortest(plan.depth.lowest_tide_m))},

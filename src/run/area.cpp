@@ -42,7 +42,7 @@ void measure_grid(Area& area) {
 Area open_area(const Plan& plan, std::vector<Error>* problems) {
   geoio::start();
   Area area;
-  area.opener = geoio::make_opener();
+  area.opener = geoio::make_opener(plan.allow_ballpark);
   area.layers = open_layers(plan, *area.opener, problems);
   area.to_lonlat = area.opener->projector(area.layers->grid().crs, "EPSG:4326", "area.crs");
   area.warnings = plan.warnings;

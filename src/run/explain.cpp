@@ -31,6 +31,12 @@ Cell cell_at(const Plan& plan, run::Area& area, LonLat at) {
   return cell;
 }
 
+std::string depth_source_at(const Plan& plan, const run::TileEvidence& evidence) {
+  const std::size_t number = evidence.depth_source.empty() ? 0 : evidence.depth_source[0];
+  const bool known = number != kNoSource && !std::isnan(evidence.cells[0].depth_low_water);
+  return known ? plan.depth.sources()[number].title() : "";
+}
+
 void add_growth(Explanation& out, const TileLayers& layers, const run::SeasonSetup& setup) {
   run::CellSeason cell = run::cell_season(layers, out.cell_centre.lat, setup);
   out.season = cell.window;
@@ -56,8 +62,10 @@ Explanation explain(const Plan& plan, LonLat at) {
   const run::TileJob job{&grid, &setup, &scorer, bits, landing, run::scores_access(plan)};
   run::Worker worker{area.layers->clone(), area.to_lonlat->clone()};
   const Tile tile{out.cell.col, out.cell.row, 1, 1};
-  out.evidence = run::evidence_of(tile, job, worker).cells[0];
+  const run::TileEvidence evidence = run::evidence_of(tile, job, worker);
+  out.evidence = evidence.cells[0];
   out.depth_low_water = out.evidence.depth_low_water;
+  out.depth_source = depth_source_at(plan, evidence);
   out.score = scorer(out.evidence);
   out.reason = reason_names(plan)[out.score.reason];
   out.criterion_scores = scorer.scores(out.evidence);

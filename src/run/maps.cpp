@@ -57,6 +57,20 @@ MapFile closed_map(const Maps& maps, const Plan& plan) {
   return file;
 }
 
+/// Which of the plan's files of depths each cell's depth comes from.
+MapFile depth_source_map(const Maps& maps, const Plan& plan) {
+  MapFile file{"depth_source.tif",
+               {{"where the depth comes from; of a mixture the more trusted", "",
+                 std::span<const std::uint8_t>(maps.depth_source)}},
+               static_cast<double>(kNoSource),
+               {},
+               common_metadata(plan)};
+  for (const DepthSource& source : plan.depth.sources()) {
+    file.categories.push_back(source.title());
+  }
+  return file;
+}
+
 bool water(float depth) { return depth > 0.0F; }
 
 void count_cell(const Maps& maps, std::size_t i, RunCounts& counts) {
@@ -82,7 +96,7 @@ void count_cell(const Maps& maps, std::size_t i, RunCounts& counts) {
 
 }  // namespace
 
-Maps::Maps(std::size_t cells, bool with_lowest)
+Maps::Maps(std::size_t cells, bool with_lowest, std::size_t depth_sources)
     : suitability(cells, kUnknown),
       yield_kg_per_m(cells, kUnknown),
       nitrogen_g_per_m(cells, kUnknown),
@@ -93,17 +107,18 @@ Maps::Maps(std::size_t cells, bool with_lowest)
       lowest(with_lowest ? cells : 0, kUnknown),
       coverage(cells, kUnknown),
       closed(cells, 0),
-      reason(cells, 0) {}
+      reason(cells, 0),
+      depth_source(depth_sources > 1 ? cells : 0, kNoSource) {}
 
 ScoredMaps Maps::view() const {
-  return {suitability, yield_kg_per_m, nitrogen_g_per_m, depth_low_water, closed,
-          reason,      outplant,       last_haul,        harvests,        landing_m};
+  return {suitability, yield_kg_per_m, nitrogen_g_per_m, depth_low_water, closed,      reason,
+          outplant,    last_haul,      harvests,         landing_m,       depth_source};
 }
 
 std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {
   const auto common = common_metadata(plan);
   constexpr double kNoData = -9999.0;
-  return {
+  std::vector<MapFile> files{
       {"suitability.tif", suitability_bands(maps, plan), kNoData, {}, common},
       {"yield.tif",
        {band("best estimate: fresh yield of the season, net of stocking, per metre of longline",
@@ -144,6 +159,10 @@ std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {
        reason_names(plan),
        common},
   };
+  if (!maps.depth_source.empty()) {
+    files.push_back(depth_source_map(maps, plan));
+  }
+  return files;
 }
 
 RunCounts count(const Maps& maps, const Grid& grid, double areal_scale) {

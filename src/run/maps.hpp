@@ -22,9 +22,10 @@ struct Maps {
   std::vector<float> landing_m;  ///< empty without a landing
   std::vector<std::uint32_t> closed;
   std::vector<std::uint8_t> reason;
+  std::vector<std::uint8_t> depth_source;  ///< which of several files, kNoSource; empty: one file
 
   /// with_lowest: also keep the lowest criterion's score.
-  explicit Maps(std::size_t cells, bool with_lowest = false);
+  explicit Maps(std::size_t cells, bool with_lowest = false, std::size_t depth_sources = 1);
   [[nodiscard]] ScoredMaps view() const;
 };
 

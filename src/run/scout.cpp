@@ -168,7 +168,7 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   OutputFolder folder(options.out);
   stop_if_asked(options);
 
-  Maps maps(grid.size(), plan.combine == Combine::both);
+  Maps maps(grid.size(), plan.combine == Combine::both, plan.depth.sources().size());
   stages.begin("closed areas and distances", 0);
   maps.landing_m = run::landing_distance(plan, area);
   score_tiles(plan, area, options, stages, maps);

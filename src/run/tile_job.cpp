@@ -113,6 +113,7 @@ TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
   out.nitrogen_g_per_m.assign(tile.size(), kUnknownFloat);
   out.harvests.assign(tile.size(), 0);
   out.coverage = coverage_of(layers);
+  out.depth_source = layers.depth_source;
   const std::vector<std::size_t> chosen = growable(out.cells, layers, *job.season);
   if (!chosen.empty()) {
     const std::vector<float> all = latitudes_of(*job.grid, tile, *worker.to_lonlat);
@@ -140,6 +141,9 @@ void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) 
     }
     maps.closed[at] = score.closed;
     maps.reason[at] = score.reason;
+    if (!evidence.depth_source.empty() && cell.inside) {
+      maps.depth_source[at] = evidence.depth_source[i];
+    }
     if (cell.inside && !(cell.depth_low_water <= 0.0)) {
       maps.coverage[at] = evidence.coverage[i];
     }

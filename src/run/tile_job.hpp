@@ -33,6 +33,7 @@ struct TileEvidence {
   std::vector<float> nitrogen_g_per_m;  ///< NaN: not grown
   std::vector<std::uint16_t> harvests;
   std::vector<float> coverage;  ///< least share of neighbours with data among the layers, 0..1
+  std::vector<std::uint8_t> depth_source;  ///< as in TileLayers
 };
 
 /// Samples, grows and gathers what is known of each cell.

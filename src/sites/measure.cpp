@@ -37,6 +37,7 @@ struct Tally {
 struct Covered {
   Tally suitability, yield, nitrogen, depth;
   std::array<std::size_t, 256> reasons{};
+  std::array<std::size_t, 256> depth_sources{};
   std::size_t cells = 0;
   std::size_t property_unknown = 0;
   std::size_t depth_unknown = 0;
@@ -49,6 +50,9 @@ void Covered::add(const Survey& survey, std::size_t i) {
   nitrogen.add(survey.maps.nitrogen_g_per_m[i]);
   depth.add(survey.maps.depth_low_water[i]);
   ++reasons[survey.maps.reason[i]];
+  if (!survey.maps.depth_source.empty()) {
+    ++depth_sources[survey.maps.depth_source[i]];
+  }
   ++cells;
   property_unknown += survey.ground.cells[i] == Ground::property_unknown ? 1 : 0;
   depth_unknown += survey.ground.cells[i] == Ground::depth_unknown ? 1 : 0;
@@ -115,6 +119,27 @@ std::string percent(std::size_t part, std::size_t whole) {
   return fixed(std::ceil(100.0 * share), 0) + " %";
 }
 
+/// "survey 2021", or "survey 2021 80 %, chart 20 %" in the order of trust.
+std::string depth_source_of(const Survey& survey, const Covered& covered) {
+  const auto sources = survey.plan.depth.sources();
+  if (survey.maps.depth_source.empty()) {
+    return sources[0].title();
+  }
+  std::string all;
+  for (std::size_t i = 0; i < sources.size(); ++i) {
+    const std::size_t cells = covered.depth_sources[i];
+    if (cells == covered.cells) {
+      return sources[i].title();
+    }
+    if (cells > 0) {
+      all += fmt::format(
+          "{}{} {} %", all.empty() ? "" : ", ", sources[i].title(),
+          fixed(100.0 * static_cast<double>(cells) / static_cast<double>(covered.cells), 0));
+    }
+  }
+  return all;
+}
+
 void add_unknown(const Covered& covered, Site& site) {
   const std::size_t unknown = covered.property_unknown + covered.depth_unknown;
   site.unknown_share = static_cast<double>(unknown) / static_cast<double>(covered.cells);
@@ -173,6 +198,7 @@ Site measure_site(const Survey& survey, const Placed& place, const Footprint& fo
       rule_distances(place.rectangle, survey.closed, survey.grid_to_lonlat, survey.geodesy);
   const auto most = std::max_element(covered.reasons.begin(), covered.reasons.end());
   site.limited_by = survey.reason_names[static_cast<std::size_t>(most - covered.reasons.begin())];
+  site.depth_source = depth_source_of(survey, covered);
   add_caution_rules(survey.closed, site);
   add_unknown(covered, site);
   return site;

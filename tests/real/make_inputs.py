@@ -2,8 +2,8 @@
 # SPDX-License-Identifier: Apache-2.0
 """Mesh A as rasters, water to go with it, and plans: make_inputs.py REAL_DATA OUT
 
-REAL_DATA is what fetch.sh left. Depth is the real mesh, rasterised at 500 and 250 m; temperature
-and sun are read by the program straight from the climatologies. No salinity, light attenuation or
+REAL_DATA is what fetch.sh left. Depth is the real mesh, as it is and rasterised at 500 and 250 m;
+temperature and sun are read by the program straight from the climatologies. No salinity, light attenuation or
 nitrogen of this estuary is to be had: those layers are SYNTHETIC, smooth in space, and say so.
 """
 import sys
@@ -66,7 +66,7 @@ def bounds_that_fill(extent, cell):
     return bounds
 
 
-def write_plan(folder, real, name, extent, cell, raster, sun):
+def write_plan(folder, real, name, extent, cell, depth, sun):
     bounds = ', '.join(f'{b:.9f}' for b in bounds_that_fill(extent, cell))
     (folder / f'{name}.toml').write_text(f'''title = "A real estuary, {cell} m, synthetic water"
 [area]
@@ -74,7 +74,7 @@ bounds = [{bounds}]
 cell_m = {cell}
 crs    = "{reference.CRS}"
 [depth]
-file        = "{raster}"
+{depth}
 positive    = "down"
 unit        = "m"
 datum       = "not stated by the mesh"
@@ -118,12 +118,13 @@ def main():
     write_water(folder)
     for cell in 500, 250:
         write_depth(folder, mesh, extent, cell)
-        write_plan(folder, real, f'whole_{cell}', extent, cell, f'depth_{cell}.tif',
+        write_plan(folder, real, f'whole_{cell}', extent, cell,
+                   f'file = "{real}/mesh-a.nc"\nvariable = "depth"',
                    f'sunshine = {reference.Job.sunshine}')
     # A part in cells that share no centre with the raster, so that depth has to be interpolated.
     # The radiation ends within it: too far from a cell of its lattice it is not known.
     sun, part = real / 'esku_heat_budget.cdf', np.array([320, 3980, 380, 4040]) * 1080.0
-    write_plan(folder, real, 'part_270', part, 270, 'depth_250.tif',
+    write_plan(folder, real, 'part_270', part, 270, 'file = "depth_250.tif"',
                f'file = "{sun}"\nvariable = "FSR"\nunit = "W m-2"')
 
 

@@ -188,7 +188,8 @@ class TheProgram(unittest.TestCase):
                              (transform.c, transform.f, case.columns, case.rows))
 
     def test_depth(self):
-        """Float maps of up to 35 m: 1e-5 m is their rounding."""
+        """The program reads the mesh itself for the whole, a raster of it for the part. Float maps
+        of up to 35 m: 1e-5 m is their rounding."""
         for name, case in self.cases.items():
             with self.subTest(name):
                 self.assertEqual(0, (np.isfinite(case.depth) != np.isfinite(case.ref_depth)).sum())

@@ -7,6 +7,7 @@
 #include <limits>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -91,6 +92,8 @@ class MemoryOpener final : public Opener {
  public:
   std::map<std::string, std::unique_ptr<RasterSource>> rasters;
   std::map<std::string, FeatureLayer> features;
+  std::map<std::string, Scatter> scatters;
+  std::vector<std::array<std::uint32_t, 3>> triangles;  ///< of any points
   std::vector<std::string> opened;
 
   std::unique_ptr<RasterSource> open_raster(const FileRef& file, const std::string& key) override {
@@ -110,6 +113,15 @@ class MemoryOpener final : public Opener {
       throw Error(Fault::input, key + ": " + file.written + " does not exist");
     }
     return found->second;
+  }
+  std::optional<Scatter> read_scatter(const FileRef& file, const std::string& /*key*/,
+                                      const std::string& /*crs*/,
+                                      const LonLatBox& /*box*/) override {
+    const auto found = scatters.find(file.written);
+    return found == scatters.end() ? std::nullopt : std::optional(found->second);
+  }
+  std::vector<std::array<std::uint32_t, 3>> triangulate(std::span<const XY> /*places*/) override {
+    return triangles;
   }
   using Opener::projector;
   std::unique_ptr<Projector> projector(const std::string& from, const std::string& to,

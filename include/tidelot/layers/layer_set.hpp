@@ -25,17 +25,21 @@ struct MonthlyTile {
   std::vector<float> share;
 };
 
+/// Of a cell whose depth no source knows; others are counted from 0, in plan order.
+inline constexpr std::uint8_t kNoSource = 255;
+
 /// What the layers say about the cells of one tile, in canonical units, NaN where not known.
 /// Arrays have tile.size() values, row by row.
 struct TileLayers {
-  std::vector<float> depth_low_water;   ///< m, positive down; NaN unknown; 0 on [land]
-  std::vector<float> depth_share;       ///< MonthlyTile::share of the depth layer
-  std::vector<std::uint8_t> inside;     ///< 1 inside the outline (all, where there is none)
-  MonthlyTile temperature;              ///< degC
-  MonthlyTile salinity;                 ///< practical salinity
-  MonthlyTile attenuation;              ///< Kd, 1/m
-  MonthlyTile nitrogen;                 ///< DIN, umol/L
-  MonthlyTile current;                  ///< m/s
+  std::vector<float> depth_low_water;        ///< m, positive down; NaN unknown; 0 on [land]
+  std::vector<float> depth_share;            ///< MonthlyTile::share of the depth layer
+  std::vector<std::uint8_t> depth_source{};  ///< see kNoSource; empty where there is one file
+  std::vector<std::uint8_t> inside;          ///< 1 inside the outline (all, where there is none)
+  MonthlyTile temperature;                   ///< degC
+  MonthlyTile salinity;                      ///< practical salinity
+  MonthlyTile attenuation;                   ///< Kd, 1/m
+  MonthlyTile nitrogen;                      ///< DIN, umol/L
+  MonthlyTile current;                       ///< m/s
   MonthlyTile radiation;                ///< MJ m-2 d-1; empty where the sun comes from sunshine
   std::vector<std::vector<float>> own;  ///< the plan's own criteria layers, in their order
   std::vector<std::vector<float>> own_share;

@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <array>
+#include <cstdint>
+#include <limits>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -31,6 +35,8 @@ class Projector {
 struct Feature {
   Shape shape;
   std::string label;  ///< a name column where there is one, else ""
+  /// Of the column of values, NaN where there is none.
+  double value = std::numeric_limits<double>::quiet_NaN();
 };
 
 /// What a vector layer says of itself.
@@ -39,6 +45,7 @@ struct FeatureLayer {
   std::string crs_name;
   std::string format;
   std::string operation;              ///< of its Projector
+  std::string crs_basis{};            ///< "" where the file states it all, else one line
   std::size_t repaired = 0;           ///< invalid features that were made valid
   std::vector<std::string> warnings;  ///< one line each
 };
@@ -49,6 +56,25 @@ struct LonLatBox {
   double south = -90.0;
   double east = 180.0;
   double north = 90.0;
+};
+
+/// Values that lie on no regular pixels, in the grid's system and the file's unit.
+struct Scatter {
+  enum class Kind { mesh, points, areas } kind = Kind::points;
+  std::vector<XY> places;                               ///< of a mesh's nodes, or the points
+  std::vector<double> values;                           ///< one a place, or one an area
+  std::vector<std::array<std::uint32_t, 3>> triangles;  ///< of places; a mesh's own
+  std::vector<Shape> areas;
+  std::string what;  ///< "netCDF mesh, 7258 nodes, 13044 triangles"
+  std::string of;    ///< what the values are: the variable or field, for people
+  std::string crs_name;
+  std::string crs_basis;      ///< "" where the file states it, else what was assumed and why
+  std::string operation;      ///< of the Projector
+  std::string unit;           ///< "" where the file does not say
+  std::string positive;       ///< "up", "down" or "", as the file says
+  std::string standard_name;  ///< of CF, or ""
+  LonLatBox box;              ///< of all places, degrees, as far as they are known
+  std::vector<std::string> warnings;  ///< one line each, without key and file
 };
 
 /// Opens what a plan names. The only implementation that reads files is geoio's; tests bring their
@@ -64,8 +90,18 @@ class Opener {
   [[nodiscard]] virtual FeatureLayer read_features(const FileRef& file, const std::string& where,
                                                    const std::string& key, const std::string& crs,
                                                    const LonLatBox& box) = 0;
-  /// from, to: WKT or whatever PROJ understands. Never a ballpark transformation: the best known
-  /// operation for the area, the same for every point.
+  /// The values of a file that is no raster: a triangular mesh, points, or areas with a value each.
+  /// Nothing where the file is a raster, or is not understood at all (open_raster says why then).
+  /// What lies far from the box is left out.
+  [[nodiscard]] virtual std::optional<Scatter> read_scatter(const FileRef& file,
+                                                            const std::string& key,
+                                                            const std::string& crs,
+                                                            const LonLatBox& box) = 0;
+  /// Delaunay's triangles of places that are all different; none where they lie in a row.
+  [[nodiscard]] virtual std::vector<std::array<std::uint32_t, 3>> triangulate(
+      std::span<const XY> places) = 0;
+  /// from, to: WKT or whatever PROJ understands. The best known operation for the area, the
+  /// same for every point; a ballpark one only where the plan allows it and there is no other.
   [[nodiscard]] virtual std::unique_ptr<Projector> projector(const std::string& from,
                                                              const std::string& to,
                                                              const std::string& key,

@@ -32,7 +32,8 @@ struct RasterInfo {
   bool geographic = false;         ///< x is a longitude in degrees
   std::string format;              ///< "GTiff"
   std::string unit;                ///< of band 1, "" where the file does not say
-  std::string positive;            ///< NetCDF attribute, "up", "down" or ""
+  std::string positive;            ///< as the file says: "up", "down" or ""
+  std::string standard_name;       ///< of CF, "" where the file gives none
   std::vector<int> month_of_band;  ///< 0..11 a band, from a time axis; empty where there is none
   std::string times;               ///< "1980-01-16 to 1990-12-16", from a time axis, for messages
 };

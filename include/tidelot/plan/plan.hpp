@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -24,6 +25,8 @@ struct FileRef {
   std::string written;         ///< as the plan writes it; this is what is printed
   std::string variable;        ///< NetCDF variable, or ""
   std::string layer;           ///< vector layer, or ""
+  std::string field{};         ///< the column that holds the values, or ""
+  std::string crs{};           ///< the system where the file states none, or ""
 };
 
 /// When neighbours of a cell are missing at the edge of a layer: how much of the weight the others
@@ -52,14 +55,32 @@ struct LandPlan {
 
 enum class Positive { down, up };
 
-struct DepthPlan {
+/// One file of depths.
+struct DepthSource {
+  std::string key = "depth";  ///< "depth.sources[1]" where there are several
+  std::string name;           ///< for people; "": the file's
   FileRef file;
   Positive positive = Positive::down;
   std::string unit;                               ///< "" : as the file says, else m
-  std::string datum;                              ///< printed beside every depth
-  std::variant<double, FileRef> low_water = 0.0;  ///< m above the layer's zero
+  std::string datum;                              ///< the zero of the file; any name
+  std::variant<double, FileRef> low_water = 0.0;  ///< m above the file's zero
+  std::optional<double> longest_edge_m;           ///< of triangles between points
+  double feather_m = 0.0;                         ///< at its edge, into the next; 0: cut
+
+  [[nodiscard]] const std::string& title() const { return name.empty() ? file.written : name; }
+};
+
+/// [depth]: the one file, or what its sources have in common.
+struct DepthPlan : DepthSource {
+  std::vector<DepthSource> several;  ///< [[depth.sources]], the most trusted first; or empty
   double tidal_range_m = 0.0;
   double lowest_tide_m = 0.0;
+
+  /// Every file of depths, the most trusted first; never empty.
+  [[nodiscard]] std::span<const DepthSource> sources() const {
+    return several.empty() ? std::span<const DepthSource>(static_cast<const DepthSource*>(this), 1)
+                           : std::span<const DepthSource>(several);
+  }
 };
 
 using Monthly = std::array<double, kMonths>;
@@ -173,6 +194,9 @@ struct Plan {
   SitesPlan sites;
   std::uint64_t seed = 1;
   ReportPlan report;
+  /// [run] allow: where nothing better is known, coordinates are taken over between datums as they
+  /// are.
+  bool allow_ballpark = false;
   std::vector<ResolvedKey> keys;      ///< every key in force, in the order of design.md
   std::vector<std::string> warnings;  ///< for the user, one line each
 };

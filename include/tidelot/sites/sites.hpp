@@ -32,7 +32,8 @@ struct ScoredMaps {
   std::span<const float> outplant;        ///< day of year; NaN: no season
   std::span<const float> last_haul;       ///< day of year
   std::span<const float> harvests;
-  std::span<const float> landing_m;  ///< over water; empty without a landing
+  std::span<const float> landing_m;              ///< over water; empty without a landing
+  std::span<const std::uint8_t> depth_source{};  ///< as in maps/depth_source.tif; empty: one file
 };
 
 /// How near a rule comes to a site.
@@ -87,6 +88,7 @@ struct Site {
   std::optional<double> landing_km;   ///< over water
   std::vector<RuleDistance> rules;    ///< every rule, the nearest first
   std::vector<std::string> cautions;  ///< short, one phrase each
+  std::string depth_source;           ///< where its depths come from, with shares where mixed
   std::string limited_by;             ///< the most frequent reason over the covered cells
   std::size_t cells = 0;              ///< covered cells
   double unknown_share = 0.0;         ///< of the covered cells, where a water property is unknown
