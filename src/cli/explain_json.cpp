@@ -4,6 +4,7 @@
 #include "cli/explain_parts.hpp"
 #include "report/cautions.hpp"
 #include "tidelot/core/calendar.hpp"
+#include "tidelot/growth/crop_model.hpp"
 #include "tidelot/growth/limits.hpp"
 
 namespace tidelot::cli {
@@ -66,8 +67,8 @@ Json month_json(const SeasonMonth& month) {
 
 Json months_json(const Plan& plan, const Explanation& e) {
   Json out = Json::array();
-  for (const SeasonMonth& month : season_months(
-           e.growth.days, e.season.outplant, plan.farm.line_depth_m, limit_thresholds(plan.crop))) {
+  for (const SeasonMonth& month : season_months(e.growth.days, e.season.outplant,
+                                                husbandry_of(plan), limit_thresholds(plan.crop))) {
     out.push_back(month_json(month));
   }
   return out;

@@ -12,6 +12,7 @@
 #include "tidelot/core/calendar.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/growth/crop_model.hpp"
 #include "tidelot/growth/limits.hpp"
 
 namespace tidelot::cli {
@@ -118,19 +119,31 @@ std::vector<std::string> month_row(const SeasonMonth& m) {
   return row;
 }
 
+/// "1 m", of a fixed line where it is and what the light is a mean of.
+std::string line_depth(const Plan& plan) {
+  return shortest(plan.farm.line_depth_m) +
+         (plan.farm.fixed_line ? " m below low water, fixed to the bed; mean over the tide" : " m");
+}
+
+std::string uptake_limit(const Plan& plan) {
+  return plan.boundary_layer == BoundaryLayer::mass_transfer
+             ? ", uptake limited by mass transfer to the crop"
+             : "";
+}
+
 std::string months(const Plan& plan, const Explanation& e, const LimitThresholds& limits) {
   std::vector<std::vector<std::string>> rows{{"month", "days", "degC", "sal", "light", "N", "%/day",
                                               "f.temp", "f.sal", "f.light", "f.N", "f.crowd",
                                               "held back by"}};
   for (const SeasonMonth& month :
-       season_months(e.growth.days, e.season.outplant, plan.farm.line_depth_m, limits)) {
+       season_months(e.growth.days, e.season.outplant, husbandry_of(plan), limits)) {
     rows.push_back(month_row(month));
   }
   return "\n" + table(rows) +
-         wrapped(fmt::format("Light: umol m-2 s-1 at the line ({} m), mean of the daylight hours. "
-                             "N: umol/L dissolved. %/day: net growth, 100 ln. f.: mean "
+         wrapped(fmt::format("Light: umol m-2 s-1 at the line ({}), mean of the daylight hours. "
+                             "N: umol/L dissolved{}. %/day: net growth, 100 ln. f.: mean "
                              "factors, 1 holds nothing back, 0 stops growth.",
-                             shortest(plan.farm.line_depth_m)),
+                             line_depth(plan), uptake_limit(plan)),
                  kWidth, 0) +
          "\n\n";
 }

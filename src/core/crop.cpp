@@ -34,6 +34,11 @@ double Crop::at(std::string_view constant) const {
   return found->value;
 }
 
+bool Crop::has(std::string_view constant) const {
+  return std::any_of(constants.begin(), constants.end(),
+                     [&](const CropConstant& c) { return c.name == constant; });
+}
+
 GrowthRange growth_range(const Crop& crop) {
   return crop.temperature.points().empty()
              ? GrowthRange{crop.at("t_min"), crop.at("t_opt"), crop.at("t_max")}

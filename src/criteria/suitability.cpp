@@ -60,7 +60,8 @@ int most_limiting(std::span<const double> scores, std::span<const double> weight
 }
 
 double clearance_m(double depth_low_water_m, double lowest_tide_m, const FarmPlan& farm) {
-  return depth_low_water_m + lowest_tide_m - farm.line_depth_m - farm.sag_m - farm.hang_m;
+  return depth_low_water_m + gear_sinks_to_m(farm, lowest_tide_m) - farm.line_depth_m - farm.sag_m -
+         farm.hang_m;
 }
 
 bool gear_clears(double depth_low_water_m, double lowest_tide_m, const FarmPlan& farm) {

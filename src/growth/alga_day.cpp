@@ -7,6 +7,7 @@
 
 #include "growth/numbers.hpp"
 #include "tidelot/season/sun.hpp"
+#include "tidelot/season/tide_light.hpp"
 
 namespace tidelot {
 namespace {
@@ -23,13 +24,14 @@ double mean_of_day(double noon_over_ik) {
 
 /// Light factor: day length times the mean of tanh(I/Ik) over day and canopy, over the same of the
 /// culture behind mu_max. The canopy shades itself with its weight at the start of the day.
-double light_factor(const DayForcing& day, double weight, double line_depth_m,
+double light_factor(const DayForcing& day, double weight, const Husbandry& husbandry,
                     const AlgaConstants& c) {
   const double height = c.canopy_height_m;
-  const double top = std::max(0.0, line_depth_m - height / 2.0);
+  const double top = std::max(0.0, husbandry.line_depth_m - height / 2.0);
   const double shading =
       day.attenuation + c.shade_m2_per_g * (weight * c.dry_to_fresh / c.canopy_width_m) / height;
-  const double noon = noon_flux(day.par_mol, day.day_length_h) * std::exp(-day.attenuation * top);
+  const double noon = noon_flux(day.par_mol, day.day_length_h) * std::exp(-day.attenuation * top) *
+                      tide_light(day.attenuation, husbandry.tide_m);
   double mean = 0.0;
   for (std::size_t i = 0; i < kGaussNodes.size(); ++i) {
     mean += kGaussWeights[i] *
@@ -47,7 +49,7 @@ AlgaDay::AlgaDay(const DayForcing& day, const Crop1m& crop, const Husbandry& hus
   trace_.forcing = day;
   trace_.f_temperature = ctmi(day.temperature, c.t_min, c.t_opt, c.t_max);
   trace_.f_salinity = c.salinity(day.salinity);
-  trace_.f_light = light_factor(day, crop.weight, husbandry.line_depth_m, c);
+  trace_.f_light = light_factor(day, crop.weight, husbandry, c);
   trace_.f_nitrogen = quota_factor(crop.reserve, c.q_min, c.q_max);
   trace_.f_density = std::max(0.0, 1.0 - crop.weight / c.w_max);
   const double gross = c.mu_max_per_day * trace_.f_temperature * trace_.f_salinity *
@@ -60,7 +62,8 @@ AlgaDay::AlgaDay(const DayForcing& day, const Crop1m& crop, const Husbandry& hus
 ExactDay AlgaDay::step(double nitrogen) const {
   const AlgaConstants& c = constants_;
   const double ammonium = husbandry_.nh4_share * nitrogen;
-  const double uptake = uptake_rate(ammonium, nitrogen - ammonium, trace_.forcing.current, c);
+  const double uptake = uptake_rate(ammonium, nitrogen - ammonium, trace_.forcing.current,
+                                    trace_.forcing.temperature, c);
   return exact_day({start_.weight, start_.reserve, net_growth_, c.loss_per_day,
                     uptake / (c.q_max - c.q_min), c.q_min, c.q_max});
 }

@@ -3,11 +3,16 @@
 
 namespace tidelot {
 
-CropModel crop_model(const Crop& crop) {
+CropModel crop_model(const Crop& crop, BoundaryLayer layer) {
   if (crop.model == GrowthModel::kelp_frond) {
-    return kelp_constants(crop);
+    return kelp_constants(crop, layer);
   }
-  return alga_constants(crop);
+  return alga_constants(crop, layer);
+}
+
+Husbandry husbandry_of(const Plan& plan) {
+  return {plan.farm.line_depth_m, plan.farm.stocking_g_per_m, plan.farm.harvest_days,
+          plan.nh4_share, plan.farm.fixed_line ? plan.depth.tidal_range_m : 0.0};
 }
 
 SeasonResult grow_season(std::span<const DayForcing> days, const Husbandry& husbandry,

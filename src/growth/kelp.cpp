@@ -5,7 +5,7 @@
 
 namespace tidelot {
 
-KelpConstants kelp_constants(const Crop& crop) {
+KelpConstants kelp_constants(const Crop& crop, BoundaryLayer layer) {
   KelpConstants k{};
   k.a0 = crop.at("a0");
   k.m1 = crop.at("m1");
@@ -49,6 +49,7 @@ KelpConstants kelp_constants(const Crop& crop) {
   k.start_c = crop.at("start_c");
   k.temperature = crop.temperature;
   k.salinity = crop.salinity;
+  k.blade_m = layer == BoundaryLayer::mass_transfer ? crop.at("blade_m") : 0.0;
   return k;
 }
 

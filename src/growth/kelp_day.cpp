@@ -9,6 +9,7 @@
 #include "growth/exact_day.hpp"
 #include "growth/numbers.hpp"
 #include "tidelot/season/sun.hpp"
+#include "tidelot/season/tide_light.hpp"
 
 namespace tidelot {
 namespace {
@@ -61,12 +62,13 @@ void step(Frond& frond, const KelpRates& rates, double days, const KelpConstants
 }  // namespace
 
 double mean_photosynthesis(const DayForcing& day, double dry_g_per_m, double inhibition,
-                           double line_depth_m, const KelpConstants& k) {
+                           const Husbandry& husbandry, const KelpConstants& k) {
   const double height = k.canopy_height_m;
-  const double top = std::max(0.0, line_depth_m - height / 2.0);
+  const double top = std::max(0.0, husbandry.line_depth_m - height / 2.0);
   const double shading =
       day.attenuation + k.shade_m2_per_g * (dry_g_per_m / k.canopy_width_m) / height;
-  const double noon = noon_flux(day.par_mol, day.day_length_h) * std::exp(-day.attenuation * top);
+  const double noon = noon_flux(day.par_mol, day.day_length_h) * std::exp(-day.attenuation * top) *
+                      tide_light(day.attenuation, husbandry.tide_m);
   double mean = 0.0;
   for (std::size_t i = 0; i < kGaussNodes.size(); ++i) {
     mean += kGaussWeights[i] *
@@ -79,12 +81,13 @@ KelpRates kelp_rates(const DayForcing& day, const Frond& frond, double inhibitio
                      const Husbandry& husbandry, const KelpConstants& k) {
   const double nitrate = (1.0 - husbandry.nh4_share) * day.nitrogen;
   const double photosynthesis = mean_photosynthesis(
-      day, k.fronds_per_m * kelp::dry_weight(frond, k), inhibition, husbandry.line_depth_m, k);
+      day, k.fronds_per_m * kelp::dry_weight(frond, k), inhibition, husbandry, k);
   return {kelp::photoperiod_factor(day.day_length_change, k) * k.temperature(day.temperature) *
               k.salinity(day.salinity),
           day.day_length_h * photosynthesis / k.k_a,
           24.0 * kelp::respiration(day.temperature, k) / k.k_a,
-          24.0 * kelp::uptake(nitrate, day.current, k.n_min, k) / (k.k_a * (k.n_max - k.n_min))};
+          24.0 * kelp::uptake(nitrate, day.current, day.temperature, k.n_min, k) /
+              (k.k_a * (k.n_max - k.n_min))};
 }
 
 double reserve_factor(double reserve, double least) { return std::max(0.0, 1.0 - least / reserve); }

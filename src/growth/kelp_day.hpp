@@ -26,7 +26,7 @@ struct KelpGain {
 /// Mean gross photosynthesis over day and canopy, g C dm-2 h-1, for a line that carries
 /// dry_g_per_m.
 [[nodiscard]] double mean_photosynthesis(const DayForcing& day, double dry_g_per_m,
-                                         double inhibition, double line_depth_m,
+                                         double inhibition, const Husbandry& husbandry,
                                          const KelpConstants& k);
 
 /// inhibition: kelp::inhibition at the day's temperature.

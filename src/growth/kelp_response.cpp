@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "growth/numbers.hpp"
 #include "tidelot/growth/kelp.hpp"
+#include "tidelot/growth/mass_transfer.hpp"
 
 namespace tidelot {
 namespace {
@@ -51,9 +53,20 @@ double current_factor(double current, const KelpConstants& k) {
   return -k.c1 * std::expm1(-current / k.c2) + k.c3;
 }
 
-double uptake(double nitrate, double current, double n, const KelpConstants& k) {
+double uptake(double nitrate, double current, double temperature, double n,
+              const KelpConstants& k) {
   const double room = (k.n_max - n) / (k.n_max - k.n_min);
+  if (k.blade_m > 0.0) {
+    return room * co_limited(nitrate, k.j_max, k.k_x, blade_supply(current, temperature, k));
+  }
   return current_factor(current, k) * room * michaelis_menten(nitrate, k.j_max, k.k_x);
+}
+
+double blade_supply(double current, double temperature, const KelpConstants& k) {
+  constexpr double kBothSides = 2.0 * 0.01;  // m2 of surface per dm2 of frond
+  const Flow flow{current, k.blade_m, sea_water_viscosity(temperature)};
+  return blade_transfer(flow, diffusivity(Nutrient::nitrate, temperature)) * 3600.0 * kBothSides *
+         kNitrogenPerMillimole;
 }
 
 double p_max(double temperature, const KelpConstants& k) {

@@ -31,12 +31,13 @@ void set_salinity(KernelConstants& k, const Curve& curve) {
   }
 }
 
-void set_light(KernelConstants& k, const AlgaConstants& c, double line_depth_m) {
+void set_light(KernelConstants& k, const AlgaConstants& c, const Husbandry& husbandry) {
   const double height = c.canopy_height_m;
-  k.top_depth = narrow(kLog2E * std::max(0.0, line_depth_m - height / 2.0));
+  k.top_depth = narrow(kLog2E * std::max(0.0, husbandry.line_depth_m - height / 2.0));
   k.canopy_half = narrow(kLog2E * height / 2.0);
   k.canopy_outer = narrow(kLog2E * height * kGaussOuter);
   k.shade_per_weight = narrow(c.shade_m2_per_g * c.dry_to_fresh / (c.canopy_width_m * height));
+  k.half_tide = narrow(husbandry.tide_m / 2.0);
 }
 
 void set_nitrogen(KernelConstants& k, const AlgaConstants& c, double nh4_share) {
@@ -51,6 +52,26 @@ void set_nitrogen(KernelConstants& k, const AlgaConstants& c, double nh4_share) 
   k.q_min = narrow(c.q_min);
   k.q_max = narrow(c.q_max);
   k.q_start = narrow(c.q_start);
+}
+
+KernelTransfer kernel_transfer(const AlgaConstants& c) {
+  const Branch& branch = *c.branch;
+  const double per_day = kNitrogenPerDay / (c.q_max - c.q_min);
+  const auto eddies = [&](double t) {
+    return branch_eddies({1.0, branch.width_m, sea_water_viscosity(t)});
+  };
+  KernelTransfer out{};
+  out.eddies = temperature_fit(eddies);
+  for (const Nutrient nutrient : {Nutrient::ammonium, Nutrient::nitrate}) {
+    const auto still = [&](double t) { return per_day * branch_supply(nutrient, 0.0, t, branch); };
+    const auto i = static_cast<std::size_t>(nutrient);
+    out.still[i] = temperature_fit(still);
+    out.moving[i] = temperature_fit([&](double t) {
+      return (per_day * branch_supply(nutrient, 1.0, t, branch) - still(t)) /
+             std::pow(1.0 + eddies(t), 0.8);
+    });
+  }
+  return out;
 }
 
 /// Day d (0 is 1 January) from the tables of the sun.
@@ -90,7 +111,7 @@ KernelConstants kernel_constants(const AlgaConstants& c, const Husbandry& husban
   k.t_below = narrow(c.t_opt - c.t_min);
   k.t_above = narrow(c.t_opt - c.t_max);
   set_salinity(k, c.salinity);
-  set_light(k, c, husbandry.line_depth_m);
+  set_light(k, c, husbandry);
   set_nitrogen(k, c, husbandry.nh4_share);
   k.quota_scale = narrow(1.0 / (1.0 - c.q_min / c.q_max));
   k.growth = narrow(c.mu_max_per_day);
@@ -100,6 +121,9 @@ KernelConstants kernel_constants(const AlgaConstants& c, const Husbandry& husban
   k.inverse_w_max = narrow(1.0 / c.w_max);
   k.stocking = narrow(husbandry.stocking_g_per_m);
   k.harvest_days = static_cast<float>(husbandry.harvest_days);
+  if (c.branch) {
+    k.transfer = kernel_transfer(c);
+  }
   return k;
 }
 

@@ -3,8 +3,10 @@
 
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <vector>
 
+#include "growth/temperature_fit.hpp"
 #include "tidelot/core/calendar.hpp"
 #include "tidelot/growth/model.hpp"
 #include "tidelot/growth/tile_kernel.hpp"
@@ -69,6 +71,13 @@ struct SalinityLine {
   float start;
 };
 
+/// The mass-transfer form of the boundary layer: h of a nutrient is still + moving U^1/2 (1 +
+/// eddies U^5/8)^4/5, in 1/d over Qmax - Qmin per umol/L; the parts as polynomials of temperature.
+struct KernelTransfer {
+  std::array<TemperatureFit, 2> still, moving;  ///< of ammonium, nitrate
+  TemperatureFit eddies;
+};
+
 /// The model's constants, folded as far as they go.
 struct KernelConstants {
   float t_min, t_opt, t_max, t_below, t_above;  ///< t_opt - t_min, t_opt - t_max
@@ -79,6 +88,7 @@ struct KernelConstants {
   float canopy_half;       ///< h/2, m log2(e)
   float canopy_outer;      ///< h times the outer node's distance from the middle, m log2(e)
   float shade_per_weight;  ///< 1/m per g FW/m
+  float half_tide;         ///< over a fixed line, m; 0: the line floats
   float growth;            ///< mu_max, 1/d
   float quota_scale;       ///< 1/(1 - Qmin/Qmax)
   float respiration_20;
@@ -93,6 +103,7 @@ struct KernelConstants {
   float inverse_w_max;
   float stocking;
   float harvest_days;
+  std::optional<KernelTransfer> transfer;  ///< without it the factor of boundary_slope
 };
 
 /// What a block's days need besides its cells.

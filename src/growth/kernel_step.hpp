@@ -12,6 +12,7 @@
 #include "growth/kernel_block.hpp"
 #include "growth/numbers.hpp"
 #include "growth/vector_math.hpp"
+#include "tidelot/season/tide_light.hpp"
 
 HWY_BEFORE_NAMESPACE();
 namespace tidelot::HWY_NAMESPACE {
@@ -41,6 +42,16 @@ HWY_INLINE Vector on_day(const KernelSeason& season, const KernelBlock& block, P
 HWY_INLINE Vector amount_on_day(const KernelSeason& season, const KernelBlock& block,
                                 Property property, const KernelDay& day, std::size_t i) {
   return hn::Max(on_day(season, block, property, day, i), all(0.0F));
+}
+
+/// The constant term first.
+template <std::size_t N>
+HWY_INLINE Vector polynomial(const std::array<double, N>& coefficients, Vector x) {
+  Vector sum = all(static_cast<float>(coefficients[N - 1]));
+  for (std::size_t j = N - 1; j > 0; --j) {
+    sum = times_plus(sum, x, all(static_cast<float>(coefficients[j - 1])));
+  }
+  return sum;
 }
 
 /// CTMI; held at the limits, where it is 0.
@@ -87,6 +98,50 @@ HWY_INLINE Vector uptake(const KernelConstants& k, Vector nitrogen) {
   return hn::Div(above, hn::Mul(below_nh4, below_no3));
 }
 
+/// How much of h = still + moving U^1/2 (1 + eddies U^5/8)^4/5 there is of each nutrient.
+struct Supply {
+  Vector nh4, no3;
+};
+
+HWY_INLINE Supply supply(const KernelTransfer& t, Vector temperature, Vector current) {
+  constexpr auto kMiddle = static_cast<float>((kFitColdest + kFitWarmest) / 2.0);
+  constexpr auto kPerDegree = static_cast<float>(2.0 / (kFitWarmest - kFitColdest));
+  const Vector warmth = hn::Mul(hn::Sub(temperature, all(kMiddle)), all(kPerDegree));
+  const Vector x = hn::Min(hn::Max(warmth, all(-1.0F)), all(1.0F));
+  const Vector root = hn::Sqrt(current);
+  const Vector eighth = hn::Sqrt(hn::Sqrt(root));
+  // (1 + y)^0.8 by its series: 2e-5 at y = 0.5, which a branch does not pass
+  constexpr std::array<double, 9> kSeries{1.0,      0.8,        -0.08,      0.032,       -0.0176,
+                                          0.011264, -0.0078848, 0.00585728, -0.004539392};
+  const Vector y = hn::Min(hn::Mul(polynomial(t.eddies, x), hn::Mul(root, eighth)), all(0.5F));
+  const Vector speed = hn::Mul(root, polynomial(kSeries, y));
+  return {times_plus(polynomial(t.moving[0], x), speed, polynomial(t.still[0], x)),
+          times_plus(polynomial(t.moving[1], x), speed, polynomial(t.still[1], x))};
+}
+
+/// co_limited of mass_transfer.hpp.
+HWY_INLINE Vector co_limited(Vector s, Vector v_max, Vector k, Vector h) {
+  const Vector arriving = hn::Mul(h, hn::Add(k, s));
+  const Vector difference = hn::Sub(v_max, arriving);
+  const Vector four = hn::Mul(hn::Mul(all(4.0F), v_max), hn::Mul(h, k));
+  const Vector root = hn::Sqrt(times_plus(difference, difference, four));
+  const Vector sum = hn::Add(hn::Add(v_max, arriving), root);
+  const Vector least = all(1e-30F);
+  return hn::Div(hn::Mul(hn::Mul(hn::Add(v_max, v_max), h), s), hn::Max(sum, least));
+}
+
+/// a with the mass-transfer form.
+HWY_INLINE Vector transfer_uptake(const KernelConstants& k, Vector nitrogen, Vector temperature,
+                                  Vector current) {
+  const Vector nh4 = hn::Mul(all(k.nh4_share), nitrogen);
+  const Vector no3 = hn::Sub(nitrogen, nh4);
+  const Supply h = supply(*k.transfer, temperature, current);
+  const Vector ammonium = co_limited(nh4, all(k.uptake_nh4), all(k.k_nh4), h.nh4);
+  const Vector at_surface = hn::Max(hn::Sub(nh4, hn::Div(ammonium, h.nh4)), all(0.0F));
+  const Vector v_no3 = hn::Div(all(k.uptake_no3), hn::Add(all(k.k_inhibition), at_surface));
+  return hn::Add(ammonium, co_limited(no3, v_no3, all(k.k_no3), h.no3));
+}
+
 /// Mean over half the day of tanh(I/Ik), light being `noon` times Ik at noon. The three tanh of the
 /// Gauss nodes are one function of `noon`; this quotient of polynomials follows it to 2e-7 relative
 /// before rounding (Lawson's iteration on 0..44, where it has reached 1 to 1e-7) and takes less
@@ -106,6 +161,18 @@ HWY_INLINE Vector mean_of_day(Vector noon) {
     below = times_plus(below, x, all(kBelow[j]));
   }
   return hn::Div(hn::Mul(above, x), below);
+}
+
+/// What is left of the light of low water over the tide (season/tide_light.hpp).
+HWY_INLINE Vector tide_factor(const KernelConstants& k, Vector attenuation) {
+  const Vector x = hn::Mul(all(k.half_tide), attenuation);
+  const Vector split = all(static_cast<float>(kBesselSplit));
+  const Vector t = hn::Div(hn::Min(x, split), split);
+  const Vector near =
+      hn::Mul(exp2(Lanes(), hn::Mul(all(-kLog2E), x)), polynomial(kBesselNear, hn::Mul(t, t)));
+  const Vector beyond = hn::Max(x, split);
+  const Vector far = hn::Div(polynomial(kBesselFar, hn::Div(split, beyond)), hn::Sqrt(beyond));
+  return hn::IfThenElse(hn::Le(x, split), near, far);
 }
 
 /// Noon light over Ik at the canopy's three nodes. That at the outer ones is that of the middle

@@ -7,6 +7,8 @@
 #include <cmath>
 #include <limits>
 
+#include "tidelot/season/tide_light.hpp"
+
 namespace tidelot {
 namespace {
 
@@ -67,8 +69,8 @@ Limit limit_of_month(const SeasonMonth& month, std::span<const DayTrace> days,
                                         days, thresholds);
 }
 
-SeasonMonth month_of_season(std::span<const DayTrace> days, DayOfYear first, double line_depth_m,
-                            const LimitThresholds& thresholds) {
+SeasonMonth month_of_season(std::span<const DayTrace> days, DayOfYear first,
+                            const Husbandry& husbandry, const LimitThresholds& thresholds) {
   SeasonMonth month;
   month.month = month_of(first);
   month.first = first;
@@ -77,7 +79,7 @@ SeasonMonth month_of_season(std::span<const DayTrace> days, DayOfYear first, dou
   for (const DayTrace& day : days) {
     month.temperature += share * day.forcing.temperature;
     month.salinity += share * day.forcing.salinity;
-    month.light_at_line += share * light_at_line(day.forcing, line_depth_m);
+    month.light_at_line += share * light_at_line(day.forcing, husbandry);
     month.nitrogen += share * day.forcing.nitrogen;
     month.growth_per_day += share * day.growth_per_day;
     const auto factors = factors_of(day);
@@ -155,16 +157,18 @@ std::string days_text(const ToleranceDays& days) {
   return text.empty() ? "none" : text;
 }
 
-double light_at_line(const DayForcing& day, double line_depth_m) {
+double light_at_line(const DayForcing& day, const Husbandry& husbandry) {
   if (!(day.day_length_h > 0.0)) {
     return 0.0;
   }
   return day.par_mol * 1e6 / (3600.0 * day.day_length_h) *
-         std::exp(-day.attenuation * line_depth_m);
+         std::exp(-day.attenuation * husbandry.line_depth_m) *
+         tide_light(day.attenuation, husbandry.tide_m);
 }
 
 std::vector<SeasonMonth> season_months(std::span<const DayTrace> days, DayOfYear outplant,
-                                       double line_depth_m, const LimitThresholds& thresholds) {
+                                       const Husbandry& husbandry,
+                                       const LimitThresholds& thresholds) {
   std::vector<SeasonMonth> months;
   for (std::size_t from = 0; from < days.size();) {
     const DayOfYear first = outplant + static_cast<int>(from);
@@ -172,8 +176,7 @@ std::vector<SeasonMonth> season_months(std::span<const DayTrace> days, DayOfYear
     while (to < days.size() && month_of(outplant + static_cast<int>(to)) == month_of(first)) {
       ++to;
     }
-    months.push_back(
-        month_of_season(days.subspan(from, to - from), first, line_depth_m, thresholds));
+    months.push_back(month_of_season(days.subspan(from, to - from), first, husbandry, thresholds));
     from = to;
   }
   return months;

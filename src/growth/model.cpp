@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "tidelot/growth/model.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -8,7 +9,23 @@
 #include "growth/numbers.hpp"
 
 namespace tidelot {
-AlgaConstants alga_constants(const Crop& crop) {
+namespace {
+
+/// Ammonium and nitrate that diffusion and the crop let in together, umol g DW-1 h-1. What holds
+/// nitrate back is the ammonium at the surface of the branch.
+double branch_uptake(double nh4, double no3, double current, double temperature,
+                     const AlgaConstants& c) {
+  const double h_nh4 = branch_supply(Nutrient::ammonium, current, temperature, *c.branch);
+  const double h_no3 = branch_supply(Nutrient::nitrate, current, temperature, *c.branch);
+  const double ammonium = co_limited(nh4, c.vmax_nh4, c.k_nh4, h_nh4);
+  const double at_surface = std::max(0.0, nh4 - ammonium / h_nh4);
+  const double v_no3 = c.vmax_no3 * c.k_inhibition / (c.k_inhibition + at_surface);
+  return ammonium + co_limited(no3, v_no3, c.k_no3, h_no3);
+}
+
+}  // namespace
+
+AlgaConstants alga_constants(const Crop& crop, BoundaryLayer layer) {
   AlgaConstants c{};
   c.mu_max_per_day = crop.at("mu_max_per_day");
   c.t_min = crop.at("t_min");
@@ -35,6 +52,9 @@ AlgaConstants alga_constants(const Crop& crop) {
   c.canopy_height_m = crop.at("canopy_height_m");
   c.u0 = crop.at("u0");
   c.salinity = crop.salinity;
+  if (layer == BoundaryLayer::mass_transfer) {
+    c.branch = Branch{crop.at("branch_m"), crop.at("surface_m2_per_g")};
+  }
   if (!(c.t_opt > (c.t_min + c.t_max) / 2.0)) {
     throw std::invalid_argument("t_opt must lie above the middle of t_min and t_max");
   }
@@ -53,7 +73,11 @@ double ctmi(double t, double t_min, double t_opt, double t_max) {
 
 double michaelis_menten(double s, double v_max, double k) { return v_max * s / (k + s); }
 
-double uptake_rate(double nh4, double no3, double current, const AlgaConstants& c) {
+double uptake_rate(double nh4, double no3, double current, double temperature,
+                   const AlgaConstants& c) {
+  if (c.branch) {
+    return branch_uptake(nh4, no3, current, temperature, c) * kNitrogenPerDay;
+  }
   const double inhibition = c.k_inhibition / (c.k_inhibition + nh4);
   const double still = michaelis_menten(nh4, c.vmax_nh4, c.k_nh4) +
                        michaelis_menten(no3, c.vmax_no3, c.k_no3) * inhibition;

@@ -25,6 +25,9 @@ HWY_INLINE void reach_canopy(const KernelSeason& season, KernelBlock& block, con
     noon = hn::Mul(noon, amount_on_day(season, block, kRadiation, day, i));
   }
   const Vector attenuation = amount_on_day(season, block, kAttenuation, day, i);
+  if (season.constants.half_tide > 0.0F) {
+    noon = hn::Mul(noon, tide_factor(season.constants, attenuation));
+  }
   const LightLevels level =
       light_levels(season.constants, noon, attenuation, load(block.weight, i));
   store(level.upper, block.light_level[0], i);
@@ -100,6 +103,20 @@ HWY_INLINE auto grows_on(const KernelBlock& block, Vector today, std::size_t i) 
   return hn::And(hn::Ge(today, load(block.first_day, i)), hn::Le(today, load(block.last_day, i)));
 }
 
+HWY_INLINE Vector uptake_of_day(const KernelSeason& season, const KernelBlock& block,
+                                const KernelDay& day, std::size_t i, Vector temperature) {
+  const KernelConstants& k = season.constants;
+  const Vector nitrogen = amount_on_day(season, block, kNitrogen, day, i);
+  if (k.transfer) {
+    const Vector current = amount_on_day(season, block, kCurrent, day, i);
+    return transfer_uptake(k, nitrogen, temperature, current);
+  }
+  const Vector flow = season.steady[kCurrent]
+                          ? load(block.flow, i)
+                          : boundary_factor(k, amount_on_day(season, block, kCurrent, day, i));
+  return hn::Mul(flow, uptake(k, nitrogen));
+}
+
 /// Third pass: net growth and uptake.
 HWY_INLINE void find_rates(const KernelSeason& season, KernelBlock& block, const KernelDay& day,
                            Vector today, std::size_t i) {
@@ -112,12 +129,8 @@ HWY_INLINE void find_rates(const KernelSeason& season, KernelBlock& block, const
               hn::Mul(f.nitrogen, f.density));
   const Vector respired =
       season.steady[kTemperature] ? load(block.respiration, i) : respiration(k, temperature);
-  const Vector flow = season.steady[kCurrent]
-                          ? load(block.flow, i)
-                          : boundary_factor(k, amount_on_day(season, block, kCurrent, day, i));
-  const Vector nitrogen = amount_on_day(season, block, kNitrogen, day, i);
   store(hn::Sub(gross, respired), block.net_growth, i);
-  store(hn::Mul(flow, uptake(k, nitrogen)), block.uptake, i);
+  store(uptake_of_day(season, block, day, i, temperature), block.uptake, i);
 }
 
 /// Fourth pass: weight and reserve at the end of the day, and the cut. Cells outside their season

@@ -164,8 +164,10 @@ class Reader {
     }
     const toml::table& all = table(root_, "constants", "");
     refuse_unknown_keys(all, names, where_, "constants.");
-    for (const std::string& name : names) {
-      crop.constants.push_back(constant(table(all, name, "constants."), name));
+    for (const KnownConstant& known : form.constants) {
+      if (!known.only_mass_transfer || all.contains(known.name)) {
+        crop.constants.push_back(constant(table(all, known.name, "constants."), known.name));
+      }
     }
   }
 
@@ -238,6 +240,9 @@ std::string crop_fault(const Crop& crop) {
     const auto found = std::find_if(crop.constants.begin(), crop.constants.end(),
                                     [&](const CropConstant& c) { return c.name == known.name; });
     if (found == crop.constants.end()) {
+      if (known.only_mass_transfer) {
+        continue;
+      }
       return fmt::format("{}: must be given", known.name);
     }
     if (std::string fault = fault_alone(*found, known.sign); !fault.empty()) {

@@ -162,7 +162,9 @@ constexpr std::array kKeys{
 
     required(plain(text, "crop", "profile")),
     plain(numbers_table, "crop", "set"),
+    choice_of("crop", "boundary_layer", "current|mass_transfer", R"("current")", kJudgement),
 
+    choice_of("farm", "line", "floats|fixed", R"("floats")", kPractice),
     range(number, "farm", "line_depth_m", 0, 50, "1.0",
           "published range 0.2 to 1 m (Anderson et al. 1996)"),
     range(number, "farm", "line_gap_m", 0.1, 1000, "6.0", kPractice),

@@ -36,6 +36,7 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.sun = planfile::read_sun(reading);
   plan.closed = planfile::read_closed(reading);
   plan.crop = planfile::read_crop(reading);
+  plan.boundary_layer = planfile::read_boundary_layer(reading, plan.crop);
   plan.farm = planfile::read_farm(reading, plan.crop);
   plan.criteria = planfile::read_criteria(reading, plan.crop);
   plan.combine = planfile::read_combine(reading);
@@ -47,6 +48,10 @@ void read_tables(Reading& reading, Plan& plan) {
 }
 
 }  // namespace
+
+double gear_sinks_to_m(const FarmPlan& farm, double lowest_tide_m) {
+  return farm.fixed_line ? 0.0 : lowest_tide_m;
+}
 
 Plan parse_plan(std::string_view text, const std::filesystem::path& path) {
   const toml::table root = parse_toml(text, path.string());

@@ -37,6 +37,8 @@ constexpr std::array kAlgaConstants{
     KnownConstant{"canopy_width_m", Sign::positive},
     KnownConstant{"canopy_height_m", Sign::positive},
     KnownConstant{"u0", Sign::positive},
+    KnownConstant{"branch_m", Sign::positive, true},
+    KnownConstant{"surface_m2_per_g", Sign::positive, true},
     KnownConstant{"outplant_temperature", Sign::any},
     KnownConstant{"last_haul_temperature", Sign::any},
 };
@@ -75,6 +77,7 @@ constexpr std::array kKelpConstants{
     KnownConstant{"c1", Sign::not_negative},
     KnownConstant{"c2", Sign::positive},
     KnownConstant{"c3", Sign::not_negative},
+    KnownConstant{"blade_m", Sign::positive, true},
     KnownConstant{"k_a", Sign::positive},
     KnownConstant{"k_dw", Sign::positive},
     KnownConstant{"k_c", Sign::not_negative},
@@ -106,6 +109,9 @@ std::string alga_contradiction(const Crop& crop) {
   }
   if (!(crop.at("q_min") <= crop.at("q_start") && crop.at("q_start") <= crop.at("q_max"))) {
     return "q_start: must lie between q_min and q_max";
+  }
+  if (crop.has("branch_m") && crop.at("branch_m") > 0.01) {
+    return "branch_m: must be 0.01 or less: the width of one branch";
   }
   return "";
 }

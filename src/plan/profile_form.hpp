@@ -14,6 +14,7 @@ enum class Sign { any, not_negative, positive };
 struct KnownConstant {
   const char* name;
   Sign sign;
+  bool only_mass_transfer = false;  ///< may be left out: asked for by crop.boundary_layer alone
 };
 
 /// What a profile of one growth model holds.

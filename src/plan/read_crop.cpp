@@ -6,6 +6,7 @@
 
 #include "plan/node_text.hpp"
 #include "plan/plan_file.hpp"
+#include "plan/profile_form.hpp"
 #include "plan/read_tables.hpp"
 #include "plan/toml_place.hpp"
 #include "tidelot/core/text.hpp"
@@ -95,6 +96,22 @@ Crop read_crop(Reading& reading) {
     crop.fail("set", fmt::format("does not fit the profile: {}", fault));
   }
   return out;
+}
+
+BoundaryLayer read_boundary_layer(Reading& reading, const Crop& crop) {
+  Section section(reading, "crop");
+  if (section.text("boundary_layer") == "current") {
+    return BoundaryLayer::current;
+  }
+  for (const KnownConstant& known : profile_form(crop.model).constants) {
+    if (known.only_mass_transfer && !crop.has(known.name)) {
+      section.fail("boundary_layer",
+                   fmt::format("= \"mass_transfer\" needs {}, which profile {} lacks; add "
+                               "[constants.{}] to it or take the key out",
+                               known.name, crop.name, known.name));
+    }
+  }
+  return BoundaryLayer::mass_transfer;
 }
 
 }  // namespace tidelot::planfile

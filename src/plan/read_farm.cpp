@@ -47,6 +47,7 @@ FarmPlan read_farm(Reading& reading, const Crop& crop) {
     refuse_cutting_back(farm, crop);
   }
   FarmPlan out;
+  out.fixed_line = farm.text("line") == "fixed";
   out.line_depth_m = farm.number("line_depth_m");
   out.line_gap_m = farm.number("line_gap_m");
   out.margin_m = farm.number("margin_m");

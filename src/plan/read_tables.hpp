@@ -32,6 +32,7 @@ namespace tidelot::planfile {
 
 /// The profile with [crop.set] laid over it.
 [[nodiscard]] Crop read_crop(Reading& reading);
+[[nodiscard]] BoundaryLayer read_boundary_layer(Reading& reading, const Crop& crop);
 
 /// The criteria in force: known ones in their fixed order, then one's own as they stand. The crop
 /// states the growth curve where the plan does not.

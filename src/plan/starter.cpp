@@ -90,11 +90,13 @@ sunshine = 0.5                              # share of possible sunshine, 0 to 1
 
 [crop]
 profile = "warm-red-alga"                   # needed; "tidelot crops" lists them; or a .toml file of your own
+boundary_layer = "current"                  # what slow water costs: a factor of the current; or "mass_transfer"
 # [crop.set]                                # single constants of the profile, within its range
 # t_opt = 24.0
 
 [farm]
-line_depth_m = 1.0                          # depth of the line, m (published range 0.2 to 1)
+line         = "floats"                     # with the tide; or "fixed": hung from the bed
+line_depth_m = 1.0                          # depth of the line, m (published range 0.2 to 1); fixed: below low water
 line_gap_m   = 6.0                          # between longlines, m (permits seen: 6 and more)
 margin_m     = 15.0                         # from the outer lines to the site's edge, m (a permit)
 scope        = 3.0                          # anchor leg = scope x depth at high water, at both ends

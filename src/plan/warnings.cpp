@@ -81,6 +81,16 @@ void rules(const Plan& plan, Lines& out) {
   }
 }
 
+void dry_line(const Plan& plan, Lines& out) {
+  if (plan.farm.fixed_line && plan.farm.line_depth_m + plan.depth.lowest_tide_m < 0.0) {
+    out.push_back(fmt::format(
+        "farm.line_depth_m: a fixed line {} m below low water comes out of the water at "
+        "the lowest tide ({} m from low water); the crop would dry, which is not "
+        "counted; hang it deeper or let it float",
+        shortest(plan.farm.line_depth_m), shortest(plan.depth.lowest_tide_m)));
+  }
+}
+
 void line_gap(const Plan& plan, Lines& out) {
   constexpr double kTightest = 6.0;  // permitted kelp farms: 6 to 17 m between lines (published)
   if (plan.farm.line_gap_m < kTightest) {
@@ -96,7 +106,8 @@ void line_gap(const Plan& plan, Lines& out) {
 void usable_line(const Plan& plan, Lines& out) {
   const FarmPlan& farm = plan.farm;
   const double shallowest = farm.clearance_m + farm.line_depth_m + farm.sag_m + farm.hang_m -
-                            plan.depth.lowest_tide_m + plan.depth.tidal_range_m;
+                            gear_sinks_to_m(farm, plan.depth.lowest_tide_m) +
+                            plan.depth.tidal_range_m;
   const double length = std::sqrt(plan.sites.area_ha * 10000.0 * plan.sites.length_to_width);
   const double usable = length - 2.0 * farm.margin_m - 2.0 * farm.scope * shallowest;
   if (!plan.sites.line && usable <= 0.0) {
@@ -140,8 +151,8 @@ void landing(const Plan& plan, Lines& out) {
 
 std::vector<std::string> plan_warnings(const Plan& plan) {
   Lines out;
-  for (const auto look :
-       {tide, datum, constants, nitrogen_unit, rules, line_gap, usable_line, cell_size, landing}) {
+  for (const auto look : {tide, datum, constants, nitrogen_unit, rules, dry_line, line_gap,
+                          usable_line, cell_size, landing}) {
     look(plan, out);
   }
   return out;

@@ -86,7 +86,9 @@ std::string site_choices(const Site& site, const Plan& plan) {
                      best(site, &Choice::yield_t, site.yield_t, "yield", units) +
                      " Whole site, one season, net of the stocking, with the crop's own draw-down "
                      "of nitrogen. Gains do not add up; work, gear and seed are not counted. Line "
-                     "depths that would not clear the bottom at the lowest tide are left out.");
+                     "depths that would not clear the bottom at the lowest tide" +
+                     (plan.farm.fixed_line ? ", or come out of the water then," : "") +
+                     " are left out.");
 }
 
 }  // namespace tidelot::page

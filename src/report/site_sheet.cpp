@@ -89,7 +89,9 @@ Rows layout_rows(const Site& site, const Plan& plan) {
       {"Margin to the edge", in_line(length(plan.farm.margin_m), units)},
       {"Anchor leg",
        fmt::format("{} times the depth at high water, each end", shortest(plan.farm.scope))},
-      {"Line depth", in_line(length(plan.farm.line_depth_m), units)},
+      {"Line depth", in_line(length(plan.farm.line_depth_m), units) +
+                         (plan.farm.fixed_line ? " below low water, fixed to the bed"
+                                               : " below the surface at all tides")},
   };
 }
 

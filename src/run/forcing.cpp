@@ -13,7 +13,7 @@ namespace {
 
 CropModel constants_of(const Plan& plan) {
   try {
-    return crop_model(plan.crop);
+    return crop_model(plan.crop, plan.boundary_layer);
   } catch (const std::invalid_argument& problem) {
     throw Error(Fault::plan, plan.path.filename().string() + ": crop: " + problem.what());
   }
@@ -86,8 +86,7 @@ SeasonSetup::SeasonSetup(const Plan& plan)
     : rules_(window_rules(plan)),
       constants_(constants_of(plan)),
       limits_(limit_thresholds(plan.crop)),
-      husbandry_{plan.farm.line_depth_m, plan.farm.stocking_g_per_m, plan.farm.harvest_days,
-                 plan.nh4_share},
+      husbandry_(husbandry_of(plan)),
       nodes_(plan.season.daily),
       sunshine_(daily_sunshine(plan.sun, nodes_)) {}
 

@@ -134,10 +134,14 @@ class SiteFarm {
     }
   }
 
-  /// Does gear at this depth clear the bottom of the shallowest covered cell at the lowest tide?
+  /// Does gear at this depth clear the bottom of the shallowest covered cell at the lowest tide,
+  /// and stay in the water?
   [[nodiscard]] bool clears(double line_depth_m) const {
     FarmPlan farm = plan_.farm;
     farm.line_depth_m = line_depth_m;
+    if (farm.fixed_line && line_depth_m + plan_.depth.lowest_tide_m < 0.0) {
+      return false;  // it would come out of the water
+    }
     return gear_clears(site_.depth_min_m, plan_.depth.lowest_tide_m, farm);
   }
 

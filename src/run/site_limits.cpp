@@ -63,8 +63,7 @@ SiteSeason site_season_of(const CellSeason& cell, const Plan& plan, const LimitT
   SiteSeason season;
   season.window = cell.window;
   season.water = cell.water;
-  season.months =
-      season_months(cell.growth.days, cell.window.outplant, plan.farm.line_depth_m, limits);
+  season.months = season_months(cell.growth.days, cell.window.outplant, husbandry_of(plan), limits);
   season.beyond = days_beyond(cell.growth.days, limits);
   for (std::size_t i = 0; i < cell.growth.days.size(); ++i) {
     const DayTrace& day = cell.growth.days[i];

@@ -28,6 +28,23 @@ class Text(Bay):
                       'Days lost', 'Biomass', 'Tissue N', 'Harvests', 'Cautions'):
             self.assertTrue(any(line.startswith(label) for line in lines), label)
 
+    def test_a_fixed_line_says_so_and_grows_less(self):
+        floats = self.told_yield(self.plan())
+        plan = self.plan((r'^\[farm\]$', '[farm]\nline = "fixed"'), name='fixed.toml')
+        text = re.sub(r'\s+', ' ', told(plan).stdout)
+        self.assertIn('m below low water, fixed to the bed; mean over the tide', text)
+        self.assertLess(self.told_yield(plan), floats)
+
+    def test_mass_transfer_says_so_and_changes_growth(self):
+        plan = self.plan((r'^\[crop\]$', '[crop]\nboundary_layer = "mass_transfer"'), name='mass.toml')
+        text = re.sub(r'\s+', ' ', told(plan).stdout)
+        self.assertIn('uptake limited by mass transfer', text)
+        self.assertNotEqual(self.told_yield(plan), self.told_yield(self.plan()))
+
+    def told_yield(self, plan):
+        answer = json.loads(run('explain', plan, *GROWN, '--json').stdout)
+        return answer['season']['yield_kg_per_m']
+
     def test_weights_in_both_unit_systems(self):
         text = told(self.plan()).stdout
         kg, lb = map(float, re.search(r'Yield +([\d.]+) kg per m \(([\d.]+) lb per ft\)',

@@ -114,7 +114,7 @@ TEST_CASE("K-08 weights and contents of a frond of 30 dm2") {
 }
 
 TEST_CASE("K-09 nitrate uptake (2012) and respiration, g dm-2 h-1") {
-  CHECK(kelp::uptake(5.0, 0.1, 0.015, kelp_2012()) == Approx(4.37518e-5).margin(5e-11));
+  CHECK(kelp::uptake(5.0, 0.1, 12.0, 0.015, kelp_2012()) == Approx(4.37518e-5).margin(5e-11));
   CHECK(kelp::respiration(12.0, kelp_2019()) == Approx(2.8423e-4).margin(5e-9));
   CHECK(kelp::respiration(5.0, kelp_2019()) == Approx(1.0735e-4).margin(5e-9));
 }

@@ -29,16 +29,18 @@ TEST_CASE("G-07 ammonium and nitrate uptake, computed independently, to 0.001") 
   for (std::size_t i = 0; i < kSupply.size(); ++i) {
     CHECK(michaelis_menten(kSupply[i], c.vmax_nh4, c.k_nh4) == Approx(kAmmonium[i]).margin(1e-3));
     CHECK(michaelis_menten(kSupply[i], c.vmax_no3, c.k_no3) == Approx(kNitrate[i]).margin(1e-3));
-    CHECK(hourly(uptake_rate(kSupply[i], 0.0, kFast, c)) == Approx(kAmmonium[i]).margin(1e-3));
-    CHECK(hourly(uptake_rate(0.0, kSupply[i], kFast, c)) == Approx(kNitrate[i]).margin(1e-3));
+    CHECK(hourly(uptake_rate(kSupply[i], 0.0, kFast, 20.0, c)) ==
+          Approx(kAmmonium[i]).margin(1e-3));
+    CHECK(hourly(uptake_rate(0.0, kSupply[i], kFast, 20.0, c)) == Approx(kNitrate[i]).margin(1e-3));
   }
   CHECK(michaelis_menten(c.k_nh4, c.vmax_nh4, c.k_nh4) == c.vmax_nh4 / 2.0);
 }
 
 TEST_CASE("G-07 nitrate uptake is strongly reduced above 5 umol/L of ammonium, from memory") {
   const AlgaConstants c = alga();
-  const double nitrate_alone = uptake_rate(0.0, 10.0, kFast, c);
-  const double beside_ammonium = uptake_rate(6.0, 10.0, kFast, c) - uptake_rate(6.0, 0.0, kFast, c);
+  const double nitrate_alone = uptake_rate(0.0, 10.0, kFast, 20.0, c);
+  const double beside_ammonium =
+      uptake_rate(6.0, 10.0, kFast, 20.0, c) - uptake_rate(6.0, 0.0, kFast, 20.0, c);
   CHECK(beside_ammonium < 0.3 * nitrate_alone);
 }
 
@@ -47,8 +49,8 @@ TEST_CASE("G-08 the nitrogen that growth takes, computed independently, to 0.001
   CHECK(hourly(0.10 * 0.035) == Approx(10.411).margin(1e-3));
   // so 1 to 2 umol/L of ammonium already feed moderate growth
   const AlgaConstants c = alga();
-  CHECK(uptake_rate(1.0, 0.0, kFast, c) > 0.05 * 0.030);
-  CHECK(uptake_rate(2.0, 0.0, kFast, c) > 0.10 * 0.035);
+  CHECK(uptake_rate(1.0, 0.0, kFast, 20.0, c) > 0.05 * 0.030);
+  CHECK(uptake_rate(2.0, 0.0, kFast, 20.0, c) > 0.10 * 0.035);
 }
 
 TEST_CASE("K-10 boundary layer 1 - exp(-U/0.03), computed independently, to 1e-4") {
@@ -58,7 +60,7 @@ TEST_CASE("K-10 boundary layer 1 - exp(-U/0.03), computed independently, to 1e-4
   };
   for (const Point& p :
        {Point{0.01, 0.2835}, {0.03, 0.6321}, {0.06, 0.8647}, {0.10, 0.9643}, {0.15, 0.9933}}) {
-    CHECK(uptake_rate(2.0, 0.0, p.current, c) / uptake_rate(2.0, 0.0, kFast, c) ==
+    CHECK(uptake_rate(2.0, 0.0, p.current, 20.0, c) / uptake_rate(2.0, 0.0, kFast, 20.0, c) ==
           Approx(p.factor).margin(1e-4));
   }
 }

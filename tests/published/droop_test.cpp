@@ -28,7 +28,7 @@ TEST_CASE("N-02 steady reserve and growth against ammonium, computed independent
     for (int step = 0; step < 60; ++step) {  // uptake falls and demand rises with the reserve
       const double q = (low + high) / 2.0;
       const double taken =
-          uptake_rate(kSupply[i], 0.0, 10.0, c) * (c.q_max - q) / (c.q_max - c.q_min);
+          uptake_rate(kSupply[i], 0.0, 10.0, 20.0, c) * (c.q_max - q) / (c.q_max - c.q_min);
       (taken > mu * quota_factor(q, c.q_min, c.q_max) * q ? low : high) = q;
     }
     CHECK(low == Approx(kReserve[i]).margin(1e-5));

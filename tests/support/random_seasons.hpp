@@ -126,13 +126,14 @@ inline std::vector<DayForcing> forcing_of(const KernelForcing& f, std::size_t ce
 }
 
 /// Greatest difference from the reference, relative to what was hauled, of yield and nitrogen.
-inline double worst_error(const KernelForcing& f, const Husbandry& husbandry) {
-  const KernelResult tile = grow_tile(f, husbandry, alga());
+inline double worst_error(const KernelForcing& f, const Husbandry& husbandry,
+                          const AlgaConstants& crop = alga()) {
+  const KernelResult tile = grow_tile(f, husbandry, crop);
   double worst = 0.0;
   for (std::size_t i = 0; i < f.cells; ++i) {
-    const SeasonResult season = grow_season(forcing_of(f, i), husbandry, alga());
+    const SeasonResult season = grow_season(forcing_of(f, i), husbandry, crop);
     const double stocked = husbandry.stocking_g_per_m;
-    const double stocked_n = stocked * alga().dry_to_fresh * alga().q_start;
+    const double stocked_n = stocked * crop.dry_to_fresh * crop.q_start;
     // A crop of which next to nothing is left is compared with a hundredth of what was stocked.
     const double hauled = std::max(season.yield_g_per_m + stocked, 0.01 * stocked);
     const double hauled_n = std::max(season.nitrogen_g_per_m + stocked_n, 0.01 * stocked_n);

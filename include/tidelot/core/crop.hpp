@@ -27,6 +27,10 @@ enum class GrowthModel { fragmenting_alga, kelp_frond };
 /// coldest.
 enum class SeasonRule { warm, cold };
 
+/// What holds nitrogen uptake back in slow water: a factor of the current alone, or the diffusion
+/// through the layer that sticks to the crop.
+enum class BoundaryLayer { current, mass_transfer };
+
 /// A crop profile, read from TOML.
 struct Crop {
   std::string name;    ///< "warm-red-alga"
@@ -46,6 +50,7 @@ struct Crop {
   /// A constant's value. Throws std::out_of_range for a name the profile lacks: a fault of the
   /// code.
   [[nodiscard]] double at(std::string_view constant) const;
+  [[nodiscard]] bool has(std::string_view constant) const;
 };
 
 /// Temperatures between which a crop grows, and its best, degC.

@@ -22,7 +22,7 @@ namespace tidelot {
 /// every score is 1 (within 1e-9).
 [[nodiscard]] int most_limiting(std::span<const double> scores, std::span<const double> weights);
 
-/// Water left under the gear at the lowest tide, m: depth at low water + lowest_tide - line depth -
+/// Water left under the gear at its lowest, m: depth at low water + gear_sinks_to_m - line depth -
 /// sag - hang. NaN in, NaN out.
 [[nodiscard]] double clearance_m(double depth_low_water_m, double lowest_tide_m,
                                  const FarmPlan& farm);

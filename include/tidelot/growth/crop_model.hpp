@@ -8,6 +8,7 @@
 #include "tidelot/growth/kelp.hpp"
 #include "tidelot/growth/model.hpp"
 #include "tidelot/growth/tile_kernel.hpp"
+#include "tidelot/plan/plan.hpp"
 
 namespace tidelot {
 
@@ -16,7 +17,10 @@ using CropModel = std::variant<AlgaConstants, KelpConstants>;
 
 /// The model that the profile names. Throws std::invalid_argument where its constants contradict
 /// each other.
-[[nodiscard]] CropModel crop_model(const Crop& crop);
+[[nodiscard]] CropModel crop_model(const Crop& crop, BoundaryLayer layer);
+
+/// How the plan keeps the crop.
+[[nodiscard]] Husbandry husbandry_of(const Plan& plan);
 
 [[nodiscard]] SeasonResult grow_season(std::span<const DayForcing> days, const Husbandry& husbandry,
                                        const CropModel& model);

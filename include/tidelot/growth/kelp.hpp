@@ -40,8 +40,12 @@ struct KelpConstants {
   double start_n, start_c;  ///< g/g
   Curve temperature;        ///< f_temp
   Curve salinity;
+  /// Length of blade over which a laminar layer grows, m: the mass-transfer form of the boundary
+  /// layer; 0: the current factor.
+  double blade_m = 0.0;
 };
-[[nodiscard]] KelpConstants kelp_constants(const Crop& crop);
+[[nodiscard]] KelpConstants kelp_constants(const Crop& crop,
+                                           BoundaryLayer layer = BoundaryLayer::current);
 
 /// A frond: area in dm2, nitrogen and carbon reserve in g per g of structural dry weight.
 struct Frond {
@@ -65,8 +69,13 @@ namespace kelp {
 /// c1 = 1, c2 = 0.03, c3 = 0 it is that of 2012.
 [[nodiscard]] double current_factor(double current, const KelpConstants& k);
 
-/// Nitrate uptake of a frond whose reserve is n, g N dm-2 h-1; nitrate in umol/L.
-[[nodiscard]] double uptake(double nitrate, double current, double n, const KelpConstants& k);
+/// Nitrate uptake of a frond whose reserve is n, g N dm-2 h-1; nitrate in umol/L, current in m/s,
+/// temperature in degC. The room in the reserve stands outside the limit by diffusion.
+[[nodiscard]] double uptake(double nitrate, double current, double temperature, double n,
+                            const KelpConstants& k);
+
+/// What diffusion brings to both sides of the blade, g N dm-2 h-1 per umol/L of nitrate.
+[[nodiscard]] double blade_supply(double current, double temperature, const KelpConstants& k);
 
 /// Greatest gross photosynthesis at a temperature (degC), g C dm-2 h-1.
 [[nodiscard]] double p_max(double temperature, const KelpConstants& k);

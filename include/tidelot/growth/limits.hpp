@@ -50,8 +50,8 @@ struct ToleranceDays {
 [[nodiscard]] std::string days_text(const ToleranceDays& days);
 
 /// Mean light at the line over the hours of daylight, umol m-2 s-1: what is just below the surface
-/// times exp(-Kd z). 0 in polar night.
-[[nodiscard]] double light_at_line(const DayForcing& day, double line_depth_m);
+/// times exp(-Kd z); of a fixed line the mean over the tide. 0 in polar night.
+[[nodiscard]] double light_at_line(const DayForcing& day, const Husbandry& husbandry);
 
 /// One calendar month of a season, or the part of it that the season holds; means over its days.
 struct SeasonMonth {
@@ -73,7 +73,7 @@ struct SeasonMonth {
 /// just cut back has 0.975 for crowding). Temperature and salinity take the side whose days cost
 /// more: the larger sum of 1 - f.
 [[nodiscard]] std::vector<SeasonMonth> season_months(std::span<const DayTrace> days,
-                                                     DayOfYear outplant, double line_depth_m,
+                                                     DayOfYear outplant, const Husbandry& husbandry,
                                                      const LimitThresholds& thresholds);
 
 /// "May cold; Jun light; ...", "" without a season.

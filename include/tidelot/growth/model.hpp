@@ -2,11 +2,13 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <span>
 #include <vector>
 
 #include "tidelot/core/crop.hpp"
 #include "tidelot/core/curve.hpp"
+#include "tidelot/growth/mass_transfer.hpp"
 
 namespace tidelot {
 
@@ -32,18 +34,22 @@ struct AlgaConstants {
   double canopy_height_m;
   double u0;  ///< m/s
   Curve salinity;
+  /// The mass-transfer form of the boundary layer; without it that of u0.
+  std::optional<Branch> branch;
 };
 /// Throws std::invalid_argument when t_opt <= (t_min + t_max)/2, where CTMI loses its meaning.
-[[nodiscard]] AlgaConstants alga_constants(const Crop& crop);
+[[nodiscard]] AlgaConstants alga_constants(const Crop& crop,
+                                           BoundaryLayer layer = BoundaryLayer::current);
 
 /// The cardinal temperature model with inflection, 1 at t_opt, 0 outside (t_min, t_max)
 /// (Rosso, Lobry & Flandrois 1993, J. Theor. Biol. 162:447).
 [[nodiscard]] double ctmi(double t, double t_min, double t_opt, double t_max);
 
 /// Nitrogen uptake at empty reserve, g N/g DW/d: Michaelis-Menten for ammonium and nitrate, nitrate
-/// held back by ammonium, times the boundary-layer factor (D'Elia & DeBoer 1978, J. Phycol.
-/// 14:266).
-[[nodiscard]] double uptake_rate(double nh4, double no3, double current, const AlgaConstants& c);
+/// held back by ammonium (D'Elia & DeBoer 1978, J. Phycol. 14:266), times the boundary-layer factor
+/// or, with a branch, each form limited by its own diffusion to it as well. Umol/L, m/s, degC.
+[[nodiscard]] double uptake_rate(double nh4, double no3, double current, double temperature,
+                                 const AlgaConstants& c);
 
 /// V = Vmax S/(K + S).
 [[nodiscard]] double michaelis_menten(double s, double v_max, double k);
@@ -71,6 +77,8 @@ struct Husbandry {
   double stocking_g_per_m = 100.0;
   int harvest_days = 14;
   double nh4_share = 0.4;
+  double tide_m =
+      0.0;  ///< rises over a line fixed to the bed, at its depth at low water; floats: 0
 };
 
 /// One day of the trace; W and Q at the end of the day, before the cut.

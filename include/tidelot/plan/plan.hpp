@@ -120,7 +120,8 @@ struct ClosedPlan {
 };
 
 struct FarmPlan {
-  double line_depth_m = 1.0;
+  bool fixed_line = false;    ///< line = "fixed": hung from the bed; else it floats with the tide
+  double line_depth_m = 1.0;  ///< from the water surface; of a fixed line from low water
   double line_gap_m = 6.0;
   double margin_m = 15.0;
   double scope = 3.0;
@@ -134,6 +135,10 @@ struct FarmPlan {
   std::optional<DayOfYear> last_haul;  ///< empty: auto
   bool food = false;                   ///< use = "food"
 };
+
+/// The lowest level that gear comes to, m from low water: of floating gear that of the lowest tide,
+/// of a fixed line 0, as it does not sink with the tide.
+[[nodiscard]] double gear_sinks_to_m(const FarmPlan& farm, double lowest_tide_m);
 
 struct CriterionPlan {
   std::string name;  ///< "growth", "depth", "current", "access", or the user's own
@@ -188,6 +193,7 @@ struct Plan {
   SunPlan sun;
   std::vector<ClosedPlan> closed;
   Crop crop;
+  BoundaryLayer boundary_layer = BoundaryLayer::current;
   FarmPlan farm;
   std::vector<CriterionPlan> criteria;
   Combine combine = Combine::geometric;

@@ -64,3 +64,15 @@ TEST_CASE("clearance at the edge allows for float maps and no more") {
   CHECK(std::isnan(clearance_m(kNan, -0.4, farm)));
   CHECK_FALSE(gear_clears(kNan, -0.4, farm));
 }
+
+TEST_CASE("a fixed line does not sink with the tide: the lowest tide takes nothing off") {
+  FarmPlan farm;
+  farm.line_depth_m = 1.0;
+  farm.sag_m = 0.3;
+  farm.hang_m = 0.5;
+  farm.clearance_m = 1.0;
+  farm.fixed_line = true;
+  CHECK(clearance_m(5.0, -0.4, farm) == Approx(3.2));
+  CHECK(gear_clears(2.8, -0.4, farm));
+  CHECK_FALSE(gear_clears(2.7999, -0.4, farm));
+}

@@ -178,7 +178,7 @@ TEST_CASE("kelp: the light of day and canopy is that of many points") {
             inhibition, k);
       }
     }
-    CHECK(mean_photosynthesis(kSpring, dry, inhibition, 1.0, k) ==
+    CHECK(mean_photosynthesis(kSpring, dry, inhibition, {1.0}, k) ==
           Approx(sum / 80000).epsilon(0.03));
   }
 }
@@ -264,9 +264,11 @@ TEST_CASE("kelp: given radiation and steady properties are used") {
 }
 
 TEST_CASE("the model follows the profile") {
-  CHECK(std::holds_alternative<KelpConstants>(crop_model(built_in_crop("sugar-kelp"))));
-  CHECK(std::holds_alternative<AlgaConstants>(crop_model(built_in_crop("warm-red-alga"))));
-  const CropModel model = crop_model(built_in_crop("sugar-kelp"));
+  CHECK(std::holds_alternative<KelpConstants>(
+      crop_model(built_in_crop("sugar-kelp"), BoundaryLayer::current)));
+  CHECK(std::holds_alternative<AlgaConstants>(
+      crop_model(built_in_crop("warm-red-alga"), BoundaryLayer::current)));
+  const CropModel model = crop_model(built_in_crop("sugar-kelp"), BoundaryLayer::current);
   CHECK(grow_season(steady_days(20), {}, model).yield_g_per_m ==
         grow_season(steady_days(20), {}, sugar_kelp()).yield_g_per_m);
 }

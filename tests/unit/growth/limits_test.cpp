@@ -29,13 +29,13 @@ DayTrace cold_or_warm(double temperature, double factor) {
 }
 
 Limit limit_of_days(const std::vector<DayTrace>& days) {
-  return season_months(days, 1, 1.0, kCrop).at(0).limit;
+  return season_months(days, 1, {}, kCrop).at(0).limit;
 }
 
 }  // namespace
 
 TEST_CASE("no days have no months, no limits and nothing beyond tolerance") {
-  CHECK(season_months({}, 100, 1.0, kCrop).empty());
+  CHECK(season_months({}, 100, {}, kCrop).empty());
   CHECK(limits_by_month({}).empty());
   CHECK(days_beyond({}, kCrop).total() == 0);
   CHECK(days_text({}) == "none");
@@ -43,7 +43,7 @@ TEST_CASE("no days have no months, no limits and nothing beyond tolerance") {
 
 TEST_CASE("a season is cut at the ends of its months, over the new year too") {
   const std::vector<DayTrace> days(40, best_day());
-  const auto months = season_months(days, 355, 1.0, kCrop);  // 21 December
+  const auto months = season_months(days, 355, {}, kCrop);  // 21 December
   REQUIRE(months.size() == 2);
   CHECK(months[0].month == 11);
   CHECK(months[0].days == 11);
@@ -55,7 +55,7 @@ TEST_CASE("a season is cut at the ends of its months, over the new year too") {
 
 TEST_CASE("a whole year from the middle of a month has that month at both ends") {
   const std::vector<DayTrace> days(365, best_day());
-  const auto months = season_months(days, 15, 1.0, kCrop);
+  const auto months = season_months(days, 15, {}, kCrop);
   REQUIRE(months.size() == 13);
   CHECK(months.front().days + months.back().days == 31);
 }
@@ -122,18 +122,18 @@ TEST_CASE("thresholds come from the profile: bounds of temperature, ends of the 
 
 TEST_CASE("light at the line is the daytime mean, lost with depth; none in polar night") {
   DayForcing day = best_day().forcing;  // 43.2 mol over 12 h = 1000 umol m-2 s-1
-  CHECK(light_at_line(day, 0.0) == Approx(1000.0));
-  CHECK(light_at_line(day, 1.0) == Approx(1000.0 * std::exp(-0.8)));
+  CHECK(light_at_line(day, {0.0}) == Approx(1000.0));
+  CHECK(light_at_line(day, {1.0}) == Approx(1000.0 * std::exp(-0.8)));
   day.day_length_h = 0.0;
   day.par_mol = 0.0;
-  CHECK(light_at_line(day, 1.0) == 0.0);
+  CHECK(light_at_line(day, {1.0}) == 0.0);
 }
 
 TEST_CASE("means are over the days of the month") {
   DayTrace second = best_day(15.0, 21.0);
   second.f_temperature = 0.5;
   second.growth_per_day = -0.01;
-  const auto month = season_months(std::vector{best_day(), second}, 152, 0.0, kCrop).at(0);
+  const auto month = season_months(std::vector{best_day(), second}, 152, {0.0}, kCrop).at(0);
   CHECK(month.temperature == Approx(20.0));
   CHECK(month.salinity == Approx(25.0));
   CHECK(month.nitrogen == Approx(5.0));

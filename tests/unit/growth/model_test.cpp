@@ -117,6 +117,6 @@ TEST_CASE("a polar night has no light and is no fault") {
 }
 
 TEST_CASE("in still water without nitrogen nothing is taken up") {
-  CHECK(uptake_rate(5.0, 5.0, 0.0, alga()) == 0.0);
-  CHECK(uptake_rate(0.0, 0.0, 1.0, alga()) == 0.0);
+  CHECK(uptake_rate(5.0, 5.0, 0.0, 20.0, alga()) == 0.0);
+  CHECK(uptake_rate(0.0, 0.0, 1.0, 20.0, alga()) == 0.0);
 }

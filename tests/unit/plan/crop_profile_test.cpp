@@ -48,7 +48,7 @@ TEST_CASE("the built-in profile holds its constants, each with range, unit and s
   CHECK(built_in_crops() == std::vector<std::string>{"sugar-kelp", "warm-red-alga"});
   const Crop crop = built_in_crop("warm-red-alga");
   CHECK(crop.name == "warm-red-alga");
-  CHECK(crop.constants.size() == 26);
+  CHECK(crop.constants.size() == 28);
   CHECK(crop.at("mu_max_per_day") == 0.140);
   CHECK(crop.at("last_haul_temperature") == 13.0);
   for (const CropConstant& c : crop.constants) {
@@ -66,7 +66,7 @@ TEST_CASE("the kelp holds its constants and curves, each with unit and source") 
   CHECK(crop.name == "sugar-kelp");
   CHECK(crop.model == GrowthModel::kelp_frond);
   CHECK(crop.season_rule == SeasonRule::cold);
-  CHECK(crop.constants.size() == 42);
+  CHECK(crop.constants.size() == 43);
   for (const CropConstant& c : crop.constants) {
     INFO(c.name);
     CHECK(c.low <= c.value);

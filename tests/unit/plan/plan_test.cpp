@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <string>
 
+#include "support/temp_folder.hpp"
 #include "tidelot/core/error.hpp"
 #include "unit/plan/plan_text.hpp"
 
@@ -193,6 +194,8 @@ TEST_CASE("Closed areas are read in plan order") {
 TEST_CASE("What is left out takes the default") {
   const Plan plan = parsed(kSmallest);
   const FarmPlan farm;
+  CHECK(plan.farm.fixed_line == farm.fixed_line);
+  CHECK(plan.boundary_layer == BoundaryLayer::current);
   CHECK(plan.farm.line_depth_m == farm.line_depth_m);
   CHECK(plan.farm.line_gap_m == farm.line_gap_m);
   CHECK(plan.farm.margin_m == farm.margin_m);
@@ -521,4 +524,33 @@ TEST_CASE("How the criteria combine is read; it names no criterion by itself") {
   CHECK(plan.combine == Combine::minimum);
   CHECK(plan.criteria.size() == 3);
   CHECK(parsed(plus("[criteria]\ncombine = \"both\"\n")).combine == Combine::both);
+
+TEST_CASE("How lines hang and what slow water costs are read; other words are refused") {
+  const std::string crop = with("profile = \"warm-red-alga\"",
+                                "profile = \"warm-red-alga\"\nboundary_layer = \"mass_transfer\"");
+  CHECK(parse_plan(crop, "p.toml").boundary_layer == BoundaryLayer::mass_transfer);
+  CHECK(parse_plan(plus("[farm]\nline = \"fixed\"\n"), "p.toml").farm.fixed_line);
+  CHECK_THROWS_WITH(parse_plan(plus("[farm]\nline = \"sunk\"\n"), "p.toml"),
+                    Catch::Contains("farm.line") && Catch::Contains("floats"));
+  CHECK_THROWS_WITH(parse_plan(with("profile = \"warm-red-alga\"",
+                                    "profile = \"warm-red-alga\"\nboundary_layer = \"thick\""),
+                               "p.toml"),
+                    Catch::Contains("crop.boundary_layer"));
+}
+
+TEST_CASE(
+    "A profile without the constants of mass transfer holds, and is refused where they count") {
+  const test::TempFolder folder;
+  std::string profile = test::bytes_of(TIDELOT_SOURCE_DIR "/src/plan/profiles/warm-red-alga.toml");
+  const std::size_t from = profile.find("[constants.branch_m]");
+  const std::size_t to = profile.find("[constants.surface_m2_per_g]");
+  std::ofstream(folder / "mine.toml") << profile.erase(from, to - from);
+  const auto plan = [&](const std::string& layer) {
+    return parse_plan(with("profile = \"warm-red-alga\"",
+                           "profile = \"mine.toml\"\nboundary_layer = \"" + layer + "\""),
+                      folder / "p.toml");
+  };
+  CHECK(plan("current").crop.name == "warm-red-alga");
+  CHECK_THROWS_WITH(plan("mass_transfer"),
+                    Catch::Contains("crop.boundary_layer") && Catch::Contains("needs branch_m"));
 }

@@ -88,3 +88,10 @@ TEST_CASE("Sites too short for any line, or narrower than a cell, are named") {
   CHECK(warns(with("10.0", "64"), "a cell of 64 m is wider than a site (63.2 m)"));
   CHECK_FALSE(warns(with("10.0", "63"), "wider than a site"));
 }
+
+TEST_CASE("A fixed line that comes out of the water is named; a floating one never does") {
+  const std::string said = "comes out of the water at the lowest tide";
+  CHECK(warns(plus("[farm]\nline = \"fixed\"\nline_depth_m = 0.3\n"), said));
+  CHECK_FALSE(warns(plus("[farm]\nline = \"fixed\"\nline_depth_m = 0.4\n"), said));
+  CHECK_FALSE(warns(plus("[farm]\nline_depth_m = 0.3\n"), said));
+}
