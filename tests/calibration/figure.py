@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Draws the calibration table as SVG: measured and accepted beside predicted. Same table, same bytes.
 
-usage: figure.py TABLE.csv > FIGURE.svg
+usage: figure.py alga|kelp TABLE.csv > FIGURE.svg
 """
 import csv
 import sys
@@ -11,6 +11,7 @@ from pathlib import Path
 LEFT, RIGHT, WIDTH = 440, 880, 900
 ROW, AXIS, GAP = 24, 22, 14
 TOP = 64
+TITLES = {'alga': 'Warm-temperate red alga', 'kelp': 'Sugar kelp'}
 INK, MODEL, BAND = '#222222', '#2f4b7c', '#d9dee6'
 
 
@@ -102,15 +103,15 @@ def legend():
     yield f'<text x="660" y="{y + 4}">P10 to P90 of the constants\' ranges</text>'
 
 
-def figure(table):
-    """SVG text of the table's CSV text."""
+def figure(crop, table):
+    """SVG text of a crop's table, given as CSV text."""
     rows = list(csv.DictReader(table.splitlines()))
     drawn = list(panels(rows))
     height = drawn[-1].end
     lines = [f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {height}" '
              f'font-family="sans-serif" font-size="12" fill="{INK}">',
              f'<rect width="{WIDTH}" height="{height}" fill="#ffffff"/>',
-             '<text x="20" y="24" font-size="15">Warm-temperate red alga: published trials and '
+             f'<text x="20" y="24" font-size="15">{TITLES[crop]}: published trials and '
              'the model, no constant tuned to a trial</text>', *legend()]
     for panel in drawn:
         lines += panel.draw()
@@ -118,4 +119,4 @@ def figure(table):
 
 
 if __name__ == '__main__':
-    sys.stdout.write(figure(Path(sys.argv[1]).read_text(encoding='utf-8')))
+    sys.stdout.write(figure(sys.argv[1], Path(sys.argv[2]).read_text(encoding='utf-8')))
