@@ -8,6 +8,7 @@
 #include "cli/print.hpp"
 #include "cli/progress.hpp"
 #include "cli/signals.hpp"
+#include "report/site_figures.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/run.hpp"
@@ -97,6 +98,14 @@ void print_basis(const std::vector<Site>& sites) {
               "nitrogen; no spread was computed.\n");
 }
 
+/// The sum over the sites, where some take nitrogen from others.
+void print_together(const std::vector<Site>& sites, ReportPlan::Units units) {
+  const std::string together = page::together_sentence(sites, units);
+  if (!together.empty()) {
+    print(together + "\n");
+  }
+}
+
 }  // namespace
 
 int scout(const ScoutWords& words) {
@@ -124,6 +133,7 @@ int scout(const ScoutWords& words) {
     print(note + "\n");
   }
   print_basis(summary.sites.ranked);
+  print_together(summary.sites.ranked, plan.report.units);
   print(fmt::format("Results in {} ({:.1f} s); open report.html there.\n", options.out.string(),
                     summary.seconds));
   return 0;

@@ -57,6 +57,9 @@ constexpr std::array kFields{
     SiteField{"depth_high_max_m", OFTReal},
     SiteField{"depth_datum", OFTString},
     SiteField{"depth_source", OFTString},
+    SiteField{"yield_with_neighbours_t", OFTReal},
+    SiteField{"nitrogen_with_neighbours_kg", OFTReal},
+    SiteField{"neighbours", OFTString},
 };
 
 /// The number that sites.csv prints; NULL where it is not known.
@@ -87,6 +90,10 @@ std::string corners(const Site& site) {
 
 std::optional<double> distance_to(const RuleDistance* rule) {
   return rule == nullptr ? std::nullopt : std::optional(rule->distance_m);
+}
+
+std::optional<double> with_neighbours(const Site& site, double WithNeighbours::*measure) {
+  return site.with_neighbours ? std::optional((*site.with_neighbours).*measure) : std::nullopt;
 }
 
 }  // namespace
@@ -139,6 +146,9 @@ std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
       figure(site.depth_max_m + plan.depth.tidal_range_m, 2),
       words(plan.depth.datum),
       words(site.depth_source),
+      figure(with_neighbours(site, &WithNeighbours::yield_t), 4),
+      figure(with_neighbours(site, &WithNeighbours::nitrogen_kg), 3),
+      words(page::neighbour_names(site)),
   };
 }
 

@@ -84,27 +84,4 @@ DayTrace AlgaDay::end(double nitrogen, Crop1m& crop) const {
   return trace;
 }
 
-double cut_of_day(std::size_t day, std::size_t days, double weight, const Husbandry& husbandry) {
-  if (day == days) {
-    return weight;
-  }
-  const bool harvest = day % static_cast<std::size_t>(husbandry.harvest_days) == 0;
-  return harvest ? std::max(0.0, weight - husbandry.stocking_g_per_m) : 0.0;
-}
-
-void add_to(SeasonResult& season, const DayTrace& day, double dry_to_fresh) {
-  season.yield_g_per_m += day.harvest_g_per_m;
-  season.nitrogen_g_per_m += day.harvest_g_per_m * dry_to_fresh * day.tissue_n;
-  season.uptake_g_per_m += day.uptake_g_per_m;
-  season.lost_n_g_per_m += day.lost_n_g_per_m;
-  season.harvests += day.harvest_g_per_m > 0.0 ? 1 : 0;
-}
-
-void subtract_stocking(SeasonResult& season, const Husbandry& husbandry,
-                       const AlgaConstants& constants) {
-  season.yield_g_per_m -= husbandry.stocking_g_per_m;
-  season.nitrogen_g_per_m -=
-      husbandry.stocking_g_per_m * constants.dry_to_fresh * constants.q_start;
-}
-
 }  // namespace tidelot

@@ -38,16 +38,4 @@ class AlgaDay {
   double net_growth_ = 0.0;
 };
 
-/// What is cut at the end of a day (1 to days): all on the last one, what is above the stocking
-/// weight every harvest_days, else nothing.
-[[nodiscard]] double cut_of_day(std::size_t day, std::size_t days, double weight,
-                                const Husbandry& husbandry);
-
-/// Counts a day into the season's sums.
-void add_to(SeasonResult& season, const DayTrace& day, double dry_to_fresh);
-
-/// Takes off what was stocked.
-void subtract_stocking(SeasonResult& season, const Husbandry& husbandry,
-                       const AlgaConstants& constants);
-
 }  // namespace tidelot

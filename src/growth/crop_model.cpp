@@ -15,6 +15,20 @@ Husbandry husbandry_of(const Plan& plan) {
           plan.nh4_share, plan.farm.fixed_line ? plan.depth.tidal_range_m : 0.0};
 }
 
+Stocked stocked(const Husbandry& husbandry, const AlgaConstants& c) {
+  return {husbandry.stocking_g_per_m, husbandry.stocking_g_per_m * c.dry_to_fresh * c.q_start};
+}
+
+Stocked stocked(const Husbandry& /*husbandry*/, const KelpConstants& k) {
+  const Frond seed{k.start_area, k.start_n, k.start_c};
+  return {k.fronds_per_m * kelp::wet_weight(seed, k),
+          k.fronds_per_m * kelp::total_nitrogen(seed, k)};
+}
+
+Stocked stocked(const Husbandry& husbandry, const CropModel& model) {
+  return std::visit([&](const auto& k) { return stocked(husbandry, k); }, model);
+}
+
 SeasonResult grow_season(std::span<const DayForcing> days, const Husbandry& husbandry,
                          const CropModel& model) {
   return std::visit([&](const auto& k) { return grow_season(days, husbandry, k); }, model);

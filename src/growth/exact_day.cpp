@@ -30,17 +30,41 @@ double exp_curvature(double x, double y) {
   return sum;
 }
 
+namespace {
+
+/// A day's rates: s = a + m, and the reserve before it is held in its bounds.
+struct Reserve {
+  double s;
+  double push;
+  double free;
+};
+
+Reserve reserve_of(const DayStart& day) {
+  const double a = day.uptake_per_day;
+  const double s = a + day.net_growth;
+  // Q(t) = Q + (a Qmax - s Q) (1 - e^(-st))/s, which has no pole at s = 0.
+  const double push = a * day.q_max - s * day.reserve;
+  return {s, push, day.reserve + push * exp_slope(-s)};
+}
+
+DayEnd end_of(const DayStart& day, const Reserve& reserve) {
+  return {day.weight * std::exp(day.net_growth - day.loss),
+          std::clamp(reserve.free, day.q_min, day.q_max)};
+}
+
+}  // namespace
+
+DayEnd exact_end(const DayStart& day) { return end_of(day, reserve_of(day)); }
+
 ExactDay exact_day(const DayStart& day) {
   const double a = day.uptake_per_day;
   const double m = day.net_growth;
-  const double s = a + m;
-  // Q(t) = Q + (a Qmax - s Q) (1 - e^(-st))/s, which has no pole at s = 0.
-  const double push = a * day.q_max - s * day.reserve;
-  const double free_reserve = day.reserve + push * exp_slope(-s);
+  const auto [s, push, free_reserve] = reserve_of(day);
   const double grown = day.weight * std::exp(m);
   ExactDay end{};
-  end.weight = day.weight * std::exp(m - day.loss);
-  end.reserve = std::clamp(free_reserve, day.q_min, day.q_max);
+  const DayEnd state = end_of(day, {s, push, free_reserve});
+  end.weight = state.weight;
+  end.reserve = state.reserve;
   const double weight_days = day.weight * exp_slope(m);
   const double nitrogen_days =
       day.reserve * weight_days + push * day.weight * exp_curvature(m, m - s);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "tidelot/growth/kelp.hpp"
 
-#include "growth/kelp_day.hpp"
+#include "growth/line.hpp"
 
 namespace tidelot {
 
@@ -55,27 +55,7 @@ KelpConstants kelp_constants(const Crop& crop, BoundaryLayer layer) {
 
 SeasonResult grow_season(std::span<const DayForcing> days, const Husbandry& husbandry,
                          const KelpConstants& constants) {
-  SeasonResult season;
-  if (days.empty()) {
-    return season;
-  }
-  season.days.reserve(days.size());
-  const Frond seed{constants.start_area, constants.start_n, constants.start_c};
-  Frond frond = seed;
-  for (const DayForcing& day : days) {
-    const DayTrace& trace = season.days.emplace_back(grow_kelp_day(
-        day, frond, kelp_inhibition(day.temperature, constants), husbandry, constants));
-    season.uptake_g_per_m += trace.uptake_g_per_m;
-    season.lost_n_g_per_m += trace.lost_n_g_per_m;
-  }
-  DayTrace& last = season.days.back();
-  last.harvest_g_per_m = last.biomass_g_per_m;
-  season.harvests = last.harvest_g_per_m > 0.0 ? 1 : 0;
-  season.yield_g_per_m =
-      last.harvest_g_per_m - constants.fronds_per_m * kelp::wet_weight(seed, constants);
-  season.nitrogen_g_per_m = constants.fronds_per_m * (kelp::total_nitrogen(frond, constants) -
-                                                      kelp::total_nitrogen(seed, constants));
-  return season;
+  return grow_line(days, KelpLine(husbandry, constants));
 }
 
 }  // namespace tidelot

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <array>
+
 #include "tidelot/growth/kelp.hpp"
 
 namespace tidelot {
@@ -29,6 +31,10 @@ struct KelpGain {
                                          double inhibition, const Husbandry& husbandry,
                                          const KelpConstants& k);
 
+/// KelpRates::uptake_per_day at `nitrogen` umol/L of DIN.
+[[nodiscard]] double kelp_uptake(const DayForcing& day, double nitrogen, const Husbandry& husbandry,
+                                 const KelpConstants& k);
+
 /// inhibition: kelp::inhibition at the day's temperature.
 [[nodiscard]] KelpRates kelp_rates(const DayForcing& day, const Frond& frond, double inhibition,
                                    const Husbandry& husbandry, const KelpConstants& k);
@@ -43,8 +49,29 @@ KelpGain grow_frond(Frond& frond, const KelpRates& rates, const KelpConstants& k
 /// kelp::inhibition at a temperature (degC).
 [[nodiscard]] double kelp_inhibition(double temperature, const KelpConstants& k);
 
-/// One day from its start to its end, before the haul. inhibition: at the day's temperature.
-DayTrace grow_kelp_day(const DayForcing& day, Frond& frond, double inhibition,
-                       const Husbandry& husbandry, const KelpConstants& k);
+/// A day whose light, temperature and frond are known and whose nitrogen may still be chosen, as of
+/// the alga (alga_day.hpp). inhibition: at the day's temperature.
+class KelpDay {
+ public:
+  KelpDay(const DayForcing& day, const Frond& frond, double inhibition, const Husbandry& husbandry,
+          const KelpConstants& k);
+  /// Nitrogen taken up over the day at `nitrogen` umol/L of DIN, g N/m.
+  [[nodiscard]] double uptake(double nitrogen) const;
+  /// The day's end, before the haul, at `nitrogen` umol/L; moves the frond on.
+  [[nodiscard]] DayTrace end(double nitrogen, Frond& frond) const;
+  /// The frond alone, at the day's own nitrogen, to the same bits.
+  void move(Frond& frond) const;
+  /// The day's response factors, in the order of Factor.
+  [[nodiscard]] std::array<double, kFactors> factors() const;
+
+ private:
+  [[nodiscard]] KelpRates rates(double nitrogen) const;
+
+  const DayForcing& day_;
+  const Husbandry& husbandry_;
+  const KelpConstants& k_;
+  Frond start_;
+  KelpRates rates_;  // at the day's own nitrogen
+};
 
 }  // namespace tidelot

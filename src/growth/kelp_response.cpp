@@ -88,9 +88,17 @@ double inhibition(double p_max, const KelpConstants& k) {
 }
 
 double photosynthesis(double light, double inhibition, const KelpConstants& k) {
+  return light_curve(inhibition, k)(light);
+}
+
+LightCurve light_curve(double inhibition, const KelpConstants& k) {
   const double above = std::log1p(1.0 / inhibition);
-  const double use = light * above / k.i_sat;  // alpha I/P_S
-  return -k.alpha * k.i_sat / above * std::expm1(-use) * std::exp(-inhibition * use);
+  return {inhibition, above / k.i_sat, -k.alpha * k.i_sat / above};
+}
+
+double LightCurve::operator()(double light) const {
+  const double x = light * use;
+  return most * std::expm1(-x) * std::exp(-inhibition * x);
 }
 
 double respiration(double temperature, const KelpConstants& k) {

@@ -111,9 +111,9 @@ void grow_cell(const KernelForcing& forcing, std::size_t cell, const InhibitionT
   std::array<double, kFactors> sum{};
   for (int day = forcing.outplant[cell]; day <= forcing.last_haul[cell]; ++day) {
     const DayForcing today = water.on(day);
-    const DayTrace grown = grow_kelp_day(today, frond, inhibition(today.temperature), husbandry, k);
-    const double factors[] = {grown.f_temperature, grown.f_salinity, grown.f_light,
-                              grown.f_nitrogen, grown.f_density};
+    const KelpDay whole(today, frond, inhibition(today.temperature), husbandry, k);
+    whole.move(frond);
+    const std::array<double, kFactors> factors = whole.factors();
     for (std::size_t j = 0; j < kFactors; ++j) {
       sum[j] += factors[j];
     }

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "growth/alga_day.hpp"
+#include "growth/line.hpp"
 #include "growth/numbers.hpp"
 
 namespace tidelot {
@@ -90,21 +90,7 @@ double quota_factor(double q, double q_min, double q_max) {
 
 SeasonResult grow_season(std::span<const DayForcing> days, const Husbandry& husbandry,
                          const AlgaConstants& constants) {
-  SeasonResult season;
-  if (days.empty()) {
-    return season;
-  }
-  season.days.reserve(days.size());
-  Crop1m crop{husbandry.stocking_g_per_m, constants.q_start};
-  for (const DayForcing& day : days) {
-    DayTrace& trace =
-        season.days.emplace_back(AlgaDay(day, crop, husbandry, constants).end(day.nitrogen, crop));
-    trace.harvest_g_per_m = cut_of_day(season.days.size(), days.size(), crop.weight, husbandry);
-    crop.weight -= trace.harvest_g_per_m;
-    add_to(season, trace, constants.dry_to_fresh);
-  }
-  subtract_stocking(season, husbandry, constants);
-  return season;
+  return grow_line(days, AlgaLine(husbandry, constants));
 }
 
 }  // namespace tidelot

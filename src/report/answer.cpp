@@ -156,12 +156,13 @@ std::string site_tables(const ReportData& data) {
   std::string all;
   if (!data.sites->ranked.empty()) {
     all += site_table(data.sites->ranked, "The sites, the best first", *data.plan);
-    all +=
-        element("p class=\"note\"",
-                "Yield is fresh weight and, like nitrogen, for the whole site and one season, "
-                "net of the stocking, " +
-                    draw_down_of_all(data.sites->ranked) + ". Depth is from the layer's datum (" +
-                    text(data.plan->depth.datum) + "). Positions: WGS 84.");
+    all += element("p class=\"note\"",
+                   "Yield is fresh weight and, like nitrogen, for the whole site and one season, "
+                   "net of the stocking, " +
+                       draw_down_of_all(data.sites->ranked) + ", each as if alone. " +
+                       text(together_sentence(data.sites->ranked, data.plan->report.units)) +
+                       " Depth is from the layer's datum (" + text(data.plan->depth.datum) +
+                       "). Positions: WGS 84.");
   }
   if (!data.sites->apart.empty()) {
     all +=

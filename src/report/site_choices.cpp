@@ -17,6 +17,8 @@ std::string what(Choice::Of of) {
       return "Line depth";
     case Choice::Of::stocking:
       return "Stocking";
+    case Choice::Of::fronds:
+      return "Fronds";
     case Choice::Of::harvest_days:
       return "Harvest every";
     case Choice::Of::season:
@@ -31,6 +33,8 @@ std::string value(const Choice& choice, Units units) {
       return in_line(length(choice.value), units);
     case Choice::Of::stocking:
       return shortest(choice.value) + " g/m";
+    case Choice::Of::fronds:
+      return shortest(choice.value) + " per m";
     case Choice::Of::harvest_days:
       return shortest(choice.value) + " days";
     case Choice::Of::season:

@@ -63,6 +63,56 @@ std::string draw_down_of_all(std::span<const Site> sites) {
                             counted, sites.size());
 }
 
+std::string neighbour_names(const Site& site) {
+  return site.with_neighbours ? fmt::format("{}", fmt::join(site.with_neighbours->sites, "; "))
+                              : std::string();
+}
+
+std::string neighbour_sentence(const Site& site, ReportPlan::Units units) {
+  if (!site.with_neighbours) {
+    return "";
+  }
+  const WithNeighbours& all = *site.with_neighbours;
+  if (all.sites.empty()) {
+    return "With its neighbours: the same, as no other ranked site lies up or down the tide within "
+           "the way of half a tide.";
+  }
+  const std::string share =
+      site.nitrogen_kg > 0.0
+          ? fmt::format(" ({} less nitrogen)",
+                        percent((site.nitrogen_kg - all.nitrogen_kg) / site.nitrogen_kg))
+          : "";
+  return fmt::format(
+      "With its neighbours, all ranked sites farmed at once: {} and {} of nitrogen{}; water comes "
+      "to it that has passed {}.",
+      in_line(crop(all.yield_t), units), in_line(nitrogen(all.nitrogen_kg), units), share,
+      fmt::join(all.sites, ", "));
+}
+
+SumOfSites sum_of(std::span<const Site> ranked) {
+  SumOfSites sum;
+  for (const Site& site : ranked) {
+    sum.yield_t += site.yield_t;
+    sum.nitrogen_kg += site.nitrogen_kg;
+    sum.yield_together_t += site.with_neighbours ? site.with_neighbours->yield_t : site.yield_t;
+    sum.nitrogen_together_kg +=
+        site.with_neighbours ? site.with_neighbours->nitrogen_kg : site.nitrogen_kg;
+  }
+  return sum;
+}
+
+std::string together_sentence(std::span<const Site> ranked, ReportPlan::Units units) {
+  if (ranked.size() < 2) {
+    return "";
+  }
+  const SumOfSites sum = sum_of(ranked);
+  return fmt::format(
+      "All {} at once would give {} and carry off {} of nitrogen; each alone, added up: {} and {}.",
+      ranked.size(), in_line(crop(sum.yield_together_t), units),
+      in_line(nitrogen(sum.nitrogen_together_kg), units), in_line(crop(sum.yield_t), units),
+      in_line(nitrogen(sum.nitrogen_kg), units));
+}
+
 std::string plain_name(const Site& site, std::size_t index) {
   return fmt::format("{}{:02d}", is_ranked(site) ? 'S' : 'A', index + 1);
 }

@@ -24,6 +24,19 @@ namespace tidelot::page {
 [[nodiscard]] std::string draw_down_sentence(const Site& site, ReportPlan::Units units);
 /// Is it in the figures of every site, of none, or of some? For the foot of a table.
 [[nodiscard]] std::string draw_down_of_all(std::span<const Site> sites);
+/// "S02; S05": the sites whose water comes to it; "" without any, or where that is not computed.
+[[nodiscard]] std::string neighbour_names(const Site& site);
+/// What they take while all ranked sites are farmed at once, in a sentence; "" where that is not
+/// computed.
+[[nodiscard]] std::string neighbour_sentence(const Site& site, ReportPlan::Units units);
+/// Sums over the ranked sites, each alone and all at once. Those without draw_down count as alone.
+struct SumOfSites {
+  double yield_t = 0.0, nitrogen_kg = 0.0;
+  double yield_together_t = 0.0, nitrogen_together_kg = 0.0;
+};
+[[nodiscard]] SumOfSites sum_of(std::span<const Site> ranked);
+/// The same in a sentence, for the foot of a table; "" of fewer than two sites.
+[[nodiscard]] std::string together_sentence(std::span<const Site> ranked, ReportPlan::Units units);
 /// "S01": plain ASCII, unique in a list of sites; what GPX waypoints and file names build on.
 [[nodiscard]] std::string plain_name(const Site& site, std::size_t index);
 

@@ -114,7 +114,7 @@ std::string figure_table(const Site& site, const Plan& plan) {
   return html(table) +
          element(
              "p class=\"note\"",
-             text(draw_down_sentence(site, units)) +
+             text(draw_down_sentence(site, units)) + " " + text(neighbour_sentence(site, units)) +
                  " No spread is given in this run. An "
                  "estimate, not a credit. The site's figures are its metres of line times the mean "
                  "per metre: the map's mean times the area would be another figure.");

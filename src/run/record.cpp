@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "geoio/geoio.hpp"
+#include "report/site_figures.hpp"
 #include "run/layer_json.hpp"
 #include "tidelot/core/version.hpp"
 
@@ -77,6 +78,9 @@ Json choice_json(const Choice& choice) {
     case Choice::Of::stocking:
       out["stocking_g_per_m"] = choice.value;
       break;
+    case Choice::Of::fronds:
+      out["fronds_per_m"] = choice.value;
+      break;
     case Choice::Of::harvest_days:
       out["harvest_days"] = static_cast<int>(choice.value);
       break;
@@ -123,6 +127,27 @@ Json draw_down_json(const SitesResult& sites) {
   return out;
 }
 
+/// Each ranked site while all are farmed at once; null where that is not computed. And their sum.
+Json neighbours_json(const SitesResult& sites) {
+  Json out = Json::object();
+  for (const Site& site : sites.ranked) {
+    out[site.name] = nullptr;
+    if (const auto& all = site.with_neighbours) {
+      out[site.name] = {
+          {"yield_t", all->yield_t}, {"nitrogen_kg", all->nitrogen_kg}, {"sites", all->sites}};
+    }
+  }
+  return out;
+}
+
+Json sum_json(const SitesResult& sites) {
+  const page::SumOfSites sum = page::sum_of(sites.ranked);
+  return {{"yield_t", sum.yield_t},
+          {"nitrogen_kg", sum.nitrogen_kg},
+          {"yield_with_neighbours_t", sum.yield_together_t},
+          {"nitrogen_with_neighbours_kg", sum.nitrogen_together_kg}};
+}
+
 }  // namespace
 
 std::string run_json(const Record& record) {
@@ -141,6 +166,8 @@ std::string run_json(const Record& record) {
                  {"warnings", record.summary->warnings},
                  {"notes", record.summary->sites.notes},
                  {"draw_down", draw_down_json(record.summary->sites)},
+                 {"neighbours", neighbours_json(record.summary->sites)},
+                 {"all_sites", sum_json(record.summary->sites)},
                  {"choices", choices_json(record.summary->sites)},
                  {"outputs", record.outputs},
                  {"threads", record.threads},

@@ -6,6 +6,7 @@
 #include <variant>
 
 #include "run/site_centre.hpp"
+#include "run/site_neighbours.hpp"
 #include "run/workers.hpp"
 #include "tidelot/criteria/suitability.hpp"
 
@@ -16,40 +17,36 @@ constexpr double kLeastDepth_m = 0.5;
 constexpr int kTwoWeeks = 14;
 constexpr std::array kLineDepths_m{0.5, 1.0, 1.5, 2.0, 3.0, 4.0};
 constexpr std::array kStockings_g_per_m{50.0, 100.0, 200.0, 400.0};
+constexpr std::array kFronds_per_m{20.0, 40.0, 80.0, 150.0};
 constexpr std::array kHarvestDays{7, 10, 14, 21, 28};
 
 /// How a season is kept, and when.
 struct Kept {
   Husbandry husbandry;
+  CropModel model;
   SeasonWindow window;
-};
 
-/// Fresh weight and nitrogen hauled per metre, what was stocked not taken off.
-struct Gross {
-  double fresh_g;
-  double nitrogen_g;
+  [[nodiscard]] Stocked stocked() const { return tidelot::stocked(husbandry, model); }
 };
 
 /// One site's centre with all that its seasons need.
 class SiteFarm {
  public:
-  SiteFarm(Site& site, const CentreWater& water, const Plan& plan, const SeasonSetup& setup,
-           const AlgaConstants& constants)
+  SiteFarm(Site& site, const CentreWater& water, const Plan& plan, const SeasonSetup& setup)
       : site_(site),
         water_(water),
         plan_(plan),
         setup_(setup),
-        constants_(constants),
-        shape_(farm_shape(site.layout, plan.farm, constants)),
-        as_planned_{setup.husbandry(), water.forcing.windows[0]} {}
+        shape_(farm_shape(site.layout, plan.farm, setup.constants())),
+        as_planned_{setup.husbandry(), setup.constants(), water.forcing.windows[0]} {}
 
   void add() {
     if (as_planned_.window.days() < 1) {
       site_.no_draw_down = "no season at the centre";
       return;
     }
-    const Husbandry& husbandry = as_planned_.husbandry;
-    base_ = gross(grow_season(days(as_planned_.window), husbandry, constants_), husbandry);
+    alone_ = grow_season(days_in(water_, as_planned_.window, setup_), as_planned_.husbandry,
+                         as_planned_.model);
     const FarmResult farm = grow(as_planned_);
     planned_ = choice(Choice::Of::line_depth, 0.0, as_planned_, farm);
     site_.yield_t = planned_.yield_t;
@@ -57,50 +54,32 @@ class SiteFarm {
     site_.draw_down = DrawDown{farm.lowest_share, farm.supply_g / 1000.0, farm.taken_up_g / 1000.0};
     site_.no_draw_down.clear();
     add_line_depths();
-    add_stockings();
-    add_harvest_days();
+    if (std::holds_alternative<AlgaConstants>(as_planned_.model)) {
+      add_stockings();
+      add_harvest_days();
+    } else {
+      add_fronds();
+    }
     add_seasons();
   }
 
  private:
-  [[nodiscard]] std::vector<DayForcing> days(const SeasonWindow& window) const {
-    TileForcing forcing = water_.forcing;
-    forcing.kernel.outplant[0] = window.outplant;
-    forcing.kernel.last_haul[0] = window.last_haul;
-    return day_forcing(forcing, 0, water_.latitude_deg, setup_);
-  }
-
   [[nodiscard]] FarmResult grow(const Kept& kept) const {
-    return grow_farm(days(kept.window), kept.husbandry, constants_, shape_);
-  }
-
-  [[nodiscard]] double stocked_nitrogen(const Husbandry& husbandry) const {
-    return husbandry.stocking_g_per_m * constants_.dry_to_fresh * constants_.q_start;
-  }
-
-  [[nodiscard]] Gross gross(const SeasonResult& season, const Husbandry& husbandry) const {
-    return {season.yield_g_per_m + husbandry.stocking_g_per_m,
-            season.nitrogen_g_per_m + stocked_nitrogen(husbandry)};
+    return grow_farm(days_in(water_, kept.window, setup_), kept.husbandry, kept.model, shape_);
   }
 
   /// The site's figures for a season: the maps' mean over its cells, changed as the centre changes.
   [[nodiscard]] Choice choice(Choice::Of of, double value, const Kept& kept,
                               const FarmResult& farm) const {
-    const Gross here = gross(farm.per_m, kept.husbandry);
-    const Husbandry& planned = as_planned_.husbandry;
-    const double fresh_g = (1000.0 * site_.yield_kg_per_m + planned.stocking_g_per_m) *
-                               (here.fresh_g / base_.fresh_g) -
-                           kept.husbandry.stocking_g_per_m;
-    const double nitrogen_g = (site_.nitrogen_g_per_m + stocked_nitrogen(planned)) *
-                                  (here.nitrogen_g / base_.nitrogen_g) -
-                              stocked_nitrogen(kept.husbandry);
+    const SiteFigures figures =
+        site_figures(site_, {alone_, as_planned_.stocked()}, {farm.per_m, kept.stocked()});
     Choice out;
     out.of = of;
     out.value = value;
     out.outplant = wrapped_day(kept.window.outplant);
     out.last_haul = wrapped_day(kept.window.last_haul);
-    out.yield_t = site_.layout.line_m * fresh_g / 1e6;
-    out.nitrogen_kg = site_.layout.line_m * nitrogen_g / 1e3;
+    out.yield_t = figures.yield_t;
+    out.nitrogen_kg = figures.nitrogen_kg;
     out.harvests = farm.per_m.harvests;
     return out;
   }
@@ -128,7 +107,7 @@ class SiteFarm {
         offer_planned(of, value);
       } else if (of != Choice::Of::line_depth || clears(value)) {
         Kept kept = as_planned_;
-        change(kept.husbandry, value);
+        change(kept, value);
         offer(of, value, kept);
       }
     }
@@ -147,15 +126,26 @@ class SiteFarm {
 
   void add_line_depths() {
     add_values(Choice::Of::line_depth, kLineDepths_m, plan_.farm.line_depth_m,
-               [](Husbandry& h, double value) { h.line_depth_m = value; });
+               [](Kept& k, double value) { k.husbandry.line_depth_m = value; });
   }
   void add_stockings() {
     add_values(Choice::Of::stocking, kStockings_g_per_m, plan_.farm.stocking_g_per_m,
-               [](Husbandry& h, double value) { h.stocking_g_per_m = value; });
+               [](Kept& k, double value) { k.husbandry.stocking_g_per_m = value; });
   }
   void add_harvest_days() {
     add_values(Choice::Of::harvest_days, kHarvestDays, plan_.farm.harvest_days,
-               [](Husbandry& h, double value) { h.harvest_days = static_cast<int>(value); });
+               [](Kept& k, double value) { k.husbandry.harvest_days = static_cast<int>(value); });
+  }
+  void add_fronds() {
+    add_values(
+        Choice::Of::fronds, kFronds_per_m, std::get<KelpConstants>(as_planned_.model).fronds_per_m,
+        [](Kept& k, double value) { std::get<KelpConstants>(k.model).fronds_per_m = value; });
+  }
+
+  [[nodiscard]] Kept in(const SeasonWindow& window) const {
+    Kept kept = as_planned_;
+    kept.window = window;
+    return kept;
   }
 
   /// The plan's season, the water's own inside the gear dates where the plan gives another, and two
@@ -170,15 +160,15 @@ class SiteFarm {
         season_window(nodes_at(water_.forcing.kernel.temperature, 1, 0), rules);
     if (water.days() > 0 &&
         (water.outplant != planned.outplant || water.last_haul != planned.last_haul)) {
-      offer(Choice::Of::season, 0.0, {as_planned_.husbandry, water});
+      offer(Choice::Of::season, 0.0, in(water));
     }
     if (planned.days() > kTwoWeeks) {
       SeasonWindow later = planned;
       later.outplant += kTwoWeeks;
-      offer(Choice::Of::season, 0.0, {as_planned_.husbandry, later});
+      offer(Choice::Of::season, 0.0, in(later));
       SeasonWindow earlier = planned;
       earlier.last_haul -= kTwoWeeks;
-      offer(Choice::Of::season, 0.0, {as_planned_.husbandry, earlier});
+      offer(Choice::Of::season, 0.0, in(earlier));
     }
   }
 
@@ -186,10 +176,9 @@ class SiteFarm {
   const CentreWater& water_;
   const Plan& plan_;
   const SeasonSetup& setup_;
-  const AlgaConstants& constants_;
   FarmShape shape_;
   Kept as_planned_;
-  Gross base_{};
+  SeasonResult alone_;  ///< one line in water that it does not change
   Choice planned_;
 };
 
@@ -205,37 +194,59 @@ std::optional<CentreWater> water_at(Site& site, const SeasonSetup& setup, LayerS
 
 }  // namespace
 
-FarmShape farm_shape(const Layout& layout, const FarmPlan& farm, const AlgaConstants& constants) {
+FarmShape farm_shape(const Layout& layout, const FarmPlan& farm, const CropModel& model) {
+  const auto [width, height] = std::visit(
+      [](const auto& k) { return std::pair(k.canopy_width_m, k.canopy_height_m); }, model);
   FarmShape shape;
   shape.line_m = layout.line_m;
-  shape.width_m = std::max(0, layout.lines - 1) * farm.line_gap_m + constants.canopy_width_m;
-  shape.depth_m = std::max(kLeastDepth_m, constants.canopy_height_m);
+  shape.width_m = std::max(0, layout.lines - 1) * farm.line_gap_m + width;
+  shape.depth_m = std::max(kLeastDepth_m, height);
   return shape;
 }
 
-void add_farm(Site& site, const CentreWater& water, const Plan& plan, const SeasonSetup& setup,
-              const AlgaConstants& constants) {
-  SiteFarm(site, water, plan, setup, constants).add();
+std::vector<DayForcing> days_in(const CentreWater& water, const SeasonWindow& window,
+                                const SeasonSetup& setup) {
+  TileForcing forcing = water.forcing;
+  forcing.kernel.outplant[0] = window.outplant;
+  forcing.kernel.last_haul[0] = window.last_haul;
+  return day_forcing(forcing, 0, water.latitude_deg, setup);
+}
+
+SiteFigures site_figures(const Site& site, const Grown& alone, const Grown& here) {
+  // Of a crop that is lost to the last gram there is nothing to change.
+  const auto ratio = [](double now, double before) { return before > 0.0 ? now / before : 1.0; };
+  const double fresh_g = (1000.0 * site.yield_kg_per_m + alone.stocked.fresh_g_per_m) *
+                             ratio(here.fresh_g(), alone.fresh_g()) -
+                         here.stocked.fresh_g_per_m;
+  const double nitrogen_g = (site.nitrogen_g_per_m + alone.stocked.nitrogen_g_per_m) *
+                                ratio(here.nitrogen_g(), alone.nitrogen_g()) -
+                            here.stocked.nitrogen_g_per_m;
+  return {site.layout.line_m * fresh_g / 1e6, site.layout.line_m * nitrogen_g / 1e3};
+}
+
+void add_farm(Site& site, const CentreWater& water, const Plan& plan, const SeasonSetup& setup) {
+  SiteFarm(site, water, plan, setup).add();
 }
 
 void add_farms(SitesResult& sites, const Plan& plan, const Area& area, int threads,
                const std::atomic<int>* stop_signal) {
   const SeasonSetup setup(plan);
-  const AlgaConstants* constants = std::get_if<AlgaConstants>(&setup.constants());
   const std::unique_ptr<LayerSet> layers = area.layers->clone();
-  std::vector<std::pair<Site*, CentreWater>> known;
+  std::vector<SiteWater> known;  // the ranked ones first
+  std::ptrdiff_t ranked = 0;
   for (std::vector<Site>* list : {&sites.ranked, &sites.apart}) {
     for (Site& site : *list) {
-      if (constants == nullptr) {
-        site.no_draw_down = "not computed for this crop";
-      } else if (auto water = water_at(site, setup, *layers)) {
-        known.emplace_back(&site, std::move(*water));
+      if (auto water = water_at(site, setup, *layers)) {
+        known.push_back({&site, std::move(*water)});
+        ranked += list == &sites.ranked ? 1 : 0;
       }
     }
   }
-  for_each(known.size(), workers_for(threads), stop_signal, [&](std::size_t i, int) {
-    add_farm(*known[i].first, known[i].second, plan, setup, *constants);
-  });
+  for_each(known.size(), workers_for(threads), stop_signal,
+           [&](std::size_t i, int) { add_farm(*known[i].site, known[i].water, plan, setup); });
+  known.erase(known.begin() + ranked, known.end());
+  std::erase_if(known, [](const SiteWater& one) { return !one.site->draw_down; });  // no season
+  add_neighbours(known, plan, setup);
 }
 
 }  // namespace tidelot::run

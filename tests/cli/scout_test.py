@@ -68,6 +68,9 @@ class Results(Bay):
             self.assertAlmostEqual(float(row['nitrogen_without_kg']), mean_kg, delta=2e-3 * mean_kg)
             self.assertLessEqual(float(row['nitrogen_kg']), float(row['nitrogen_without_kg']))
             self.assertLessEqual(float(row['yield_t']), float(row['yield_without_t']))
+            self.assertLessEqual(float(row['nitrogen_with_neighbours_kg']), float(row['nitrogen_kg']))
+            others = set(filter(None, row['neighbours'].split('; ')))
+            self.assertLessEqual(others, {r['name'] for r in rows} - {row['name']})
             self.assertRegex(row['outplant'], r'^\d\d-\d\d$')
             self.assertGreater(float(row['line_m']), 0)
             self.assertGreaterEqual(float(row['nearest_closed_m']), 0)
@@ -97,6 +100,40 @@ class Results(Bay):
             drawn = record['draw_down'][row['name']]
             self.assertLess(drawn['taken_up_kg'], drawn['supply_kg'])
             self.assertTrue(0 < drawn['lowest_share'] < 1)
+
+    def test_neighbours_of_a_site(self):
+        slow = self.plan((r'^(\[water\.current\]\n)[^[]*', '\\g<1>constant = 0.04\n\n'))
+        _, out = self.scout(slow)
+        rows = list(csv.DictReader((out / 'sites.csv').read_text().splitlines()))
+        record = json.loads((out / 'run.json').read_text())
+        for row in rows:
+            told = record['neighbours'][row['name']]
+            self.assertEqual(told['sites'], list(filter(None, row['neighbours'].split('; '))))
+            if not told['sites']:
+                self.assertEqual(row['nitrogen_with_neighbours_kg'], row['nitrogen_kg'])
+        together = record['all_sites']
+        self.assertAlmostEqual(together['nitrogen_kg'],
+                               sum(float(row['nitrogen_kg']) for row in rows), delta=0.02)
+        self.assertLessEqual(together['nitrogen_with_neighbours_kg'], together['nitrogen_kg'])
+
+    def test_kelp_has_its_draw_down_and_its_choices(self):
+        text = self.plan_text
+        for key in ('stocking_g_per_m', 'harvest_days'):
+            text = re.sub(rf'(?m)^{key} .*\n', '', text)
+        self.plan_text = text
+        plan = self.plan((r'^profile .*$', 'profile = "sugar-kelp"'), (r'^gear_in .*\n', ''),
+                         (r'^gear_out .*\n', ''), (r'^cell_m = .*$', 'cell_m = 120'))
+        result, out = self.scout(plan)
+        self.assertEqual(result.returncode, 0, result.stderr)
+        rows = list(csv.DictReader((out / 'sites.csv').read_text().splitlines()))
+        record = json.loads((out / 'run.json').read_text())
+        self.assertTrue(rows)
+        for row in rows:
+            self.assertEqual(row['draw_down'], 'counted')
+            self.assertLess(float(row['nitrogen_kg']), float(row['nitrogen_without_kg']))
+            planned = [c for c in record['choices'][row['name']] if c['plan']]
+            self.assertEqual([next(iter(c)) for c in planned],
+                             ['line_depth_m', 'fronds_per_m', 'outplant'])
 
     def test_maps_share_one_grid_and_say_what_they_are(self):
         _, out = self.scout(self.plan())

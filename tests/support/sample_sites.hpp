@@ -38,6 +38,7 @@ inline Site full_site() {
   site.nitrogen_without_kg = 21.75;
   site.draw_down = tidelot::DrawDown{0.97, 4000.0, 22.5};
   site.nitrogen_kg = 21.5;
+  site.with_neighbours = tidelot::WithNeighbours{4.7, 21.1, {"S02", "S05"}};
   site.depth_min_m = 5.25;
   site.depth_max_m = 7.5;
   site.outplant = 135;

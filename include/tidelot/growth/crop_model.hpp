@@ -22,6 +22,15 @@ using CropModel = std::variant<AlgaConstants, KelpConstants>;
 /// How the plan keeps the crop.
 [[nodiscard]] Husbandry husbandry_of(const Plan& plan);
 
+/// What is put out on a metre of line.
+struct Stocked {
+  double fresh_g_per_m = 0.0;
+  double nitrogen_g_per_m = 0.0;
+};
+[[nodiscard]] Stocked stocked(const Husbandry& husbandry, const AlgaConstants& constants);
+[[nodiscard]] Stocked stocked(const Husbandry& husbandry, const KelpConstants& constants);
+[[nodiscard]] Stocked stocked(const Husbandry& husbandry, const CropModel& model);
+
 [[nodiscard]] SeasonResult grow_season(std::span<const DayForcing> days, const Husbandry& husbandry,
                                        const CropModel& model);
 

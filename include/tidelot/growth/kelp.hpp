@@ -88,6 +88,15 @@ namespace kelp {
 /// alpha/beta); I in umol m-2 s-1, inhibition is beta/alpha.
 [[nodiscard]] double photosynthesis(double light, double inhibition, const KelpConstants& k);
 
+/// The same curve at one temperature, what does not change with the light worked out.
+struct LightCurve {
+  double inhibition;  ///< beta/alpha
+  double use;         ///< alpha I/P_S over I
+  double most;        ///< -P_S
+  [[nodiscard]] double operator()(double light) const;
+};
+[[nodiscard]] LightCurve light_curve(double inhibition, const KelpConstants& k);
+
 /// R = R1 e^(T_AR/T_R1 - T_AR/T), g C dm-2 h-1; temperature in degC.
 [[nodiscard]] double respiration(double temperature, const KelpConstants& k);
 
@@ -114,7 +123,7 @@ namespace kelp {
 [[nodiscard]] SeasonResult grow_season(std::span<const DayForcing> days, const Husbandry& husbandry,
                                        const KelpConstants& constants);
 
-/// Many cells. Cell by cell in double precision with the reference's own day: 0.24 ms a cell and
+/// Many cells. Cell by cell in double precision with the reference's own day: 0.16 ms a cell and
 /// season, far more than the alga's kernel; the same bits for any number of threads. Needs
 /// KernelForcing::sun_day_length_change.
 [[nodiscard]] KernelResult grow_tile(const KernelForcing& forcing, const Husbandry& husbandry,

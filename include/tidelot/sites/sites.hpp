@@ -80,7 +80,8 @@ struct Site {
   double yield_t = 0.0;  ///< with it where draw_down is there, else as without
   double nitrogen_kg = 0.0;
   std::optional<DrawDown> draw_down;
-  std::string no_draw_down = "not computed";    ///< why there is none
+  std::string no_draw_down = "not computed";      ///< why there is none
+  std::optional<WithNeighbours> with_neighbours;  ///< of ranked sites with draw_down
   std::vector<Choice> choices;                  ///< grouped by what is changed; empty: not computed
   double depth_min_m = 0.0, depth_max_m = 0.0;  ///< at low water, over the covered cells
   DayOfYear outplant = 0, last_haul = 0;        ///< of the centre's cell

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <vector>
 
+#include "report/site_figures.hpp"
 #include "support/report_fixture.hpp"
 
 namespace tidelot {
@@ -92,6 +93,40 @@ TEST_CASE("figures with and without the draw-down stand apart, and which is whic
   CHECK(cell(all, 1, "yield_without_t") == "5.0000");
   CHECK(cell(all, 1, "nitrogen_kg") == "15.000");
   CHECK(cell(all, 1, "nitrogen_without_kg") == "20.000");
+}
+
+TEST_CASE("figures with the neighbours stand to the right, with their names; empty where none",
+          "[report]") {
+  Site site;
+  site.name = "S01";
+  auto all = records(sites_csv(std::vector{site}, Plan{}));
+  CHECK(cell(all, 1, "yield_with_neighbours_t").empty());
+  CHECK(cell(all, 1, "neighbours").empty());
+  site.with_neighbours = WithNeighbours{3.5, 14.25, {"S02", "S05"}};
+  all = records(sites_csv(std::vector{site}, Plan{}));
+  CHECK(cell(all, 1, "yield_with_neighbours_t") == "3.5000");
+  CHECK(cell(all, 1, "nitrogen_with_neighbours_kg") == "14.250");
+  CHECK(cell(all, 1, "neighbours") == "S02; S05");
+}
+
+TEST_CASE("what neighbours take is said in a sentence, and the sum over the sites", "[report]") {
+  const auto metric = ReportPlan::Units::metric;
+  Site one;
+  one.name = "S01";
+  one.yield_t = 4.0;
+  one.nitrogen_kg = 15.0;
+  CHECK(page::neighbour_sentence(one, metric).empty());
+  CHECK(page::together_sentence(std::vector{one}, metric).empty());
+  one.with_neighbours = WithNeighbours{4.0, 15.0, {}};
+  CHECK_THAT(page::neighbour_sentence(one, metric), Catch::Contains("the same"));
+  Site other = one;
+  other.with_neighbours = WithNeighbours{3.6, 12.0, {"S01"}};
+  CHECK_THAT(page::neighbour_sentence(other, metric),
+             Catch::Contains("20 % less nitrogen") && Catch::Contains("passed S01"));
+  const page::SumOfSites sum = page::sum_of(std::vector{one, other});
+  CHECK(sum.nitrogen_kg == Approx(30.0));
+  CHECK(sum.nitrogen_together_kg == Approx(27.0));
+  CHECK(sum.yield_together_t == Approx(7.6));
 }
 
 TEST_CASE("the nearest closed area is one that closes, not a caution", "[report]") {

@@ -6,63 +6,17 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "tidelot/plan/crop_profile.hpp"
+#include "support/one_cell.hpp"
 
 using namespace tidelot;
+using namespace tidelot::one_cell;
 
 namespace {
 
-MonthlyTile steady(float value) {
-  MonthlyTile tile;
-  tile.steady = true;
-  tile.month[0].assign(1, value);
-  return tile;
-}
-
-/// One cell with a warm summer; the current (m/s) and nitrogen (umol/L) are for a test to choose.
-TileLayers water(float current, float nitrogen, double warmest = 24.0) {
-  TileLayers tile;
-  tile.depth_low_water.assign(1, 6.0F);
-  tile.inside.assign(1, 1);
-  for (std::size_t month = 0; month < kMonths; ++month) {
-    const double phase = 2.0 * 3.14159265358979 * (static_cast<double>(month) - 7.0) / 12.0;
-    tile.temperature.month[month].push_back(
-        static_cast<float>(warmest - 9.0 + 9.0 * std::cos(phase)));
-  }
-  tile.salinity = steady(28.0F);
-  tile.attenuation = steady(0.8F);
-  tile.nitrogen = steady(nitrogen);
-  tile.current = steady(current);
-  return tile;
-}
-
-Plan plan_with_crop() {
-  Plan plan;
-  plan.crop = built_in_crop("warm-red-alga");
-  return plan;
-}
-
-/// A site of 6 lines of 111 m in 6 m of water, with figures as a map might give them.
-Site site_on(const Plan& plan) {
-  Site site;
-  site.layout = layout_of({189.74, 63.25}, 8.1, plan.farm, false);
-  site.depth_min_m = 6.0;
-  site.depth_max_m = 6.0;
-  site.yield_kg_per_m = 1.2;
-  site.nitrogen_g_per_m = 3.0;
-  site.yield_without_t = site.yield_t = site.layout.line_m * 1.2 / 1000.0;
-  site.nitrogen_without_kg = site.nitrogen_kg = site.layout.line_m * 3.0 / 1000.0;
-  return site;
-}
-
 Site grown(const Plan& plan, const TileLayers& layers) {
   const run::SeasonSetup setup(plan);
-  const AlgaConstants constants = alga_constants(plan.crop);
-  const std::array<std::size_t, 1> only{0};
-  const std::array<float, 1> latitude{41.0F};
   Site site = site_on(plan);
-  run::add_farm(site, {run::tile_forcing(layers, only, latitude, setup), 41.0}, plan, setup,
-                constants);
+  run::add_farm(site, {forcing(layers, setup), 41.0}, plan, setup);
   return site;
 }
 
@@ -162,4 +116,36 @@ TEST_CASE("no season at the centre: the figures stay and the site says why", "[r
   CHECK(site.no_draw_down == "no season at the centre");
   CHECK(site.choices.empty());
   CHECK(site.yield_t == site.yield_without_t);
+}
+
+TEST_CASE("kelp: its own draw-down is counted, and its choices are depth, fronds and season",
+          "[run]") {
+  Plan plan;
+  plan.crop = built_in_crop("sugar-kelp");
+  const Site fast = grown(plan, water(0.5F, 20.0F, 20.0));
+  REQUIRE(fast.draw_down);
+  CHECK(fast.nitrogen_kg == Approx(fast.nitrogen_without_kg).epsilon(0.02));
+  const Site slow = grown(plan, water(0.001F, 3.0F, 20.0));
+  REQUIRE(slow.draw_down);
+  CHECK(slow.nitrogen_kg < 0.95 * slow.nitrogen_without_kg);
+  CHECK(slow.draw_down->taken_up_kg < slow.draw_down->supply_kg);
+  CHECK(values(slow, Choice::Of::line_depth) == std::vector{0.5, 1.0, 1.5, 2.0, 3.0, 4.0});
+  CHECK(values(slow, Choice::Of::fronds) == std::vector{20.0, 40.0, 80.0, 150.0});
+  CHECK(values(slow, Choice::Of::season).size() >= 3);
+  CHECK(values(slow, Choice::Of::stocking).empty());
+  CHECK(values(slow, Choice::Of::harvest_days).empty());
+  for (const Choice& choice : slow.choices) {
+    CHECK(choice.harvests == 1);
+    if (choice.plan) {
+      CHECK(choice.yield_t == slow.yield_t);
+    }
+  }
+}
+
+TEST_CASE("a fixed line is not offered where it would come out of the water", "[run]") {
+  Plan plan = plan_with_crop();
+  plan.farm.fixed_line = true;
+  plan.depth.lowest_tide_m = -0.8;
+  CHECK(values(grown(plan, water(0.1F, 5.0F)), Choice::Of::line_depth) ==
+        std::vector{1.0, 1.5, 2.0, 3.0, 4.0});
 }
