@@ -72,6 +72,7 @@ struct Explanation {
   LonLat cell_centre;
   double depth_low_water = 0.0;
   std::string depth_source;  ///< the name of the file of depths that counts here; "" where unknown
+  std::optional<double> current_axis_deg;  ///< 0..180 from true north
   CellEvidence evidence;
   CellScore score;
   std::string reason;

@@ -41,6 +41,7 @@ void print_notes(const std::vector<LayerReport>& layers) {
     };
     add("file ", report.file);
     add("", report.basis);
+    add("", report.steps);
     add("times ", report.times);
     add("longest gap ", report.gap);
     add("", report.operation);

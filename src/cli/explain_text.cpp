@@ -68,6 +68,9 @@ std::string verdict(const Plan& plan, const Explanation& e) {
               fmt::format("longitude {}, latitude {}; cell column {}, row {}", fixed(e.at.lon, 6),
                           fixed(e.at.lat, 6), e.cell.col, e.cell.row)) +
          line("Depth", depth_text(plan, e)) +
+         (e.current_axis_deg ? line("Current", "runs along " + fixed(*e.current_axis_deg, 0) +
+                                                   " degrees from true north, to and fro")
+                             : "") +
          line("Verdict", fmt::format("suitability {}; {}", number(e.score.suitability), e.reason)) +
          line("Scores", fmt::format("{}", fmt::join(scores, ", ")));
 }

@@ -21,10 +21,6 @@ namespace tidelot::geoio {
 /// Both missing_value and _FillValue: GDAL takes only one of them.
 [[nodiscard]] std::vector<double> fill_values(GDALDataset& dataset, const std::string& variable);
 
-/// Fills month_of_band and times from the axis of time. Throws Error(input) where bands differ in
-/// more than time (a level, for example) or where the axis is not understood.
-void read_months(const InputFile& input, GDALDataset& dataset, RasterInfo& info);
-
 /// Which way a variable counts: its attribute "positive", else what its CF standard name says
 /// (a depth down, an altitude or a height up), else "".
 [[nodiscard]] std::string positive_of(const std::string& attribute,

@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "band_axes.hpp"
 #include "gdal_support.hpp"
 #include "input_file.hpp"
 #include "netcdf_axes.hpp"
@@ -22,7 +23,8 @@ namespace {
 // A file of a few kilobytes can claim to hold terabytes.
 constexpr double kMaxCells = 2e8;
 constexpr double kMaxBlock = 1e8;
-constexpr int kMaxBands = 4096;
+/// Of a time axis and its levels: 3.7 years of hours. The library hands out no more.
+constexpr int kMaxBands = 32768;
 constexpr int kStripCells = 1 << 20;  // read at a time, so that the work space stays small
 
 void check_size(const InputFile& input, GDALDataset& dataset) {
@@ -62,11 +64,8 @@ void check_band(const InputFile& input, GDALRasterBand& band) {
 std::array<double, 6> geotransform_of(const InputFile& input, GDALDataset& dataset) {
   std::array<double, 6> g{};
   if (dataset.GetGeoTransform(g.data()) != CE_None) {
-    const bool curvilinear = dataset.GetMetadata("GEOLOCATION") != nullptr;
     throw input.error(
-        curvilinear
-            ? "is a curvilinear grid (a position for every pixel); put it on a regular grid first"
-        : dataset.GetGCPCount() > 0
+        dataset.GetGCPCount() > 0
             ? "has ground control points only; warp it to a regular grid first"
             : "does not say where its pixels lie (no regular axes and no geotransform); "
               "put it on a regular grid first");
@@ -120,17 +119,46 @@ Bands bands_of(GDALDataset& dataset) {
   return bands;
 }
 
+/// The NetCDF variables that hold the position of every pixel, longitudes first; empty where the
+/// raster has regular axes, or none.
+std::array<std::string, 2> curves_of(GDALDataset& dataset, const std::string& format) {
+  std::array<double, 6> g{};
+  if (format != "netCDF" || dataset.GetGeoTransform(g.data()) == CE_None) {
+    return {};
+  }
+  const auto name = [&](const char* item) {
+    const char* text = dataset.GetMetadataItem(item, "GEOLOCATION");
+    const std::string place = text != nullptr ? text : "";
+    return place.substr(place.rfind(':') + 1);
+  };
+  return {name("X_DATASET"), name("Y_DATASET")};
+}
+
+/// Positions in degrees have no datum of their own: WGS 84 is assumed and said.
+void set_curves(const InputFile& input, const std::array<std::string, 2>& names, RasterInfo& info) {
+  read_curves(input, names[0], names[1], info);
+  const OGRSpatialReference reference = make_reference("EPSG:4326", input.key);
+  info.geotransform = {0, 1, 0, 0, 0, 1};
+  info.crs = reference_text(reference);
+  info.crs_name = "curvilinear, " + reference_name(reference);
+  info.crs_basis = "WGS 84 assumed: a curvilinear grid, read between its pixels' own positions";
+}
+
 RasterInfo info_of(const InputFile& input, GDALDataset& dataset, const Bands& bands) {
   RasterInfo info;
   info.cols = dataset.GetRasterXSize();
   info.rows = dataset.GetRasterYSize();
   info.bands = static_cast<int>(bands.values.size());
   info.format = dataset.GetDriverName();
-  info.geotransform = geotransform_of(input, dataset);
-  const OGRSpatialReference reference = reference_of(input, dataset, info);
-  info.crs = reference_text(reference);
-  info.crs_name = reference_name(reference);
-  info.geographic = reference.IsGeographic() != 0;
+  if (const auto curves = curves_of(dataset, info.format); !curves[0].empty()) {
+    set_curves(input, curves, info);
+  } else {
+    info.geotransform = geotransform_of(input, dataset);
+    const OGRSpatialReference reference = reference_of(input, dataset, info);
+    info.crs = reference_text(reference);
+    info.crs_name = reference_name(reference);
+    info.geographic = reference.IsGeographic() != 0;
+  }
   info.unit = one_line(bands.values[0]->GetUnitType());
   if (info.format == "BAG" && info.unit.empty()) {
     info.unit = "m";  // by the format's definition
@@ -140,8 +168,8 @@ RasterInfo info_of(const InputFile& input, GDALDataset& dataset, const Bands& ba
                       ? "up"
                       : positive_of(one_line(metadata(dataset, variable_of(dataset) + "#positive")),
                                     info.standard_name);
-  if (info.bands > 1) {
-    read_months(input, dataset, info);
+  if (info.format == "netCDF") {
+    read_band_axes(input, variable_of(dataset), info);
   }
   return info;
 }
@@ -175,7 +203,7 @@ class RasterFile final : public RasterSource {
       const auto part = out.subspan(static_cast<std::size_t>(row) * width,
                                     static_cast<std::size_t>(rows) * width);
       const bool good = readers_[static_cast<std::size_t>(band)].read(
-          window.col0, window.row0 + row, window.cols, rows, part);
+          window.col0, window.row0 + row, window.cols, rows, part, room_);
       if (!good || failures.any()) {
         throw input_.error(
             fmt::format("its pixels cannot be read ({}); the file is damaged or cut short, get it "
@@ -194,6 +222,7 @@ class RasterFile final : public RasterSource {
   DatasetHandle dataset_;
   RasterInfo info_;
   std::vector<BandReader> readers_;
+  BandRoom room_;
 };
 
 }  // namespace

@@ -75,33 +75,36 @@ float BandReader::physical(double raw) const {
   return std::isfinite(kept) ? kept : kNan;
 }
 
-bool BandReader::read_mask(GDALRasterBand& mask, int col0, int row0, int cols, int rows) {
-  std::vector<unsigned char> part(mask_.size());
-  if (mask.RasterIO(GF_Read, col0, row0, cols, rows, part.data(), cols, rows, GDT_Byte, 0, 0,
+bool BandReader::read_mask(GDALRasterBand& mask, int col0, int row0, int cols, int rows,
+                           BandRoom& room) {
+  room.part.resize(room.mask.size());
+  if (mask.RasterIO(GF_Read, col0, row0, cols, rows, room.part.data(), cols, rows, GDT_Byte, 0, 0,
                     nullptr) != CE_None) {
     return false;
   }
-  for (std::size_t i = 0; i < part.size(); ++i) {
-    mask_[i] = part[i] == 0 ? 0 : mask_[i];
+  for (std::size_t i = 0; i < room.part.size(); ++i) {
+    room.mask[i] = room.part[i] == 0 ? 0 : room.mask[i];
   }
   return true;
 }
 
-bool BandReader::read(int col0, int row0, int cols, int rows, std::span<float> out) {
-  raw_.resize(out.size());
-  mask_.assign(out.size(), 255);
-  if (band_.RasterIO(GF_Read, col0, row0, cols, rows, raw_.data(), cols, rows, GDT_Float64, 0, 0,
-                     nullptr) != CE_None) {
+bool BandReader::read(int col0, int row0, int cols, int rows, std::span<float> out,
+                      BandRoom& room) {
+  room.raw.resize(out.size());
+  room.mask.assign(out.size(), 255);
+  if (band_.RasterIO(GF_Read, col0, row0, cols, rows, room.raw.data(), cols, rows, GDT_Float64, 0,
+                     0, nullptr) != CE_None) {
     return false;
   }
   for (GDALRasterBand* mask : masks_) {
-    if (!read_mask(*mask, col0, row0, cols, rows)) {
+    if (!read_mask(*mask, col0, row0, cols, rows, room)) {
       return false;
     }
   }
   for (std::size_t i = 0; i < out.size(); ++i) {
-    const double raw = signed_byte_ && raw_[i] > 127.0 ? raw_[i] - 256.0 : raw_[i];
-    out[i] = mask_[i] == 0 || is_nodata(raw) ? kNan : physical(raw);
+    const double stored = room.raw[i];
+    const double raw = signed_byte_ && stored > 127.0 ? stored - 256.0 : stored;
+    out[i] = room.mask[i] == 0 || is_nodata(raw) ? kNan : physical(raw);
   }
   return true;
 }

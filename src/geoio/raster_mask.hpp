@@ -9,6 +9,13 @@
 
 namespace tidelot::geoio {
 
+/// Room for one block, shared by the bands of a raster: there may be tens of thousands of them.
+struct BandRoom {
+  std::vector<double> raw;
+  std::vector<unsigned char> mask;
+  std::vector<unsigned char> part;
+};
+
 /// Everything about a band that turns raw values into physical ones.
 class BandReader {
  public:
@@ -16,10 +23,12 @@ class BandReader {
   BandReader(GDALRasterBand& band, GDALRasterBand* alpha, std::span<const double> more_nodata);
 
   /// Reads a block of physical values, NaN where there is no data. False when GDAL cannot.
-  [[nodiscard]] bool read(int col0, int row0, int cols, int rows, std::span<float> out);
+  [[nodiscard]] bool read(int col0, int row0, int cols, int rows, std::span<float> out,
+                          BandRoom& room);
 
  private:
-  [[nodiscard]] bool read_mask(GDALRasterBand& mask, int col0, int row0, int cols, int rows);
+  [[nodiscard]] static bool read_mask(GDALRasterBand& mask, int col0, int row0, int cols, int rows,
+                                      BandRoom& room);
   [[nodiscard]] bool is_nodata(double raw) const;
   [[nodiscard]] float physical(double raw) const;
 
@@ -30,8 +39,6 @@ class BandReader {
   double scale_ = 1.0;
   double offset_ = 0.0;
   std::vector<double> nodata_;  ///< as the band's type holds it
-  std::vector<double> raw_;
-  std::vector<unsigned char> mask_;
 };
 
 }  // namespace tidelot::geoio

@@ -38,8 +38,8 @@ class InhibitionTable {
 class CellNodes {
  public:
   CellNodes(const NodeArray& from, std::size_t cells, std::size_t cell) : steady_(from.steady) {
-    for (std::size_t month = 0; month < (steady_ ? 1 : kMonths); ++month) {
-      nodes_[month] = static_cast<double>(from.values[month * cells + cell]);
+    for (std::size_t row = 0; row < from.rows(); ++row) {
+      nodes_.push_back(static_cast<double>(from.values[row * cells + cell]));
     }
   }
 
@@ -50,7 +50,7 @@ class CellNodes {
 
  private:
   bool steady_;
-  std::array<double, kMonths> nodes_{};
+  std::vector<double> nodes_;
 };
 
 /// A table of the sun between its two latitudes.

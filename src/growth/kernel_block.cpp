@@ -129,10 +129,12 @@ KernelConstants kernel_constants(const AlgaConstants& c, const Husbandry& husban
 
 KernelSeason kernel_season(const KernelForcing& forcing, const Husbandry& husbandry,
                            const AlgaConstants& constants) {
-  KernelSeason season{kernel_constants(constants, husbandry), {}, {}, false};
+  KernelSeason season{kernel_constants(constants, husbandry), {}, {}, {}, false, false};
   const auto all = properties(forcing);
   for (std::size_t p = 0; p < kProperties; ++p) {
     season.steady[p] = all[p]->steady;
+    season.one_row[p] = all[p]->steady || all[p]->daily;
+    season.daily = season.daily || all[p]->daily;
   }
   season.radiation_given = !forcing.radiation.values.empty();
   for (std::size_t d = 0; d < kDaysPerYear; ++d) {
@@ -141,12 +143,22 @@ KernelSeason kernel_season(const KernelForcing& forcing, const Husbandry& husban
   return season;
 }
 
+void set_day(const KernelForcing& forcing, std::size_t begin, std::size_t d, KernelBlock& block) {
+  const std::size_t count = std::min(kBlockCells, forcing.cells - begin);
+  const auto all = properties(forcing);
+  for (std::size_t p = 0; p < kProperties; ++p) {
+    if (all[p]->daily) {
+      copy_row(&all[p]->values[d * forcing.cells + begin], count, block.nodes[p][0]);
+    }
+  }
+}
+
 void fill_block(const KernelForcing& forcing, const KernelConstants& c, std::size_t begin,
                 KernelBlock& block) {
   const std::size_t count = std::min(kBlockCells, forcing.cells - begin);
   const auto all = properties(forcing);
   for (std::size_t p = 0; p < kProperties; ++p) {
-    const std::size_t rows = all[p]->values.size() / forcing.cells;
+    const std::size_t rows = all[p]->daily ? 0 : all[p]->values.size() / forcing.cells;
     for (std::size_t row = 0; row < rows; ++row) {
       copy_row(&all[p]->values[row * forcing.cells + begin], count, block.nodes[p][row]);
     }

@@ -28,8 +28,9 @@ enum Property : std::size_t {
 
 using BlockRow = std::array<float, kBlockCells>;
 
-/// One block's forcing, state and sums. Twelve rows a property, one where it is steady. The tail of
-/// the last block holds copies of its first cell without a season.
+/// One block's forcing, state and sums. Twelve rows a property, one where it is steady, and one
+/// that is set anew every day where it is given day by day. The tail of the last block holds copies
+/// of its first cell without a season.
 struct alignas(64) KernelBlock {
   std::array<std::array<BlockRow, kMonths>, kProperties> nodes;
   BlockRow latitude_weight;
@@ -111,6 +112,8 @@ struct KernelSeason {
   KernelConstants constants;
   std::array<KernelDay, kDaysPerYear> days;
   std::array<bool, kProperties> steady;
+  std::array<bool, kProperties> one_row;  ///< steady or daily: row 0 is the day's value
+  bool daily = false;                     ///< some property is
   bool radiation_given;
 };
 
@@ -118,6 +121,9 @@ struct KernelSeason {
 
 [[nodiscard]] KernelSeason kernel_season(const KernelForcing& forcing, const Husbandry& husbandry,
                                          const AlgaConstants& constants);
+
+/// Sets row 0 of the daily properties of the cells from `begin` on to day d (0 is 1 January).
+void set_day(const KernelForcing& forcing, std::size_t begin, std::size_t d, KernelBlock& block);
 
 /// Copies the cells from `begin` on into a block and sets their state for the outplant day.
 void fill_block(const KernelForcing& forcing, const KernelConstants& c, std::size_t begin,

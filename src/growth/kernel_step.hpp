@@ -31,7 +31,7 @@ HWY_INLINE void store(Vector value, BlockRow& row, std::size_t i) {
 HWY_INLINE Vector on_day(const KernelSeason& season, const KernelBlock& block, Property property,
                          const KernelDay& day, std::size_t i) {
   const auto& rows = block.nodes[property];
-  if (season.steady[property]) {
+  if (season.one_row[property]) {
     return load(rows[0], i);
   }
   const Vector node = load(rows[day.month], i);

@@ -176,11 +176,17 @@ HWY_INLINE void over_block(const Pass& pass) {
   }
 }
 
-/// Grows a block from the first outplant day to the last haul of its cells.
-void grow_block(const KernelSeason& season, int first, int last, KernelBlock& block) {
+/// Grows a block, whose cells are those from `begin` on, from the first outplant day to the last
+/// haul of them.
+void grow_block(const KernelSeason& season, const KernelForcing& forcing, std::size_t begin,
+                int first, int last, KernelBlock& block) {
   set_steady_factors(season, block);
   for (int number = first; number <= last; ++number) {
-    const KernelDay& day = season.days[static_cast<std::size_t>((number - 1) % kDaysPerYear)];
+    const auto d = static_cast<std::size_t>((number - 1) % kDaysPerYear);
+    const KernelDay& day = season.days[d];
+    if (season.daily) {
+      set_day(forcing, begin, d, block);
+    }
     const Vector today = all(static_cast<float>(number));
     over_block([&](std::size_t i) HWY_ATTR { reach_canopy(season, block, day, i); });
     over_block([&](std::size_t i) HWY_ATTR { use_light(block, day, i); });
@@ -248,7 +254,7 @@ KernelResult grow_tile(const KernelForcing& forcing, const Husbandry& husbandry,
   for (std::size_t begin = 0; begin < forcing.cells; begin += kBlockCells) {
     fill_block(forcing, season.constants, begin, block);
     const auto [first, last] = days_of(block);
-    HWY_DYNAMIC_DISPATCH(grow_block)(season, first, last, block);
+    HWY_DYNAMIC_DISPATCH(grow_block)(season, forcing, begin, first, last, block);
     read_block(block, season.constants, static_cast<float>(constants.dry_to_fresh), begin, result);
   }
   return result;

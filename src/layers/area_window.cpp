@@ -117,6 +117,10 @@ RasterInfo cut(const RasterInfo& info, const Window& window, int bands) {
   part.cols = window.cols;
   part.rows = window.rows;
   part.bands = bands;
+  if (info.curves != nullptr) {
+    part.curves = info.curves->cut(window.col0, window.row0, window.cols, window.rows);
+    return part;
+  }
   part.geotransform[0] = g[0] + window.col0 * g[1] + window.row0 * g[2];
   part.geotransform[3] = g[3] + window.col0 * g[4] + window.row0 * g[5];
   return part;
@@ -125,7 +129,11 @@ RasterInfo cut(const RasterInfo& info, const Window& window, int bands) {
 LonLatBox degrees_of(const RasterInfo& info, Projector& source_to_degrees) {
   std::vector<XY> points;
   const auto& g = info.geotransform;
-  for (int i = 0; i < kLattice; ++i) {
+  const bool curved = info.curves != nullptr;
+  for (std::size_t i = 0; curved && i < info.curves->lon().size(); ++i) {
+    points.push_back({info.curves->lon()[i], info.curves->lat()[i]});
+  }
+  for (int i = 0; !curved && i < kLattice; ++i) {
     for (int j = 0; j < kLattice; ++j) {
       const double col = static_cast<double>(info.cols) * j / (kLattice - 1);
       const double row = static_cast<double>(info.rows) * i / (kLattice - 1);

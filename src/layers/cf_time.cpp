@@ -9,6 +9,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "tidelot/core/calendar.hpp"
+
 namespace tidelot {
 namespace {
 
@@ -164,6 +166,15 @@ CfDate cf_date(const CfTimeAxis& axis, double value) {
   const double days = value * axis.days_per_unit + axis.epoch_seconds / 86400.0 + 0.5 / 86400.0;
   return cf_date_of_day(axis.calendar, cf_day_number(axis.calendar, axis.epoch) +
                                            static_cast<std::int64_t>(std::floor(days)));
+}
+
+int common_day(CfCalendar calendar, const CfDate& date) {
+  if (calendar == CfCalendar::days_360) {
+    const double noon = (date.month - 1) * 30 + date.day - 0.5;
+    return static_cast<int>(noon / 360.0 * 365.0) + 1;
+  }
+  const bool leap_day = date.month == 2 && date.day == 29;
+  return first_day_of_month(date.month - 1) + date.day - (leap_day ? 2 : 1);
 }
 
 std::string to_text(const CfDate& date) {

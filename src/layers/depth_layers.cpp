@@ -143,8 +143,8 @@ struct Said {
 /// Low water moves the zero: depth at low water = depth + low water above the layer's zero.
 Said at_low_water(DepthLayers::Source& source, TileSampler& sampler) {
   Said said{{}, std::vector<float>(sampler.tile().size(), 1.0F)};
-  said.low_water = sampler.month(source.depth, 0, said.share);
-  const std::vector<float> low_water = sampler.month(source.low_water, 0, said.share);
+  said.low_water = sampler.node(source.depth, 0, said.share);
+  const std::vector<float> low_water = sampler.node(source.low_water, 0, said.share);
   for (std::size_t i = 0; i < low_water.size(); ++i) {
     said.low_water[i] += low_water[i];
   }

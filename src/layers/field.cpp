@@ -22,14 +22,25 @@ void convert(const Field& field, std::span<float> values) {
   }
 }
 
+bool is_same_curves(const RasterInfo& a, const RasterInfo& b) {
+  const bool curved = a.curves != nullptr && b.curves != nullptr;
+  return curved ? a.curves->lon() == b.curves->lon() && a.curves->lat() == b.curves->lat()
+                : a.curves == b.curves;
+}
+
 }  // namespace
+
+bool is_same_lattice(const RasterInfo& a, const RasterInfo& b) {
+  return a.cols == b.cols && a.rows == b.rows && a.geotransform == b.geotransform &&
+         a.crs == b.crs && a.geographic == b.geographic && is_same_curves(a, b);
+}
 
 Field Field::clone() const {
   Field copy;
   copy.constant = constant;
   copy.surface = surface;
   copy.band = band;
-  copy.steady = steady;
+  copy.nodes = nodes;
   copy.conversion = conversion;
   copy.secchi = secchi;
   for (const Part& part : parts) {
@@ -48,8 +59,8 @@ const std::vector<Stencil>& TileSampler::stencils(std::size_t lattice) {
   return made;
 }
 
-std::vector<float> TileSampler::month(Field& field, int month, std::span<float> share) {
-  const auto m = static_cast<std::size_t>(month);
+std::vector<float> TileSampler::node(Field& field, int node, std::span<float> share) {
+  const auto m = static_cast<std::size_t>(node);
   if (field.surface) {
     std::vector<float> values(tile_.size());
     field.surface->sample(grid_, tile_, values);
@@ -70,10 +81,14 @@ std::vector<float> TileSampler::month(Field& field, int month, std::span<float> 
 
 MonthlyTile TileSampler::all(Field& field) {
   MonthlyTile tile;
-  tile.steady = field.steady;
+  tile.steady = field.nodes == YearNodes::one;
   tile.share.assign(field.parts.empty() ? 0 : tile_.size(), 1.0F);
-  for (int m = 0; m < (field.steady ? 1 : kMonths); ++m) {
-    tile.month[static_cast<std::size_t>(m)] = month(field, m, tile.share);
+  for (int n = 0; n < count_of(field.nodes); ++n) {
+    if (field.nodes == YearNodes::days) {
+      tile.day.push_back(node(field, n, tile.share));
+    } else {
+      tile.month[static_cast<std::size_t>(n)] = node(field, n, tile.share);
+    }
   }
   return tile;
 }

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "stencil.hpp"
+#include "step_use.hpp"
 #include "surface.hpp"
 #include "tidelot/core/units.hpp"
 #include "tidelot/layers/layer_set.hpp"
@@ -23,7 +24,10 @@ struct Lattice {
   std::unique_ptr<Projector> grid_to_source;
 };
 
-/// A value for every cell and month.
+/// Do two rasters have the same pixels?
+[[nodiscard]] bool is_same_lattice(const RasterInfo& a, const RasterInfo& b);
+
+/// A value for every cell and node of the year.
 struct Field {
   /// A raster and the index of its Lattice.
   struct Part {
@@ -37,8 +41,8 @@ struct Field {
   std::array<double, kMonths> constant{};  ///< canonical; used where there is no other source
   std::shared_ptr<const Surface> surface;  ///< instead of parts; steady, already canonical
   std::vector<Part> parts;
-  std::array<Band, kMonths> band{};
-  bool steady = true;     ///< month 0 stands for all
+  std::vector<Band> band;  ///< of each node; empty without parts
+  YearNodes nodes = YearNodes::one;
   Conversion conversion;  ///< of what the rasters hold
   bool secchi = false;    ///< the values are Secchi depths, the field is their attenuation
 
@@ -57,8 +61,8 @@ class TileSampler {
   [[nodiscard]] const Tile& tile() const { return tile_; }
 
   /// share, where it is not empty: see apply().
-  [[nodiscard]] std::vector<float> month(Field& field, int month, std::span<float> share = {});
-  /// Every month, or the first alone where the field is steady.
+  [[nodiscard]] std::vector<float> node(Field& field, int node, std::span<float> share = {});
+  /// Every node.
   [[nodiscard]] MonthlyTile all(Field& field);
 
  private:

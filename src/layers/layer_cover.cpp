@@ -31,7 +31,7 @@ struct Cover {
   }
 };
 
-/// Months of one layer on a tile, as spans.
+/// Months or days of one layer on a tile, as spans.
 using Months = std::vector<std::span<const float>>;
 
 Months months_in(const MonthlyTile& tile) {
@@ -40,6 +40,9 @@ Months months_in(const MonthlyTile& tile) {
     if (!month.empty()) {
       months.emplace_back(month);
     }
+  }
+  for (const auto& day : tile.day) {
+    months.emplace_back(day);
   }
   return months;
 }

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "current_axis.hpp"
 #include "layer_units.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
@@ -19,7 +20,7 @@ Field plan_field(const std::string& key, Quantity quantity, const Monthly& value
   const UnitChoice choice = plan_unit_of(key, quantity, unit);
   const PlausibleRange range = plausible_range(quantity);
   Field field;
-  field.steady = steady;
+  field.nodes = steady ? YearNodes::one : YearNodes::months;
   for (std::size_t m = 0; m < kMonths; ++m) {
     field.constant[m] = choice.conversion(values[m]);
     if (!(field.constant[m] >= range.low && field.constant[m] <= range.high)) {
@@ -42,22 +43,25 @@ Field plan_field(const std::string& key, Quantity quantity, const Monthly& value
   return field;
 }
 
-Field property_field(const std::string& key, Quantity quantity, const PropertySource& source,
-                     const std::string& unit, Opening& opening) {
-  if (const auto* file = std::get_if<FileRef>(&source)) {
-    RasterWish wish{key, *file, quantity, unit, 1.0, true, std::nullopt};
-    return open_raster_field(wish, opening).field;
-  }
-  Monthly values{};
-  if (const auto* constant = std::get_if<double>(&source)) {
-    values.fill(*constant);
-    return plan_field(key, quantity, values, true, unit, opening);
-  }
-  return plan_field(key, quantity, std::get<Monthly>(source), false, unit, opening);
+FileField file_field(const WaterPlan& plan, const FileRef& file, Opening& opening) {
+  RasterWish wish{plan.key, file, plan.quantity, plan.unit, 1.0, true, std::nullopt};
+  wish.steps = plan.steps;
+  wish.line_depth_m = opening.line_depth_m;
+  wish.northward = plan.northward;
+  return open_raster_field(wish, opening);
 }
 
 Field water_field(const WaterPlan& plan, Opening& opening) {
-  return property_field(plan.key, plan.quantity, plan.source, plan.unit, opening);
+  if (const auto* file = std::get_if<FileRef>(&plan.source)) {
+    return file_field(plan, *file, opening).field;
+  }
+  Monthly values{};
+  if (const auto* constant = std::get_if<double>(&plan.source)) {
+    values.fill(*constant);
+    return plan_field(plan.key, plan.quantity, values, true, plan.unit, opening);
+  }
+  return plan_field(plan.key, plan.quantity, std::get<Monthly>(plan.source), false, plan.unit,
+                    opening);
 }
 
 /// Secchi depths become attenuation after they are sampled: the relation is not a straight line.
@@ -82,10 +86,27 @@ Field light_field(const WaterPlan& plan, Opening& opening) {
 }
 
 Field own_field(const CriterionPlan& criterion, Opening& opening) {
-  return open_raster_field({own_key(criterion), *criterion.file, std::nullopt, criterion.unit, 1.0,
-                            false, std::nullopt},
-                           opening)
-      .field;
+  RasterWish wish;
+  wish.key = own_key(criterion);
+  wish.file = *criterion.file;
+  wish.unit = criterion.unit;
+  return open_raster_field(wish, opening).field;
+}
+
+/// The current, and its axis where the plan or two parts of it say.
+void add_current(const WaterPlan& plan, Opening& opening, LayerFields& fields) {
+  fields.current = opened(plan.key, opening, unknown_field(), [&] {
+    if (plan.northward.empty()) {
+      return water_field(plan, opening);
+    }
+    FileField parts = file_field(plan, std::get<FileRef>(plan.source), opening);
+    fields.axis = std::move(parts.axis);
+    return std::move(parts.field);
+  });
+  if (plan.direction) {
+    fields.axis = opened(plan.key + ".direction", opening, unknown_field(),
+                         [&] { return axis_of_direction(*plan.direction, opening); });
+  }
 }
 
 }  // namespace
@@ -105,10 +126,14 @@ LayerFields open_fields(const Plan& plan, Opening& opening) {
   fields.salinity = water(plan.salinity);
   fields.attenuation = field(plan.light.key, [&] { return light_field(plan.light, opening); });
   fields.nitrogen = water(plan.nitrogen);
-  fields.current = water(plan.current);
+  add_current(plan.current, opening, fields);
   if (const auto* file = std::get_if<FileRef>(&plan.sun.source)) {
     fields.radiation = field("sun", [&] {
-      return property_field("sun", Quantity::radiation, *file, plan.sun.unit, opening);
+      WaterPlan sun;
+      sun.quantity = Quantity::radiation;
+      sun.key = "sun";
+      sun.unit = plan.sun.unit;
+      return file_field(sun, *file, opening).field;
     });
   }
   for (const CriterionPlan& criterion : plan.criteria) {
@@ -135,6 +160,9 @@ LayerFields LayerFields::clone() const {
   copy.current = current.clone();
   if (radiation) {
     copy.radiation = radiation->clone();
+  }
+  if (axis) {
+    copy.axis = axis->clone();
   }
   for (const Field& field : own) {
     copy.own.push_back(field.clone());
@@ -163,9 +191,12 @@ TileLayers LayerFields::sample(const Grid& grid, const Tile& tile) {
   if (radiation) {
     layers.radiation = sampler.all(*radiation);
   }
+  if (axis) {
+    layers.current_axis_deg = axis_bearings(*axis, sampler);
+  }
   for (Field& field : own) {
     layers.own_share.emplace_back(tile.size(), 1.0F);
-    layers.own.push_back(sampler.month(field, 0, layers.own_share.back()));
+    layers.own.push_back(sampler.node(field, 0, layers.own_share.back()));
   }
   return layers;
 }

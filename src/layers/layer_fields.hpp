@@ -18,6 +18,7 @@ struct LayerFields {
   DepthLayers depth;
   Field temperature, salinity, attenuation, nitrogen, current;
   std::optional<Field> radiation;
+  std::optional<Field> axis;  ///< of the current, as in current_axis.hpp
   std::vector<Field> own;
   EdgeRule edge = EdgeRule::half;
 

@@ -3,9 +3,9 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <string>
 
-#include "tidelot/core/error.hpp"
+#include "tidelot/core/calendar.hpp"
 
 namespace tidelot {
 namespace {
@@ -20,39 +20,7 @@ std::string with_month(std::string text, int month) {
   return text;
 }
 
-std::string with_times(const RasterInfo& info) {
-  return info.times.empty() ? "" : fmt::format(" ({})", info.times);
-}
-
 }  // namespace
-
-MonthBands months_of(const RasterInfo& info, const std::string& key, const std::string& written) {
-  MonthBands months;
-  if (info.bands == 1) {
-    months.steady = true;
-    return months;
-  }
-  if (info.bands != kMonths) {
-    throw Error(Fault::input,
-                fmt::format("{}: {}: has {} bands{}; twelve are needed, one a month (average them "
-                            "by month first), or one for the whole year",
-                            key, written, info.bands, with_times(info)));
-  }
-  months.band.fill(-1);
-  for (int band = 0; band < kMonths; ++band) {
-    const auto b = static_cast<std::size_t>(band);
-    const int month = info.month_of_band.empty() ? band : info.month_of_band[b];
-    int& place = months.band[static_cast<std::size_t>(month)];
-    if (place >= 0) {
-      throw Error(Fault::input,
-                  fmt::format("{}: {}: has twelve bands{} but two of them in {}; one a month is "
-                              "needed",
-                              key, written, with_times(info), month_name(month)));
-    }
-    place = band;
-  }
-  return months;
-}
 
 std::vector<FileRef> month_files(const FileRef& file) {
   if (file.path.native().find(kMark) == std::string::npos) {

@@ -9,7 +9,10 @@
 #include <utility>
 
 #include "area_window.hpp"
+#include "current_parts.hpp"
 #include "months.hpp"
+#include "step_means.hpp"
+#include "step_use.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -32,13 +35,10 @@ struct OpenFile {
   std::string operation;
   std::size_t lattice = 0;
   PreparedRaster prepared;
-  MonthBands months;
+  YearNodes nodes = YearNodes::one;
+  std::string steps_said;
+  bool has_axis = false;
 };
-
-bool is_same_lattice(const RasterInfo& a, const RasterInfo& b) {
-  return a.cols == b.cols && a.rows == b.rows && a.geotransform == b.geotransform &&
-         a.crs == b.crs && a.geographic == b.geographic;
-}
 
 std::size_t lattice_of(Opening& opening, const RasterInfo& info,
                        std::unique_ptr<Projector> grid_to_source) {
@@ -59,31 +59,54 @@ std::size_t lattice_of(Opening& opening, const RasterInfo& info,
   refuse(wish, file, no_overlap_text(degrees_of(info, *to_degrees), opening.bounds));
 }
 
-MonthBands bands_of(const RasterWish& wish, const FileRef& file, const RasterInfo& info,
-                    bool one_of_twelve, Opening& opening) {
+StepUse use_of_bands(const RasterWish& wish, const FileRef& file, const RasterInfo& info,
+                     bool one_of_twelve, Opening& opening) {
+  const StepWish steps{wish.key, file.written, wish.steps, wish.line_depth_m};
+  const bool several = info.bands > std::max(1, static_cast<int>(info.levels_m.size()));
   if (wish.monthly && !one_of_twelve) {
-    return months_of(info, wish.key, file.written);
+    return use_of_steps(info, steps);
   }
-  if (info.bands > 1 && one_of_twelve) {
+  if (several && one_of_twelve) {
     refuse(wish, file, fmt::format("has {} bands; a file of one month needs just one", info.bands));
+  }
+  if (wish.monthly) {
+    return use_of_one_step(info, steps);
   }
   if (info.bands > 1) {
     opening.warnings.push_back(fmt::format("{}: {}: has {} bands; the first is taken", wish.key,
                                            file.written, info.bands));
   }
-  MonthBands first;
-  first.steady = true;
+  StepUse first;
+  first.plain = {0};
   return first;
+}
+
+PreparedRaster prepared(std::vector<std::unique_ptr<RasterSource>> parts, const Window& window,
+                        StepUse use, std::optional<Screen> screen, std::size_t memory_values) {
+  if (parts.size() == 1 && !use.plain.empty()) {
+    return prepare(std::move(parts[0]), window, use.plain, screen, memory_values);
+  }
+  return prepare_steps({std::move(parts), std::move(use), std::move(screen)}, window,
+                       memory_values);
 }
 
 OpenFile open_file(const RasterWish& wish, const FileRef& file, bool one_of_twelve,
                    Opening& opening) {
   OpenFile open;
   open.file = file;
-  auto source = opening.opener.open_raster(file, wish.key);
-  open.info = source->info();
+  std::vector<std::unique_ptr<RasterSource>> parts;
+  parts.push_back(opening.opener.open_raster(file, wish.key));
+  open.info = parts[0]->info();
   open.unit = unit_of(wish, file, open.info.unit);
-  open.months = bands_of(wish, file, open.info, one_of_twelve, opening);
+  StepUse use = use_of_bands(wish, file, open.info, one_of_twelve, opening);
+  if (!wish.northward.empty()) {
+    NorthwardPart north = open_northward(wish, file, open.info, opening);
+    parts.push_back(std::move(north.source));
+    open.has_axis = north.says_direction;
+  }
+  open.nodes = use.nodes;
+  open.steps_said = use.said;
+  opening.warnings.insert(opening.warnings.end(), use.warnings.begin(), use.warnings.end());
   auto projector =
       opening.opener.projector(opening.grid.crs, open.info.crs, wish.key, opening.bounds);
   open.operation = projector->operation();
@@ -92,22 +115,22 @@ OpenFile open_file(const RasterWish& wish, const FileRef& file, bool one_of_twel
     refuse_no_overlap(wish, file, open.info, opening);
   }
   open.window = *window;
-  const std::vector<int> bands(open.months.band.begin(),
-                               open.months.band.begin() + (open.months.steady ? 1 : kMonths));
-  open.prepared = prepare(std::move(source), window->window, bands, screen_of(wish, open.unit),
-                          one_of_twelve ? kMemoryValues / kMonths : kMemoryValues);
+  open.prepared =
+      prepared(std::move(parts), window->window, std::move(use), screen_of(wish, open.unit),
+               one_of_twelve ? kMemoryValues / kMonths : kMemoryValues);
   open.lattice = lattice_of(opening, open.prepared.source->info(), std::move(projector));
   return open;
 }
 
-/// The bands stand in the order of the months once a file is prepared.
+/// The bands stand in the order of the year once a file is prepared.
 Field field_of(std::vector<OpenFile>& files) {
   Field field;
   field.conversion = files[0].unit.conversion;
-  field.steady = files.size() == 1 && files[0].months.steady;
-  for (std::size_t m = 0; m < kMonths; ++m) {
-    field.band[m] = files.size() > 1 ? Field::Band{m, 0}
-                                     : Field::Band{0, field.steady ? 0 : static_cast<int>(m)};
+  field.nodes = files.size() > 1 ? YearNodes::months : files[0].nodes;
+  field.band.clear();
+  for (int node = 0; node < count_of(field.nodes); ++node) {
+    field.band.push_back(files.size() > 1 ? Field::Band{static_cast<std::size_t>(node), 0}
+                                          : Field::Band{0, node});
   }
   for (OpenFile& file : files) {
     field.parts.push_back({std::move(file.prepared.source), file.lattice});
@@ -146,6 +169,7 @@ void add_report(const RasterWish& wish, const std::vector<OpenFile>& files, Open
   report.crs = first.info.crs_name;
   report.operation = first.operation;
   report.basis = basis_of(first);
+  report.steps = first.steps_said;
   if (first.window.pixels_per_cell > kFinePixels) {
     report.verdict = fmt::format("{:.0f} source pixels a cell; values are taken at the centre",
                                  first.window.pixels_per_cell);
@@ -154,7 +178,7 @@ void add_report(const RasterWish& wish, const std::vector<OpenFile>& files, Open
     opening.warnings.push_back(
         fmt::format("{}: {}: {}", wish.key, first.file.written, first.info.crs_basis));
   }
-  if (wish.monthly && files.size() == 1 && first.months.steady) {
+  if (wish.monthly && files.size() == 1 && first.info.bands == 1) {
     opening.warnings.push_back(
         fmt::format("{}: {}: one band, taken for all twelve months", wish.key, first.file.written));
   }
@@ -234,7 +258,14 @@ FileField open_raster_field(const RasterWish& wish, Opening& opening) {
   add_report(wish, files, opening);
   result.positive = files[0].info.positive;
   result.standard_name = files[0].info.standard_name;
+  const bool has_axis = files[0].has_axis;
   result.field = field_of(files);
+  if (has_axis) {
+    const int first = count_of(result.field.nodes);
+    Field& axis = result.axis.emplace();
+    axis.parts.push_back({result.field.parts[0].source->clone(), result.field.parts[0].lattice});
+    axis.band = {{0, first}, {0, first + 1}};
+  }
   return result;
 }
 

@@ -24,6 +24,9 @@ struct RasterWish {
   double sign = 1.0;                 ///< -1: elevations that become depths
   bool monthly = false;
   std::optional<PlausibleRange> range;  ///< instead of the quantity's own
+  WaterPlan::Steps steps = WaterPlan::Steps::automatic;
+  double line_depth_m = 0.0;  ///< of a file with levels
+  std::string northward;      ///< variable of the second part of a current; "": one variable
 };
 
 /// What all layers share while they are opened.
@@ -31,6 +34,7 @@ struct Opening {
   Opener& opener;
   Grid grid;
   LonLatBox bounds;  ///< the area in degrees
+  double line_depth_m = 0.0;
   std::vector<Lattice> lattices;
   std::vector<LayerReport> reports;
   std::vector<std::string> warnings;
@@ -65,6 +69,7 @@ struct FileField {
   PixelStats stats;
   std::string positive;       ///< as the file says: "up", "down" or ""
   std::string standard_name;  ///< of CF, or ""
+  std::optional<Field> axis;  ///< of a current of two parts, as in current_axis.hpp
 };
 
 /// The unit of a wish's file, its sign worked in.

@@ -34,9 +34,13 @@ class Pixels {
       : g_(info.geotransform),
         determinant_(g_[1] * g_[5] - g_[2] * g_[4]),
         round_(columns_round_the_earth(info)),
-        metres_(info.geographic ? kMetresPerDegree : 1.0) {}
+        metres_(info.geographic ? kMetresPerDegree : 1.0),
+        curves_(info.curves.get()) {}
 
   [[nodiscard]] XY of(XY p) const {
+    if (curves_ != nullptr) {
+      return curves_->locate(p);
+    }
     const double x = p.x - g_[0];
     const double y = p.y - g_[3];
     return {(x * g_[5] - y * g_[2]) / determinant_, (y * g_[1] - x * g_[4]) / determinant_};
@@ -61,6 +65,7 @@ class Pixels {
   double determinant_;
   double round_;
   double metres_;
+  const CurvilinearGrid* curves_;
 };
 
 /// A square part of a block and the positions at its corners (the centres of the cells there).
@@ -175,6 +180,17 @@ class Filler {
   std::span<XY> out_;
 };
 
+std::vector<XY> centres(const Grid& grid, const Tile& tile) {
+  std::vector<XY> points;
+  points.reserve(tile.size());
+  for (int row = tile.row0; row < tile.row0 + tile.rows; ++row) {
+    for (int col = tile.col0; col < tile.col0 + tile.cols; ++col) {
+      points.push_back(grid.centre(col, row));
+    }
+  }
+  return points;
+}
+
 }  // namespace
 
 std::vector<XY> exact_positions(std::span<const XY> points, Projector& grid_to_source,
@@ -190,6 +206,9 @@ std::vector<XY> exact_positions(std::span<const XY> points, Projector& grid_to_s
 
 std::vector<XY> source_positions(const Grid& grid, const Tile& tile, Projector& grid_to_source,
                                  const RasterInfo& source) {
+  if (source.curves != nullptr) {
+    return exact_positions(centres(grid, tile), grid_to_source, source);  // bends at every pixel
+  }
   constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
   std::vector<XY> positions(tile.size(), XY{kNan, kNan});
   Filler filler(grid, tile, grid_to_source, source, positions);

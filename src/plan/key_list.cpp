@@ -127,6 +127,9 @@ constexpr std::array kKeys{
     with_later(choice_of("water.light", "measure", "kd|secchi", R"("kd")", kChoice), "turbidity"),
     plain(text, "water.nitrogen", "unit"),
     range(number, "water.nitrogen", "nh4_share", 0, 1, "0.4", kJudgement),
+    plain(text, "water.current", "eastward"),
+    plain(text, "water.current", "northward"),
+    range(number_or_file, "water.current", "direction", -360, 360),
     plain(monthly_file, "water.*", "file"),
     plain(text, "water.*", "variable"),
     plain(text, "water.*", "crs"),
@@ -136,6 +139,7 @@ constexpr std::array kKeys{
     range(number, "water.*", "constant", -kAny, kAny),
     plain(text, "water.*", "unit"),
     range(number, "water.*", "error", 0, 1e9),
+    choice_of("water.*", "steps", "auto|monthly|daily"),
 
     plain(day, "season", "gear_in"),
     plain(day, "season", "gear_out"),

@@ -49,6 +49,20 @@ PropertySource source_of(Section& water) {
   return water.number("constant");
 }
 
+/// What becomes of a file's steps of time.
+WaterPlan::Steps steps_of(Section& water) {
+  if (!water.given("steps")) {
+    return WaterPlan::Steps::automatic;
+  }
+  if (!water.given("file")) {
+    water.fail("steps", "belongs to a file with steps of time, and none is named; take it out");
+  }
+  const std::string word = water.text("steps");
+  return word == "monthly" ? WaterPlan::Steps::monthly
+         : word == "daily" ? WaterPlan::Steps::daily
+                           : WaterPlan::Steps::automatic;
+}
+
 /// The values that stand in the plan itself; none where a file holds them.
 void check_values(const Section& water, const WaterPlan& plan) {
   if (const auto* constant = std::get_if<double>(&plan.source)) {
@@ -64,6 +78,31 @@ void check_values(const Section& water, const WaterPlan& plan) {
 Quantity measured(Section& water, Quantity quantity) {
   return quantity == Quantity::attenuation && water.text("measure") == "secchi" ? Quantity::secchi
                                                                                 : quantity;
+}
+
+/// eastward and northward are two variables of the file; direction stands beside a speed.
+void read_direction(Section& water, WaterPlan& out) {
+  const bool east = water.given("eastward");
+  if (east != water.given("northward")) {
+    water.fail(east ? "eastward" : "northward", "needs the other of eastward and northward");
+  }
+  if (east) {
+    auto* file = std::get_if<FileRef>(&out.source);
+    if (file == nullptr || water.given("variable") || water.given("direction")) {
+      water.fail("eastward",
+                 "and northward are variables of a file, in place of variable and direction; take "
+                 "those out");
+    }
+    file->variable = water.text("eastward");
+    out.northward = water.text("northward");
+  }
+  if (water.given("direction")) {
+    if (water.table()->get_as<std::string>("direction") != nullptr) {
+      out.direction = water.file("direction");
+    } else {
+      out.direction = water.number("direction");
+    }
+  }
 }
 
 }  // namespace
@@ -88,6 +127,10 @@ WaterPlan read_water(Reading& reading, const std::string& name, Quantity quantit
   }
   check_values(water, out);
   out.error = water.maybe_number("error");
+  out.steps = steps_of(water);
+  if (quantity == Quantity::current) {
+    read_direction(water, out);
+  }
   return out;
 }
 

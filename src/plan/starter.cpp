@@ -46,6 +46,7 @@ lowest_tide_m = -0.4                        # lowest predicted tide from low wat
 [water.temperature]
 file  = "temperature.tif"
 # variable = "sst"                          # where a NetCDF file has more than one
+# steps = "auto"                            # of a time axis: auto, "monthly" or "daily" values of a year
 unit  = "degC"                              # degC, K or degF
 error = 0.8
 
@@ -66,6 +67,10 @@ nh4_share = 0.4                             # share of ammonium in it, 0 to 1 (j
 [water.current]
 constant = 0.15
 unit     = "m/s"                            # m/s, cm/s, knot
+# eastward = "uo"                           # instead of a speed: two variables of a NetCDF file
+# northward = "vo"
+# direction = 45                            # where it runs, degrees from true north (or a raster):
+                                            # sites then lie along it
 
 [season]
 # gear_in  = "05-01"                        # the permit's window, month-day; both or neither

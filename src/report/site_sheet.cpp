@@ -71,6 +71,11 @@ Rows place_rows(const Site& site, const ReportData& data) {
     rows.push_back(
         {"To the landing", in_line(distance(*site.landing_km * 1000.0), units) + " over water"});
   }
+  if (site.axis_deg) {
+    rows.push_back(
+        {"Current runs along",
+         fixed(*site.axis_deg, 0) + "° from true north, to and fro (mean over the site)"});
+  }
   if (!is_ranked(site)) {
     rows.push_back({"Listed apart", text(apart_note(site))});
   }

@@ -64,6 +64,9 @@ Explanation explain(const Plan& plan, LonLat at) {
   const Tile tile{out.cell.col, out.cell.row, 1, 1};
   const run::TileEvidence evidence = run::evidence_of(tile, job, worker);
   out.evidence = evidence.cells[0];
+  if (!evidence.axis_deg.empty() && !std::isnan(evidence.axis_deg[0])) {
+    out.current_axis_deg = evidence.axis_deg[0];
+  }
   out.depth_low_water = out.evidence.depth_low_water;
   out.depth_source = depth_source_at(plan, evidence);
   out.score = scorer(out.evidence);

@@ -33,20 +33,32 @@ std::array<double, kDaysPerYear> daily_sunshine(const SunPlan& sun, const Monthl
 }
 
 bool known(const MonthlyTile& tile, std::size_t cell) {
+  if (!tile.day.empty()) {
+    return std::none_of(tile.day.begin(), tile.day.end(),
+                        [cell](const std::vector<float>& day) { return std::isnan(day[cell]); });
+  }
   const std::size_t months = tile.steady ? 1 : kMonths;
   return std::all_of(tile.month.begin(), tile.month.begin() + static_cast<std::ptrdiff_t>(months),
                      [&](const std::vector<float>& m) { return !std::isnan(m[cell]); });
 }
 
-std::array<double, kMonths> wide_nodes(const NodeArray& nodes, std::size_t cells,
-                                       std::size_t cell) {
-  const std::array<float, kMonths> at = nodes_at(nodes, cells, cell);
-  std::array<double, kMonths> wide{};
-  std::copy(at.begin(), at.end(), wide.begin());
-  return wide;
-}
+/// A cell's nodes in double.
+class WideNodes {
+ public:
+  WideNodes(const NodeArray& nodes, std::size_t cells, std::size_t cell) {
+    const CellNodes at(nodes, cells, cell);
+    const std::span<const float> narrow = at;
+    count_ = narrow.size();
+    std::copy(narrow.begin(), narrow.end(), values_.begin());
+  }
+  operator std::span<const double>() const { return {values_.data(), count_}; }
 
-using DailyMean = double (*)(std::span<const double, kMonths>, DayOfYear, DayOfYear);
+ private:
+  std::array<double, kDaysPerYear> values_;  // only count_ are set
+  std::size_t count_ = 0;
+};
+
+using DailyMean = double (*)(std::span<const double>, DayOfYear, DayOfYear);
 
 /// Mean of a property over the season, over the year where there is none.
 float season_mean(const NodeArray& property, std::size_t cells, std::size_t cell,
@@ -55,8 +67,7 @@ float season_mean(const NodeArray& property, std::size_t cells, std::size_t cell
     return property.values[cell];
   }
   const bool grows = window.state == SeasonState::grows;
-  return static_cast<float>(mean_over(wide_nodes(property, cells, cell),
-                                      grows ? window.outplant : 1,
+  return static_cast<float>(mean_over(WideNodes(property, cells, cell), grows ? window.outplant : 1,
                                       grows ? window.last_haul : kDaysPerYear));
 }
 
@@ -102,7 +113,7 @@ std::uint8_t SeasonSetup::unknown_property(const TileLayers& tile, std::size_t c
   if (!known(tile.salinity, cell)) {
     return reason::kSalinityUnknown;
   }
-  const bool radiation_known = tile.radiation.month[0].empty() || known(tile.radiation, cell);
+  const bool radiation_known = tile.radiation.empty() || known(tile.radiation, cell);
   if (!known(tile.attenuation, cell) || !radiation_known) {
     return reason::kLightUnknown;
   }
@@ -116,6 +127,15 @@ NodeArray nodes_of(const MonthlyTile& tile, std::span<const std::size_t> cells,
                    const MonthlyNodes& nodes) {
   NodeArray out;
   out.steady = tile.steady;
+  out.daily = !tile.day.empty();
+  for (const std::vector<float>& day : tile.day) {
+    for (const std::size_t cell : cells) {
+      out.values.push_back(day[cell]);
+    }
+  }
+  if (out.daily) {
+    return out;
+  }
   if (tile.steady) {
     for (const std::size_t cell : cells) {
       out.values.push_back(tile.month[0][cell]);
@@ -142,12 +162,15 @@ NodeArray nodes_of(const MonthlyTile& tile, std::span<const std::size_t> cells,
   return out;
 }
 
-std::array<float, kMonths> nodes_at(const NodeArray& nodes, std::size_t cells, std::size_t cell) {
-  std::array<float, kMonths> out{};
-  for (std::size_t month = 0; month < kMonths; ++month) {
-    out[month] = nodes.values[(nodes.steady ? 0 : month * cells) + cell];
+CellNodes::CellNodes(const NodeArray& nodes, std::size_t cells, std::size_t cell)
+    : count_(nodes.daily ? std::size_t{kDaysPerYear} : std::size_t{kMonths}) {
+  for (std::size_t row = 0; row < count_; ++row) {
+    values_[row] = nodes.values[(nodes.steady ? 0 : row * cells) + cell];
   }
-  return out;
+}
+
+CellNodes nodes_at(const NodeArray& nodes, std::size_t cells, std::size_t cell) {
+  return {nodes, cells, cell};
 }
 
 TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> cells,
@@ -161,7 +184,7 @@ TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> 
   kernel.attenuation = nodes_of(layers.attenuation, cells, setup.nodes());
   kernel.nitrogen = nodes_of(layers.nitrogen, cells, setup.nodes());
   kernel.current = nodes_of(layers.current, cells, setup.nodes());
-  if (!layers.radiation.month[0].empty()) {
+  if (!layers.radiation.empty()) {
     kernel.radiation = nodes_of(layers.radiation, cells, setup.nodes());
   }
   if (n > 0) {
@@ -190,9 +213,9 @@ std::vector<DayForcing> day_forcing(const TileForcing& forcing, std::size_t cell
                                     double latitude_deg, const SeasonSetup& setup) {
   const KernelForcing& kernel = forcing.kernel;
   const auto positive = [&](const NodeArray& nodes, int day) {
-    return clamped_daily(wide_nodes(nodes, kernel.cells, cell), day);
+    return clamped_daily(WideNodes(nodes, kernel.cells, cell), day);
   };
-  const auto temperature = wide_nodes(kernel.temperature, kernel.cells, cell);
+  const WideNodes temperature(kernel.temperature, kernel.cells, cell);
   const auto change = day_length_changes(latitude_deg);
   std::vector<DayForcing> days;
   for (int day = kernel.outplant[cell]; day <= kernel.last_haul[cell]; ++day) {

@@ -42,13 +42,21 @@ class SeasonSetup {
   std::array<double, kDaysPerYear> sunshine_{};
 };
 
-/// Mid-month nodes of one property in some cells of a tile.
+/// Mid-month nodes of one property in some cells of a tile, or its days where it has them.
 [[nodiscard]] NodeArray nodes_of(const MonthlyTile& tile, std::span<const std::size_t> cells,
                                  const MonthlyNodes& nodes);
 
-/// The twelve nodes of one cell (a steady property repeats its value).
-[[nodiscard]] std::array<float, kMonths> nodes_at(const NodeArray& nodes, std::size_t cells,
-                                                  std::size_t cell);
+/// The nodes of one cell: twelve (a steady property repeats its value), or 365 days.
+class CellNodes {
+ public:
+  CellNodes(const NodeArray& nodes, std::size_t cells, std::size_t cell);
+  operator std::span<const float>() const { return {values_.data(), count_}; }
+
+ private:
+  std::array<float, kDaysPerYear> values_;  // only count_ are set: most have twelve
+  std::size_t count_;
+};
+[[nodiscard]] CellNodes nodes_at(const NodeArray& nodes, std::size_t cells, std::size_t cell);
 
 /// The kernel's input for some cells of a tile, their windows found.
 struct TileForcing {

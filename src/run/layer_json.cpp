@@ -17,6 +17,7 @@ Json layers_json(const std::vector<LayerReport>& reports) {
     out.push_back({{"key", r.key},
                    {"file", r.file},
                    {"what", r.what},
+                   {"steps", r.steps},
                    {"times", r.times},
                    {"gap", r.gap},
                    {"unit", r.unit},

@@ -20,6 +20,7 @@ struct Maps {
   std::vector<float> lowest;     ///< suitability by the lowest criterion; empty unless asked for
   std::vector<float> coverage;   ///< least share of neighbours with data among the layers, 0..1
   std::vector<float> landing_m;  ///< empty without a landing
+  std::vector<float> axis_deg;   ///< of the current, from true north; empty where nothing says
   std::vector<std::uint32_t> closed;
   std::vector<std::uint8_t> reason;
   std::vector<std::uint8_t> depth_source;  ///< which of several files, kNoSource; empty: one file

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <chrono>
+#include <limits>
 
 #include "geoio/geoio.hpp"
 #include "run/area.hpp"
@@ -169,6 +170,9 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   stop_if_asked(options);
 
   Maps maps(grid.size(), plan.combine == Combine::both, plan.depth.sources().size());
+  if (plan.current.may_have_axis()) {
+    maps.axis_deg.assign(grid.size(), std::numeric_limits<float>::quiet_NaN());
+  }
   stages.begin("closed areas and distances", 0);
   maps.landing_m = run::landing_distance(plan, area);
   score_tiles(plan, area, options, stages, maps);

@@ -114,6 +114,7 @@ TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
   out.harvests.assign(tile.size(), 0);
   out.coverage = coverage_of(layers);
   out.depth_source = layers.depth_source;
+  out.axis_deg = layers.current_axis_deg;
   const std::vector<std::size_t> chosen = growable(out.cells, layers, *job.season);
   if (!chosen.empty()) {
     const std::vector<float> all = latitudes_of(*job.grid, tile, *worker.to_lonlat);
@@ -141,6 +142,9 @@ void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) 
     }
     maps.closed[at] = score.closed;
     maps.reason[at] = score.reason;
+    if (!maps.axis_deg.empty() && !evidence.axis_deg.empty()) {
+      maps.axis_deg[at] = evidence.axis_deg[i];
+    }
     if (!evidence.depth_source.empty() && cell.inside) {
       maps.depth_source[at] = evidence.depth_source[i];
     }

@@ -34,6 +34,7 @@ struct TileEvidence {
   std::vector<std::uint16_t> harvests;
   std::vector<float> coverage;  ///< least share of neighbours with data among the layers, 0..1
   std::vector<std::uint8_t> depth_source;  ///< as in TileLayers
+  std::vector<float> axis_deg;  ///< of the current, from true north; empty where nothing says
 };
 
 /// Samples, grows and gathers what is known of each cell.

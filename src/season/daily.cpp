@@ -114,19 +114,29 @@ std::array<double, kMonths> MonthlyNodes::operator()(
   return nodes;
 }
 
-double daily_value(std::span<const double, kMonths> nodes, DayOfYear day) {
+double daily_value(std::span<const double> nodes, DayOfYear day) {
   const int index = wrapped_day(day) - 1;
+  if (nodes.size() == kDaysPerYear) {
+    return nodes[static_cast<std::size_t>(index)];
+  }
   const DayPosition& at = day_positions()[static_cast<std::size_t>(index)];
   const auto month = static_cast<std::size_t>(at.month);
   const double weight = at.weight;
   return nodes[month] + weight * (nodes[next_month(month)] - nodes[month]);
 }
 
-double clamped_daily(std::span<const double, kMonths> nodes, DayOfYear day) {
+double clamped_daily(std::span<const double> nodes, DayOfYear day) {
   return std::max(daily_value(nodes, day), 0.0);  // in this order NaN stays
 }
 
-double daily_mean(std::span<const double, kMonths> nodes, DayOfYear first, DayOfYear last) {
+double daily_mean(std::span<const double> nodes, DayOfYear first, DayOfYear last) {
+  if (nodes.size() == kDaysPerYear) {
+    double days = 0.0;
+    for (DayOfYear day = first; day <= last; ++day) {
+      days += daily_value(nodes, day);
+    }
+    return days / (last - first + 1);
+  }
   const NodeWeights& from = weights_until(first - 1);
   const NodeWeights& to = weights_until(last);
   double sum = 0.0;
@@ -136,7 +146,7 @@ double daily_mean(std::span<const double, kMonths> nodes, DayOfYear first, DayOf
   return sum / (last - first + 1);
 }
 
-double clamped_daily_mean(std::span<const double, kMonths> nodes, DayOfYear first, DayOfYear last) {
+double clamped_daily_mean(std::span<const double> nodes, DayOfYear first, DayOfYear last) {
   if (std::all_of(nodes.begin(), nodes.end(), [](double node) { return node >= 0.0; })) {
     return daily_mean(nodes, first, last);
   }

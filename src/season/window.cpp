@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 
+#include "season/ten_day_series.hpp"
 #include "season/ten_days.hpp"
 
 namespace tidelot {
@@ -23,7 +24,8 @@ SeasonWindow window_of(int outplant, int last_haul) {
 
 SeasonWindow none(SeasonState state) { return {state, 0, 0}; }
 
-bool always_too_hot(const TenDayMeans& water, const SeasonWindow& window, double t_max) {
+template <typename Water>
+bool always_too_hot(const Water& water, const SeasonWindow& window, double t_max) {
   for (int day = window.outplant; day <= window.last_haul; ++day) {
     if (water.mean(day) < t_max) {
       return false;
@@ -34,7 +36,8 @@ bool always_too_hot(const TenDayMeans& water, const SeasonWindow& window, double
 
 /// The season around the warmest day of `water`; too cold where that day does not reach `outplant`.
 /// begin is where a year that is warm throughout begins.
-SeasonWindow around_peak(const TenDayMeans& water, double outplant_at, double last_haul_at,
+template <typename Water>
+SeasonWindow around_peak(const Water& water, double outplant_at, double last_haul_at,
                          DayOfYear begin) {
   const DayOfYear peak = water.warm_day(std::max(outplant_at, last_haul_at));
   if (!(water.mean(peak) >= outplant_at)) {
@@ -48,26 +51,40 @@ SeasonWindow around_peak(const TenDayMeans& water, double outplant_at, double la
   return window_of(outplant, last_haul);
 }
 
+using Months = std::span<const float, kMonths>;
+using Days = std::span<const float, kDaysPerYear>;
+
+template <std::size_t N>
+std::array<float, N> turned(std::span<const float, N> nodes) {
+  std::array<float, N> out{};
+  std::transform(nodes.begin(), nodes.end(), out.begin(), [](float t) { return -t; });
+  return out;
+}
+
 /// A cold crop's season is a warm one's with every temperature's sign turned.
-SeasonWindow around_trough(std::span<const float, kMonths> nodes, const WindowRules& rules,
-                           DayOfYear begin) {
-  std::array<float, kMonths> turned{};
-  std::transform(nodes.begin(), nodes.end(), turned.begin(), [](float t) { return -t; });
-  const SeasonWindow window = around_peak(TenDayMeans(turned), -rules.outplant_temperature,
-                                          -rules.last_haul_temperature, begin);
+template <typename Water>
+SeasonWindow around_trough(const Water& turned, const WindowRules& rules, DayOfYear begin) {
+  const SeasonWindow window =
+      around_peak(turned, -rules.outplant_temperature, -rules.last_haul_temperature, begin);
   return window.state == SeasonState::too_cold ? none(SeasonState::too_hot) : window;
 }
 
-/// The water's own season; begin is where a year that is warm or cold throughout begins.
-SeasonWindow found_window(std::span<const float, kMonths> nodes, const WindowRules& rules,
-                          DayOfYear begin) {
-  const TenDayMeans water(nodes);
+/// Water: what gives the trailing ten-day means of the nodes.
+template <typename Water, typename Nodes>
+SeasonWindow found_in(const Nodes& nodes, const WindowRules& rules, DayOfYear begin) {
+  const Water water(nodes);
   const SeasonWindow window =
       rules.rule == SeasonRule::cold
-          ? around_trough(nodes, rules, begin)
+          ? around_trough(Water(turned(nodes)), rules, begin)
           : around_peak(water, rules.outplant_temperature, rules.last_haul_temperature, begin);
   const bool hot = window.state == SeasonState::grows && always_too_hot(water, window, rules.t_max);
   return hot ? none(SeasonState::too_hot) : window;
+}
+
+/// The water's own season; begin is where a year that is warm or cold throughout begins.
+SeasonWindow found_window(std::span<const float> nodes, const WindowRules& rules, DayOfYear begin) {
+  return nodes.size() == kDaysPerYear ? found_in<TenDaySeries>(Days(nodes), rules, begin)
+                                      : found_in<TenDayMeans>(Months(nodes), rules, begin);
 }
 
 SeasonWindow with_given_dates(SeasonWindow window, const WindowRules& rules) {
@@ -116,13 +133,11 @@ WindowRules window_rules(const Plan& plan) {
           plan.crop.season_rule};
 }
 
-SeasonWindow water_window(std::span<const float, kMonths> temperature_nodes,
-                          const WindowRules& rules) {
+SeasonWindow water_window(std::span<const float> temperature_nodes, const WindowRules& rules) {
   return found_window(temperature_nodes, rules, 1);
 }
 
-SeasonWindow season_window(std::span<const float, kMonths> temperature_nodes,
-                           const WindowRules& rules) {
+SeasonWindow season_window(std::span<const float> temperature_nodes, const WindowRules& rules) {
   SeasonWindow window;
   if (!rules.outplant || !rules.last_haul) {
     window = found_window(temperature_nodes, rules, rules.gear_in.value_or(1));

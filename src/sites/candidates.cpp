@@ -8,7 +8,6 @@ namespace tidelot {
 namespace {
 
 constexpr int kAngles = 12;
-constexpr double kAngleStep = 15.0;
 constexpr double kMostUnknown = 0.2;  // of the covered cells of a ranked site
 
 bool ranks_after(const Candidate& a, const Candidate& b) { return ranks_before(b, a); }
@@ -19,17 +18,18 @@ bool ranks_before(const Candidate& a, const Candidate& b) {
   return std::tie(b.score, a.row, a.col, a.angle) < std::tie(a.score, b.row, b.col, b.angle);
 }
 
-std::vector<Footprint> footprints_of(const SiteSize& size, double cell_m) {
+std::vector<Footprint> footprints_of(const SiteSize& size, double cell_m, int count) {
   std::vector<Footprint> footprints;
-  for (int i = 0; i < kAngles; ++i) {
-    footprints.push_back(footprint_of(size, i * kAngleStep, cell_m));
+  for (int i = 0; i < count; ++i) {
+    footprints.push_back(footprint_of(size, i * (180.0 / count), cell_m));
   }
   return footprints;
 }
 
 Candidates::Candidates(const Grid& grid, const Field& field,
-                       const std::vector<Footprint>& footprints)
-    : field_(field), footprints_(footprints) {
+                       const std::vector<Footprint>& footprints,
+                       std::span<const std::int16_t> along)
+    : grid_(grid), field_(field), footprints_(footprints), along_(along) {
   for (int row = 0; row < grid.rows; ++row) {
     for (int col = 0; col < grid.cols; ++col) {
       if (field.allowed(row, col, col)) {
@@ -79,7 +79,10 @@ std::int64_t Candidates::score(int col, int row, const Footprint& footprint) con
 /// would yield nothing is no place.
 void Candidates::keep_best(int col, int row, const Candidate* after) {
   std::optional<Candidate> best;
-  for (int angle = 0; angle < kAngles; ++angle) {
+  const int only = along_.empty() ? -1 : along_[grid_.index(col, row)];
+  const int step = only < 0 ? static_cast<int>(footprints_.size()) / kAngles : 1;
+  const int end = only < 0 ? static_cast<int>(footprints_.size()) : only + 1;
+  for (int angle = std::max(only, 0); angle < end; angle += step) {
     const Footprint& footprint = footprints_[static_cast<std::size_t>(angle)];
     if (!fits(col, row, footprint)) {
       continue;

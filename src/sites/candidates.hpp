@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "sites/field.hpp"
@@ -21,14 +22,18 @@ struct Candidate {
 /// The order of the ranking: by score, then by row, column and angle.
 [[nodiscard]] bool ranks_before(const Candidate& a, const Candidate& b);
 
-/// Footprints at 0, 15, ... 165 degrees. size in the grid's metres.
-[[nodiscard]] std::vector<Footprint> footprints_of(const SiteSize& size, double cell_m);
+/// Footprints at `count` angles from 0 to 180 degrees, a multiple of the twelve that are tried
+/// where nothing says which way to lie. size in the grid's metres.
+[[nodiscard]] std::vector<Footprint> footprints_of(const SiteSize& size, double cell_m,
+                                                   int count = 12);
 
 /// Hands out the places where a site fits, the best first. Only the best angle of each cell is
 /// kept; the next one is found again when it is asked for, so memory is bounded by the cells.
 class Candidates {
  public:
-  Candidates(const Grid& grid, const Field& field, const std::vector<Footprint>& footprints);
+  /// along: the one footprint that a cell tries, -1: all twelve; empty: all twelve everywhere.
+  Candidates(const Grid& grid, const Field& field, const std::vector<Footprint>& footprints,
+             std::span<const std::int16_t> along = {});
   /// Places times angles that fit.
   [[nodiscard]] std::size_t fitting() const { return fitting_; }
   /// The best place left, or none. It is taken out; its cell's other angles stay hidden until
@@ -43,8 +48,10 @@ class Candidates {
   [[nodiscard]] std::int64_t score(int col, int row, const Footprint& footprint) const;
   void keep_best(int col, int row, const Candidate* after);
 
+  const Grid& grid_;
   const Field& field_;
   const std::vector<Footprint>& footprints_;
+  std::span<const std::int16_t> along_;
   std::vector<Candidate> heap_;
   std::size_t fitting_ = 0;
 };

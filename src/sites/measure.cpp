@@ -7,6 +7,7 @@
 #include <array>
 #include <cmath>
 
+#include "sites/along.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot {
@@ -41,6 +42,7 @@ struct Covered {
   std::size_t cells = 0;
   std::size_t property_unknown = 0;
   std::size_t depth_unknown = 0;
+  AxisMean axis;
   void add(const Survey& survey, std::size_t i);
 };
 
@@ -49,6 +51,9 @@ void Covered::add(const Survey& survey, std::size_t i) {
   yield.add(survey.maps.yield_kg_per_m[i]);
   nitrogen.add(survey.maps.nitrogen_g_per_m[i]);
   depth.add(survey.maps.depth_low_water[i]);
+  if (!survey.maps.axis_deg.empty()) {
+    axis.add(static_cast<double>(survey.maps.axis_deg[i]));
+  }
   ++reasons[survey.maps.reason[i]];
   if (!survey.maps.depth_source.empty()) {
     ++depth_sources[survey.maps.depth_source[i]];
@@ -189,6 +194,7 @@ Site measure_site(const Survey& survey, const Placed& place, const Footprint& fo
   Site site;
   site.size = survey.size;
   site.angle_deg = footprint.angle_deg;
+  site.axis_deg = covered.axis.mean();
   site.score = score_of_whole(place.candidate.score);
   site.cells = covered.cells;
   add_position(survey, place.rectangle, site);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <fmt/format.h>
 
+#include "sites/along.hpp"
 #include "sites/candidates.hpp"
 #include "sites/field.hpp"
 #include "sites/measure.hpp"
@@ -14,9 +15,10 @@ namespace {
 
 /// One search: the best places of one kind, measured, numbered from 1 and named S01 or A01 on.
 std::vector<Site> search(const Survey& survey, const Siting& siting, Wanted wanted,
-                         std::vector<Rectangle>& taken, Refusals& refusals, std::size_t& fitting) {
+                         std::span<const std::int16_t> along, std::vector<Rectangle>& taken,
+                         Refusals& refusals, std::size_t& fitting) {
   const Field field(survey.grid, survey.maps, survey.ground, wanted);
-  Candidates candidates(survey.grid, field, siting.footprints);
+  Candidates candidates(survey.grid, field, siting.footprints, along);
   fitting = candidates.fitting();
   std::vector<Site> sites;
   for (const Placed& place :
@@ -43,7 +45,11 @@ SitesResult place_sites(const Plan& plan, const Grid& grid, const ScoredMaps& ma
   // Lengths of the plan are true metres; on the grid they are a little longer or shorter.
   const double scale = grid_scale(grid, grid_to_lonlat, geodesy);
   const SiteSize on_grid{size.length_m * scale, size.width_m * scale};
-  const std::vector<Footprint> footprints = footprints_of(on_grid, grid.cell_m);
+  const std::vector<std::int16_t> along =
+      degrees_along(grid, maps.axis_deg, grid_north(grid, grid_to_lonlat, geodesy), on_grid);
+  const std::vector<Footprint> footprints = along.empty()
+                                                ? footprints_of(on_grid, grid.cell_m)
+                                                : footprints_of(on_grid, grid.cell_m, 180);
   const Setbacks setbacks(closed, scale);
   const Siting siting{grid, on_grid, plan.sites.gap_m * scale, footprints, setbacks};
 
@@ -53,11 +59,12 @@ SitesResult place_sites(const Plan& plan, const Grid& grid, const ScoredMaps& ma
   Refusals refusals;
   std::vector<Rectangle> taken;
   if (layout_of(size, 0.0, plan.farm, plan.sites.line).lines > 0) {
-    result.ranked = search(survey, siting, Wanted::ranked, taken, refusals, result.fitting_places);
+    result.ranked =
+        search(survey, siting, Wanted::ranked, along, taken, refusals, result.fitting_places);
     if (ground.count.unknown > 0) {
       Refusals unused;
       std::size_t places = 0;
-      result.apart = search(survey, siting, Wanted::apart, taken, unused, places);
+      result.apart = search(survey, siting, Wanted::apart, along, taken, unused, places);
     }
   }
   result.notes = notes_on(plan, size, ground.count, result, refusals);

@@ -17,6 +17,7 @@ struct ScoredBay {
   Plan plan;
   Grid grid;
   std::vector<float> suitability, yield, nitrogen, depth, outplant, last_haul, harvests, landing;
+  std::vector<float> axis;  ///< empty: nothing says
   std::vector<std::uint32_t> closed;
   std::vector<std::uint8_t> reasons;
   std::vector<ClosedLayer> rules;
@@ -68,8 +69,8 @@ struct ScoredBay {
     }
   }
   [[nodiscard]] ScoredMaps maps() const {
-    return {suitability, yield,    nitrogen,  depth,    closed,
-            reasons,     outplant, last_haul, harvests, landing};
+    return {suitability, yield,     nitrogen, depth,   closed, reasons,
+            outplant,    last_haul, harvests, landing, axis};
   }
   [[nodiscard]] SitesResult place() const {
     twins::FunctionProjector projector = flat_projector(scale);

@@ -13,10 +13,15 @@
 namespace tidelot {
 
 /// Twelve mid-month nodes for n cells: node k of cell i is values[k * n + i]. Steady properties
-/// hold n values and steady = true.
+/// hold n values and steady = true; daily ones 365 n, a value a day.
 struct NodeArray {
   std::vector<float> values;
   bool steady = false;
+  bool daily = false;
+
+  [[nodiscard]] std::size_t rows() const {
+    return steady ? 1 : daily ? std::size_t{kDaysPerYear} : std::size_t{kMonths};
+  }
 };
 
 /// The season's forcing for n cells, structure of arrays. No value is NaN: unknown cells are left

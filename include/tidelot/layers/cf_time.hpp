@@ -44,6 +44,10 @@ struct CfTimeAxis {
 /// The inverse of cf_day_number.
 [[nodiscard]] CfDate cf_date_of_day(CfCalendar calendar, std::int64_t number);
 
+/// Its day in a year of 365 days, 1..365: 29 February counts with the 28th; a year of 360 days is
+/// stretched.
+[[nodiscard]] int common_day(CfCalendar calendar, const CfDate& date);
+
 /// Is it a day of the calendar?
 [[nodiscard]] bool is_cf_date(CfCalendar calendar, const CfDate& date);
 

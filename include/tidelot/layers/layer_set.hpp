@@ -15,14 +15,17 @@
 
 namespace tidelot {
 
-/// Twelve monthly values a cell: [month][cell]. All twelve point at the same numbers where a
-/// property does not change over the year (steady).
+/// A property over the year: twelve monthly values a cell, [month][cell], or 365 daily ones,
+/// [day][cell].
 struct MonthlyTile {
   std::array<std::vector<float>, kMonths> month;
-  bool steady = false;  ///< only month[0] is filled
-  /// Of a raster: the least weight over the months of those of the four neighbours around a cell's
+  bool steady = false;                  ///< it does not change: only month[0] is filled
+  std::vector<std::vector<float>> day;  ///< given day by day: month is empty then
+  /// Of a raster: the least weight over the year of those of the four neighbours around a cell's
   /// centre that have data, 0..1. Empty for what does not come from a raster.
   std::vector<float> share;
+
+  [[nodiscard]] bool empty() const { return month[0].empty() && day.empty(); }
 };
 
 /// Of a cell whose depth no source knows; others are counted from 0, in plan order.
@@ -41,6 +44,8 @@ struct TileLayers {
   MonthlyTile nitrogen;                      ///< DIN, umol/L
   MonthlyTile current;                       ///< m/s
   MonthlyTile radiation;                ///< MJ m-2 d-1; empty where the sun comes from sunshine
+  std::vector<float> current_axis_deg;  ///< along which it runs, 0..180 from true north; empty
+                                        ///< where nothing says
   std::vector<std::vector<float>> own;  ///< the plan's own criteria layers, in their order
   std::vector<std::vector<float>> own_share;
 };
@@ -55,6 +60,7 @@ struct LayerReport {
   double cover = 1.0;     ///< share of the area's cells with data, 0..1; of a water property: of
                           ///< those that are not land
   double low = 0.0, high = 0.0;  ///< range over the area, canonical unit
+  std::string steps;             ///< what was done with steps of time and levels; "" where nothing
   std::string verdict;           ///< "good" or what to look at, one line
   std::string basis;             ///< "read from the file", "from the plan", ...
   double patched = 0.0;  ///< share of the same cells whose value rests on part of the neighbours

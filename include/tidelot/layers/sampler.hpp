@@ -14,7 +14,8 @@ namespace tidelot {
 /// Source pixel coordinates (col, row; the centre of the first pixel is 0.5, 0.5) of every cell
 /// centre of a tile. Projects a lattice of control points and fills in between bilinearly, with a
 /// step so fine that positions stay within 0.01 m of the exact ones (checked at the middles; a tile
-/// that cannot be so filled is projected cell by cell). Longitudes are wrapped into the raster.
+/// that cannot be so filled is projected cell by cell, and so are all on a curvilinear raster).
+/// Longitudes are wrapped into the raster.
 [[nodiscard]] std::vector<XY> source_positions(const Grid& grid, const Tile& tile,
                                                Projector& grid_to_source, const RasterInfo& source);
 

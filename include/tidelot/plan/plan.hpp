@@ -95,6 +95,15 @@ struct WaterPlan {
   PropertySource source = 0.0;
   std::string unit;  ///< "" : as the file says, else the canonical one
   std::optional<double> error;
+  /// What becomes of a file's steps of time. automatic: day by day where it has steps shorter than
+  /// a month of one year or a mean year, else twelve monthly means.
+  enum class Steps { automatic, monthly, daily } steps = Steps::automatic;
+  std::string northward;  ///< current: the NetCDF variable of the northward part, that of the file
+                          ///< being the eastward one; "": the file holds speeds
+  /// Current: where it runs to, degrees from true north, or a raster of it; only the axis counts.
+  std::optional<std::variant<double, FileRef>> direction = std::nullopt;
+
+  [[nodiscard]] bool may_have_axis() const { return direction.has_value() || !northward.empty(); }
 };
 
 struct SeasonPlan {

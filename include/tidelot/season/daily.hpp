@@ -37,20 +37,20 @@ class MonthlyNodes {
   Matrix matrix_;
 };
 
-/// Value on a day of the year (wraps) from twelve nodes.
-[[nodiscard]] double daily_value(std::span<const double, kMonths> nodes, DayOfYear day);
+/// Value on a day of the year (wraps) from twelve mid-month nodes, or from 365, which are the days'
+/// values themselves. This and the functions below take either.
+[[nodiscard]] double daily_value(std::span<const double> nodes, DayOfYear day);
 
 /// The same for what cannot be below 0: salinity, attenuation, nitrogen, current, radiation. Nodes
 /// that keep a month's mean may overshoot where months differ much; the value is then 0. NaN stays.
-[[nodiscard]] double clamped_daily(std::span<const double, kMonths> nodes, DayOfYear day);
+[[nodiscard]] double clamped_daily(std::span<const double> nodes, DayOfYear day);
 
 /// Mean of daily_value over the days first to last (counted on beyond 365, at most three years),
 /// without a look at each day: the daily series is linear in its nodes.
-[[nodiscard]] double daily_mean(std::span<const double, kMonths> nodes, DayOfYear first,
-                                DayOfYear last);
+[[nodiscard]] double daily_mean(std::span<const double> nodes, DayOfYear first, DayOfYear last);
 
 /// The same of clamped_daily.
-[[nodiscard]] double clamped_daily_mean(std::span<const double, kMonths> nodes, DayOfYear first,
+[[nodiscard]] double clamped_daily_mean(std::span<const double> nodes, DayOfYear first,
                                         DayOfYear last);
 
 }  // namespace tidelot

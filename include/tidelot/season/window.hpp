@@ -44,19 +44,19 @@ struct WindowRules {
 };
 [[nodiscard]] WindowRules window_rules(const Plan& plan);
 
-/// The window of a cell from its twelve temperature nodes (degC). A warm crop: from the warmest day
-/// of the trailing ten-day mean of the daily values back to the first day at or above the outplant
-/// temperature, and on to the last at or above the last-haul temperature. A cold crop: the same
-/// with coldest and at or below. Then clipped by the gear dates. Given dates replace the found
-/// ones, whatever the water, and are clipped too; where only one is given the other is found. The
-/// year is a circle: a season may run over the new year, and water that is warm (or cold)
-/// throughout gives the year from gear_in (or 1 January) on. Where the gear dates leave two pieces
-/// of a season, the longer one is it.
-[[nodiscard]] SeasonWindow season_window(std::span<const float, kMonths> temperature_nodes,
+/// The window of a cell from its twelve temperature nodes (degC), or its 365 days. A warm crop:
+/// from the warmest day of the trailing ten-day mean of the daily values back to the first day at
+/// or above the outplant temperature, and on to the last at or above the last-haul temperature. A
+/// cold crop: the same with coldest and at or below. Then clipped by the gear dates. Given dates
+/// replace the found ones, whatever the water, and are clipped too; where only one is given the
+/// other is found. The year is a circle: a season may run over the new year, and water that is warm
+/// (or cold) throughout gives the year from gear_in (or 1 January) on. Where the gear dates leave
+/// two pieces of a season, the longer one is it.
+[[nodiscard]] SeasonWindow season_window(std::span<const float> temperature_nodes,
                                          const WindowRules& rules);
 
 /// The window that the water alone would give, before the plan's dates: for warnings.
-[[nodiscard]] SeasonWindow water_window(std::span<const float, kMonths> temperature_nodes,
+[[nodiscard]] SeasonWindow water_window(std::span<const float> temperature_nodes,
                                         const WindowRules& rules);
 
 }  // namespace tidelot

@@ -34,6 +34,7 @@ struct ScoredMaps {
   std::span<const float> harvests;
   std::span<const float> landing_m;              ///< over water; empty without a landing
   std::span<const std::uint8_t> depth_source{};  ///< as in maps/depth_source.tif; empty: one file
+  std::span<const float> axis_deg{};  ///< of the current, from true north; empty where nothing says
 };
 
 /// How near a rule comes to a site.
@@ -68,6 +69,7 @@ struct Site {
   std::array<LonLat, 4> corners{};  ///< rounded to 6 decimals, clockwise from the north-most
   std::array<XY, 4> corners_xy{};   ///< in the grid's system, before rounding
   double angle_deg = 0.0;           ///< bearing of the long side in the grid, 0..180
+  std::optional<double> axis_deg;   ///< of the current over the covered cells, from true north
   double area_ha = 0.0;             ///< on the ellipsoid, of the corners as printed
   SiteSize size;
   Layout layout;
@@ -111,6 +113,8 @@ struct SitesResult {
 /// yield, ties by row, then column, then angle; the best is taken, those nearer than gap_m to it
 /// are dropped, and so on. A rectangle fits when every cell it touches is eligible, and its edge
 /// keeps each closing rule's setback to the true shape.
+/// Where the current's axis is known the one angle tried is its mean over the square of the site's
+/// length around the cell, to a whole degree.
 /// Open cells with an unknown property may lie under a ranked site, up to a fifth of it; they add
 /// nothing to its score. Places that would fit but for more of them, or for unknown depth, are
 /// listed apart. A place whose score is not above 0 is none. Lengths of the plan are true metres;

@@ -72,7 +72,11 @@ TEST_CASE("a climatology: months by the axis, rows turned, both fill values, ass
   CHECK(info.unit == "DEG C");
   CHECK(info.geographic);
   CHECK_THAT(info.crs_basis, Contains("WGS 84 assumed"));
-  CHECK(info.month_of_band == std::vector<int>{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11});
+  CHECK(info.climatology);  // of a year 0
+  REQUIRE(info.steps.size() == 12);
+  for (int month = 0; month < 12; ++month) {
+    CHECK(info.steps[static_cast<std::size_t>(month)].month == month);
+  }
   CHECK(info.geotransform[3] == Approx(90.0));
   CHECK(info.geotransform[5] == Approx(-20.0));
   const auto march = all_values(*source, 2);
@@ -144,14 +148,119 @@ TEST_CASE("several variables have to be told apart, and a wrong one lists what t
   CHECK_THAT(refusal(folder.file("one.nc", "temp")), Contains("no variable \"temp\""));
 }
 
-TEST_CASE("bands that run along a depth are refused") {
+namespace {
+
+/// 4 x 5 pixels; a value is a thousand times the step, a hundred times the level, and the cell.
+void write_stack(const std::string& path, const NetcdfVariable& first,
+                 const NetcdfVariable& second) {
+  const auto steps = static_cast<int>(first.values.size());
+  const auto levels = static_cast<int>(second.values.size());
+  std::vector<double> values;
+  for (int i = 0; i < steps * levels * 20; ++i) {
+    values.push_back(i / 20 / levels * 1000 + i / 20 % levels * 100 + i % 20);
+  }
+  write_netcdf(path, {{first.name, steps}, {second.name, levels}, {"Y", 4}, {"X", 5}},
+               {first,
+                second,
+                axis("Y", 40.3, -0.1, 4, "degrees_north"),
+                axis("X", -30, 0.1, 5, "degrees_east"),
+                {"t", {first.name, second.name, "Y", "X"}, values, {}, {}, GDT_Float64}});
+}
+
+NetcdfVariable with(NetcdfVariable variable, const std::string& name, const std::string& text) {
+  variable.texts.push_back({name, text});
+  return variable;
+}
+
+}  // namespace
+
+TEST_CASE("steps of time and levels of depth, whichever comes first") {
   const Folder folder;
-  write_netcdf(folder / "a.nc", {{"depth", 3}, {"Y", 4}, {"X", 5}},
-               {axis("depth", 0, 10, 3, "m"),
+  const auto time = axis("time", 15, 30, 3, "days since 2001-01-01");
+  const auto depth = with(axis("depth", 0, 10, 2, "m"), "positive", "down");
+  write_stack(folder / "a.nc", time, depth);
+  const auto a = open(folder.file("a.nc", "t"));
+  CHECK(a->info().bands == 6);
+  CHECK(a->info().levels_m == std::vector<double>{0, 10});
+  REQUIRE(a->info().steps.size() == 3);
+  CHECK(a->info().steps[2].month == 2);
+  CHECK(all_values(*a, a->info().band(2, 1))[7] == 2107.0F);
+  write_stack(folder / "b.nc", depth, time);
+  const auto b = open(folder.file("b.nc", "t"));
+  CHECK(all_values(*b, b->info().band(2, 1))[7] == 1207.0F);  // step and level changed places
+}
+
+TEST_CASE("heights are depths with their sign turned, decibars are said to be metres") {
+  const Folder folder;
+  const auto time = axis("time", 15, 30, 1, "days since 2001-01-01");
+  write_stack(folder / "up.nc", time, with(axis("z", -5, 5, 2, "m"), "positive", "up"));
+  CHECK(open(folder.file("up.nc", "t"))->info().levels_m[0] == 5.0);
+  write_stack(folder / "p.nc", time, axis("lev", 1, 5, 2, "dbar"));
+  CHECK(open(folder.file("p.nc", "t"))->info().levels_m == std::vector<double>{1, 6});
+  CHECK_THAT(open(folder.file("p.nc", "t"))->info().levels_basis, Contains("decibars"));
+}
+
+TEST_CASE("levels that are not depths are refused with what to do") {
+  const Folder folder;
+  const auto time = axis("time", 15, 30, 1, "days since 2001-01-01");
+  const auto refused = [&](const NetcdfVariable& levels) {
+    write_stack(folder / "a.nc", time, levels);
+    return refusal(folder.file("a.nc", "t"));
+  };
+  CHECK_THAT(refused(with(axis("lev", -1, 0.5, 3, "1"), "standard_name", "ocean_sigma_coordinate")),
+             Contains("follow the bed"));
+  CHECK_THAT(refused(axis("level", 1, 1, 3, "1")), Contains("not in metres"));
+  CHECK_THAT(refused(axis("z", 1, 1, 3, "m")), Contains("which way is up"));
+  CHECK_THAT(refused(axis("member", 1, 1, 3, "1")), Contains("neither time nor depth"));
+}
+
+TEST_CASE("a step lies at the middle of its bounds") {
+  const Folder folder;
+  auto variables = climatology_file();
+  // months stamped at their ends
+  variables[0] = with(axis("TIME", 31, 30.4, 12, "days since 2001-01-01"), "bounds", "TIME_bnds");
+  NetcdfVariable bounds{"TIME_bnds", {"TIME", "bnds"}, {}, {}, {}, GDT_Float64};
+  for (int i = 0; i < 12; ++i) {
+    bounds.values.push_back(0.6 + 30.4 * i);
+    bounds.values.push_back(31.0 + 30.4 * i);
+  }
+  variables.push_back(bounds);
+  auto dimensions = kDimensions;
+  dimensions.push_back({"bnds", 2});
+  write_netcdf(folder / "a.nc", dimensions, variables);
+  const auto source = open(folder.file("a.nc", "SST"));
+  CHECK(source->info().steps[0].month == 0);
+  CHECK(source->info().steps[11].month == 11);
+  CHECK(source->info().steps[11].year == 2001);
+  CHECK_FALSE(source->info().climatology);
+}
+
+TEST_CASE("a climatology says its years by its bounds") {
+  const Folder folder;
+  auto variables = climatology_file();
+  variables[0] = with(axis("TIME", 15, 30.4, 12, "days since 1961-01-01"), "climatology", "c");
+  NetcdfVariable bounds{"c", {"TIME", "bnds"}, {}, {}, {}, GDT_Float64};
+  for (int i = 0; i < 12; ++i) {
+    bounds.values.push_back(30.4 * i);
+    bounds.values.push_back(30.4 * (i + 1) + 29 * 365.25);
+  }
+  variables.push_back(bounds);
+  auto dimensions = kDimensions;
+  dimensions.push_back({"bnds", 2});
+  write_netcdf(folder / "a.nc", dimensions, variables);
+  const auto source = open(folder.file("a.nc", "SST"));
+  CHECK(source->info().climatology);
+  CHECK(source->info().years == "1961 to 1990");
+}
+
+TEST_CASE("rows or columns along time are refused") {
+  const Folder folder;
+  write_netcdf(folder / "a.nc", {{"Y", 4}, {"X", 5}, {"time", 3}},
+               {axis("time", 15, 30, 3, "days since 2001-01-01"),
                 axis("Y", 40, 0.1, 4, "degrees_north"),
                 axis("X", -30, 0.1, 5, "degrees_east"),
-                {"t", {"depth", "Y", "X"}, std::vector<double>(60, 10.0), {}, {}, GDT_Float64}});
-  CHECK_THAT(refusal(folder.file("a.nc")), Contains("\"depth\"") && Contains("one level"));
+                {"t", {"Y", "X", "time"}, std::vector<double>(60, 10.0), {}, {}, GDT_Float64}});
+  CHECK_THAT(refusal(folder.file("a.nc", "t")), Contains("a.nc"));
 }
 
 TEST_CASE("a calendar or a time unit that is not known is refused") {
@@ -175,8 +284,8 @@ TEST_CASE("the calendar of the axis decides the month") {
   write_netcdf(folder / "noleap.nc", kDimensions, variables);
   variables[0].texts[1].second = "standard";
   write_netcdf(folder / "standard.nc", kDimensions, variables);
-  CHECK(open(folder.file("noleap.nc"))->info().month_of_band[11] == 2);
-  CHECK(open(folder.file("standard.nc"))->info().month_of_band[11] == 1);
+  CHECK(open(folder.file("noleap.nc"))->info().steps[11].month == 2);
+  CHECK(open(folder.file("standard.nc"))->info().steps[11].month == 1);
   CHECK(open(folder.file("noleap.nc"))->info().times == "2004-02-18 to 2004-03-01");
 }
 
@@ -209,21 +318,37 @@ TEST_CASE("packed values and the positive attribute") {
   CHECK(values[1] == 6.0F);
 }
 
-TEST_CASE("a curvilinear grid, and one without axes, are refused") {
+TEST_CASE("a curvilinear grid keeps the position of every pixel, rows from the last of the file") {
   const Folder folder;
   const std::vector<double> lon{-30.0, -29.9, -29.8, -30.0, -29.91, -29.8};
   const std::vector<double> lat{40.0, 40.01, 40.0, 40.1, 40.11, 40.1};
-  write_netcdf(folder / "curved.nc", {{"j", 2}, {"i", 3}},
-               {{"lon", {"j", "i"}, lon, {{"units", "degrees_east"}}, {}, GDT_Float64},
-                {"lat", {"j", "i"}, lat, {{"units", "degrees_north"}}, {}, GDT_Float64},
-                {"sst",
-                 {"j", "i"},
-                 std::vector<double>(6, 10.0),
-                 {{"coordinates", "lon lat"}},
-                 {},
-                 GDT_Float64}});
-  CHECK_THAT(refusal(folder.file("curved.nc", "sst")),
-             Contains("curved.nc") && Contains("regular grid"));
+  const std::vector<double> north_first{40.1, 40.11, 40.1, 40.0, 40.01, 40.0};
+  const auto write = [&](const std::string& name, const std::vector<double>& latitudes) {
+    write_netcdf(
+        folder / name, {{"j", 2}, {"i", 3}},
+        {{"lon", {"j", "i"}, lon, {{"units", "degrees_east"}}, {}, GDT_Float64},
+         {"lat", {"j", "i"}, latitudes, {{"units", "degrees_north"}}, {}, GDT_Float64},
+         {"sst", {"j", "i"}, {1, 2, 3, 4, 5, 6}, {{"coordinates", "lon lat"}}, {}, GDT_Float64}});
+  };
+  write("south.nc", lat);
+  write("north.nc", north_first);
+  for (const char* name : {"south.nc", "north.nc"}) {
+    const auto source = open(folder.file(name, "sst"));
+    const auto& curves = source->info().curves;
+    REQUIRE(curves != nullptr);
+    const auto values = all_values(*source);
+    const bool south = std::string(name) == "south.nc";
+    for (std::size_t i = 0; i < 6; ++i) {  // a value tells where in the file it stands
+      const auto at = static_cast<std::size_t>(values[i] - 1.0F);
+      CHECK(curves->lon()[i] == lon[at]);
+      CHECK(curves->lat()[i] == (south ? lat[at] : north_first[at]));
+    }
+    CHECK_THAT(source->info().crs_basis, Contains("WGS 84 assumed"));
+  }
+}
+
+TEST_CASE("a grid without positions is refused") {
+  const Folder folder;
   write_netcdf(folder / "bare.nc", {{"j", 2}, {"i", 3}},
                {{"sst", {"j", "i"}, std::vector<double>(6, 10.0), {}, {}, GDT_Float64}});
   CHECK_THAT(refusal(folder.file("bare.nc")), Contains("regular grid"));

@@ -51,7 +51,7 @@ TEST_CASE("a GeoTIFF says what it is and hands out windows") {
   CHECK(info.crs_name == "WGS 84 / UTM zone 26N (EPSG:32626)");
   CHECK_FALSE(info.geographic);
   CHECK(info.crs_basis.empty());
-  CHECK(info.month_of_band.empty());
+  CHECK(info.steps.empty());
   CHECK(info.geotransform == recipe.geotransform);
   std::vector<float> window(4);
   source->read(0, {1, 1, 2, 2}, window);

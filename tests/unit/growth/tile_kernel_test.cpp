@@ -137,3 +137,27 @@ TEST_CASE("a salinity curve with a step is followed on both sides of it") {
   CHECK(tile.mean_factor[1][1] == Approx(1.0).epsilon(1e-6));
   CHECK(tile.mean_factor[1][2] == Approx(0.75).epsilon(1e-6));
 }
+
+TEST_CASE("water given day by day grows the crop as the months that it was made of") {
+  const KernelForcing months = random_tile(300, 12);
+  KernelForcing days = months;
+  for (NodeArray* array :
+       {&days.temperature, &days.salinity, &days.attenuation, &days.nitrogen, &days.current}) {
+    NodeArray daily{{}, false, true};
+    for (const DayPosition& at : day_positions()) {
+      const auto month = static_cast<std::size_t>(at.month) * days.cells;
+      const auto next = static_cast<std::size_t>((at.month + 1) % kMonths) * days.cells;
+      for (std::size_t i = 0; i < days.cells; ++i) {
+        const float node = array->values[month + i];
+        daily.values.push_back(at.weight * (array->values[next + i] - node) + node);
+      }
+    }
+    *array = daily;
+  }
+  const KernelResult a = grow_tile(months, Husbandry{}, alga());
+  const KernelResult b = grow_tile(days, Husbandry{}, alga());
+  CHECK(a.yield_g_per_m == b.yield_g_per_m);
+  CHECK(a.nitrogen_g_per_m == b.nitrogen_g_per_m);
+  CHECK(a.harvests == b.harvests);
+  CHECK(a.mean_factor == b.mean_factor);
+}

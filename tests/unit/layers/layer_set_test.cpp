@@ -234,16 +234,20 @@ TEST_CASE("twelve bands are the twelve months, by the time axis where there is o
   CHECK(tile.temperature.month[0][0] == 0.0F);
   CHECK(tile.temperature.month[11][3] == 11.0F);
   opener.rasters["t.nc"] = with(with(flat(0.0F, 12), number_bands), [](RasterInfo& info, auto&) {
-    info.month_of_band = {6, 7, 8, 9, 10, 11, 0, 1, 2, 3, 4, 5};
+    for (int band = 0; band < 12; ++band) {
+      info.steps.push_back({2001 + (band + 6) / 12, (band + 6) % 12, 1, 31 * band});
+    }
   });
   tile = open_layers(plan, opener)->sample({3, 3, 2, 2});
   CHECK(tile.temperature.month[6][0] == 0.0F);
   CHECK(tile.temperature.month[5][0] == 11.0F);
   opener.rasters["t.nc"] = with(flat(0.0F, 12), [](RasterInfo& info, auto&) {
-    info.month_of_band = {0, 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10};
+    for (int band = 0; band < 12; ++band) {
+      info.steps.push_back({2001, std::max(0, band - 1), 1, 30 * band});
+    }
     info.times = "2001-01-01 to 2001-11-01";
   });
-  CHECK_THAT(failure(plan, opener), Contains("two of them in Jan") && Contains("2001-11-01"));
+  CHECK_THAT(failure(plan, opener), Contains("none in Dec") && Contains("2001-11-01"));
   opener.rasters["t.nc"] = flat(10.0F, 3);
   CHECK_THAT(failure(plan, opener), Contains("3 bands") && Contains("t.nc"));
   opener.rasters["t.nc"] = flat(10.0F, 1);

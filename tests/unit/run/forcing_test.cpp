@@ -38,6 +38,21 @@ MonthlyTile year(double mean, double swing, double spread, unsigned seed) {
   return tile;
 }
 
+/// 365 noisy days.
+MonthlyTile days(double mean, double swing, double noise, unsigned seed) {
+  std::mt19937 random(seed);
+  std::uniform_real_distribution<double> shift(-noise, noise);
+  MonthlyTile tile;
+  for (int day = 1; day <= kDaysPerYear; ++day) {
+    const double here = mean + swing * std::cos(2.0 * 3.14159265358979 * (day - 210) / 365.0);
+    std::vector<float>& cells = tile.day.emplace_back();
+    for (std::size_t i = 0; i < kCells; ++i) {
+      cells.push_back(static_cast<float>(here + shift(random)));
+    }
+  }
+  return tile;
+}
+
 MonthlyTile steady(float value) {
   MonthlyTile tile;
   tile.steady = true;
@@ -86,6 +101,40 @@ TEST_CASE("the tile kernel and the daily reference see the same season", "[run]"
       CHECK(grown.harvests[k] == reference.harvests);
     }
   }
+}
+
+TEST_CASE("kernel, reference and window see water that is given day by day", "[run]") {
+  const run::SeasonSetup setup(plan_of(SeasonPlan::Daily::mean));
+  TileLayers tile = bay();
+  tile.temperature = days(15.0, 9.0, 1.0, 5);
+  tile.nitrogen = days(8.0, -4.0, 3.0, 6);
+  tile.current = days(0.2, 0.0, 0.1, 7);
+  tile.radiation = days(14.0, 8.0, 5.0, 8);
+  const auto cells = every_other();
+  const std::vector<float> latitudes(cells.size(), 41.0F);
+  const auto forcing = run::tile_forcing(tile, cells, latitudes, setup);
+  const auto grown = grow_tile(forcing.kernel, setup.husbandry(), setup.constants());
+  for (std::size_t k = 0; k < cells.size(); ++k) {
+    const auto season = run::day_forcing(forcing, k, latitudes[k], setup);
+    REQUIRE(static_cast<int>(season.size()) == forcing.windows[k].days());
+    REQUIRE(season.size() > 60);
+    const int first = forcing.windows[k].outplant;
+    double current = 0.0;
+    for (std::size_t d = 0; d < season.size(); ++d) {
+      const auto day = (static_cast<std::size_t>(first - 1) + d) % kDaysPerYear;
+      CHECK(season[d].temperature == static_cast<double>(tile.temperature.day[day][cells[k]]));
+      current += static_cast<double>(tile.current.day[day][cells[k]]);
+    }
+    CHECK(forcing.season_current[k] ==
+          Approx(current / static_cast<double>(season.size())).epsilon(1e-5));
+    const auto reference = grow_season(season, setup.husbandry(), setup.constants());
+    const double gross = reference.yield_g_per_m + setup.husbandry().stocking_g_per_m;
+    CHECK(std::abs(grown.yield_g_per_m[k] - reference.yield_g_per_m) < 1e-4 * gross);
+    CHECK(grown.harvests[k] == reference.harvests);
+  }
+  tile.nitrogen.day[200][5] = std::numeric_limits<float>::quiet_NaN();
+  CHECK(setup.unknown_property(tile, 5) == reason::kNitrogenUnknown);
+  CHECK(setup.unknown_property(tile, 6) == 0);
 }
 
 TEST_CASE("twelve equal months and a steady property grow the same", "[run]") {

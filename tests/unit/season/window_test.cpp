@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "tidelot/season/window.hpp"
 
+#include <algorithm>
 #include <array>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -310,4 +311,46 @@ TEST_CASE("gear dates over the new year clip a cold season at both ends") {
   rules.gear_in = 152;
   rules.gear_out = 243;
   CHECK(season_window(kNorthern, rules).state == SeasonState::outside_gear);
+}
+
+TEST_CASE("days give the window that their trailing ten-day mean gives") {
+  const WindowRules rules;
+  std::array<float, kDaysPerYear> days{};
+  for (int day = 1; day <= kDaysPerYear; ++day) {
+    days[static_cast<std::size_t>(day - 1)] = day >= 120 && day <= 290 ? 20.0F : 5.0F;
+  }
+  // the mean of 7 warm days and 3 cold ones is 15.5, of 6 and 4 is 14; 13 is the last haul's
+  const SeasonWindow warm = season_window(days, rules);
+  CHECK(warm.outplant == 126);
+  CHECK(warm.last_haul == 294);
+  WindowRules cold = rules;
+  cold.rule = SeasonRule::cold;
+  cold.outplant_temperature = 8.0;
+  cold.last_haul_temperature = 8.0;
+  const SeasonWindow winter = season_window(days, cold);
+  CHECK(winter.outplant == 298);  // two warm days and eight cold: 8
+  CHECK(winter.last_haul == kDaysPerYear + 121);
+  days.fill(3.0F);
+  CHECK(season_window(days, rules).state == SeasonState::too_cold);
+}
+
+TEST_CASE("the days of twelve nodes give the nodes' own window") {
+  const WindowRules rules;
+  for (const float warmth : {0.0F, 2.0F, 4.0F, 9.0F}) {
+    Nodes nodes{};
+    for (std::size_t month = 0; month < kMonths; ++month) {
+      nodes[month] = 12.0F + warmth - 9.0F * std::cos(static_cast<float>(month) * 0.5236F);
+    }
+    std::array<double, kMonths> wide{};
+    std::copy(nodes.begin(), nodes.end(), wide.begin());
+    std::array<float, kDaysPerYear> days{};
+    for (int day = 1; day <= kDaysPerYear; ++day) {
+      days[static_cast<std::size_t>(day - 1)] = static_cast<float>(daily_value(wide, day));
+    }
+    const SeasonWindow by_month = season_window(nodes, rules);
+    const SeasonWindow by_day = season_window(days, rules);
+    CHECK(by_day.state == by_month.state);
+    CHECK(by_day.outplant == by_month.outplant);
+    CHECK(by_day.last_haul == by_month.last_haul);
+  }
 }
