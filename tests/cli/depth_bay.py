@@ -107,4 +107,4 @@ class DepthBay(unittest.TestCase):
 
 
 def main():
-    unittest.main(argv=sys.argv[:1], verbosity=1)
+    unittest.main(argv=[sys.argv[0], *sys.argv[3:]], verbosity=1)

@@ -128,7 +128,7 @@ class Grids(depth_bay.DepthBay):
         """A system on an unnamed datum: nothing ties it to WGS 84 but taking it over as it is."""
         self.raster('old.tif', slope, crs='+proj=utm +zone=26 +ellps=clrk66 +units=m +no_defs',
                     box=self.square(1000))
-        self.refused(depth('old.tif'), 3, 'old.tif', 'no known coordinate operation',
+        self.refused(depth('old.tif'), 3, 'depth: no known coordinate operation',
                      'allow = ["ballpark"]')
         self.refused(depth('old.tif') + '[run]\nallow = ["guess"]', 2, 'run.allow', 'ballpark')
         found, _, _, said = self.scout(depth('old.tif') + '[run]\nallow = ["ballpark"]')

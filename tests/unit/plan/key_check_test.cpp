@@ -80,8 +80,6 @@ TEST_CASE("Unknown keys name the nearest known one, or where they belong") {
 
 TEST_CASE("What is promised but not built is refused, never ignored") {
   check_all({
-      {plus("[[depth.sources]]\nfile = \"a.tif\"\n"), "17:9",
-       "depth.sources is not yet supported; take it out"},
       {plus("[field]\nreadings = \"r.csv\"\napply = true\n"), "17:2", "field is not yet"},
       {plus("[[near]]\nfile = \"a\"\n"), "17:3", "near is not yet"},
       {plus("[[closed]]\nsetback_field = \"d\"\n"), "18:1", "setback_field is not yet"},
@@ -95,7 +93,7 @@ TEST_CASE("What is promised but not built is refused, never ignored") {
       {plus("[sites]\nown_corners = \"a.csv\"\n"), "18:1", "own_corners is not yet"},
       {plus("[report]\nlabels = \"a\"\n"), "18:1", "report.labels is not yet"},
       {plus("[report]\ndate = \"2024-05-01\"\n"), "18:1", "report.date is not yet"},
-      {plus("[run]\nallow = 1\n"), "17:2", "run is not yet"},
+      {plus("[run]\ngrowth = \"x\"\n"), "18:1", "run.growth is not yet"},
       {plus("[uncertainty]\nlength_m = 200\n"), "18:1", "uncertainty.length_m is not yet"},
       {plus("[uncertainty]\ndraws = 64\n"), "18:9", "draws above 0 is not yet supported"},
       {plus("[waves]\nwinds = \"w.csv\"\n"), "17:2", "waves is not yet"},
