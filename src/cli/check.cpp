@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "cli/commands.hpp"
 #include "cli/print.hpp"
 #include "tidelot/core/text.hpp"
@@ -19,6 +21,28 @@ std::vector<std::string> row_of(const LayerReport& r) {
           fmt::format("{:.0f} %", 100.0 * r.cover),
           ranged ? fixed(r.low, 2) + " to " + fixed(r.high, 2) : "-",
           r.verdict};
+}
+
+/// What the stations of a property say month by month, and how well they tell of each other.
+void print_months(const LayerReport& r) {
+  if (r.months.empty()) {
+    return;
+  }
+  print(
+      fmt::format("\n{}: stations by month; each place left out in turn and told from the others "
+                  "(predicted less measured, {})\n",
+                  r.key, r.error_unit));
+  std::vector<std::vector<std::string>> rows{
+      {"month", "places", "readings", "left out", "RMSE", "bias"}};
+  for (std::size_t m = 0; m < r.months.size(); ++m) {
+    const StationMonth& month = r.months[m];
+    const bool told = month.left_out > 0;
+    rows.push_back({std::string(month_name(static_cast<int>(m))), std::to_string(month.places),
+                    month.filled ? "filled" : std::to_string(month.readings),
+                    std::to_string(month.left_out), told ? fixed(month.rmse, 3) : "-",
+                    told ? fixed(month.bias, 3) : "-"});
+  }
+  print(table(rows));
 }
 
 void print_table(const std::vector<LayerReport>& layers) {
@@ -84,6 +108,7 @@ int check(const std::string& path, bool json) {
     print_table(result.layers);
     print("\n");
     print_notes(result.layers);
+    std::for_each(result.layers.begin(), result.layers.end(), print_months);
     print_defaults(plan.keys);
     for (const std::string& warning : result.warnings) {
       print("warning: " + warning + "\n");

@@ -18,8 +18,12 @@ struct Spelling {
 };
 
 // 1 ft = 0.3048 m exactly; U.S. survey foot 1200/3937 m; 1 fathom 1.8288 m; 1 knot 0.514444 m/s
-// (1852/3600). N: 14.007 g/mol. BIPM SI brochure, NIST SP 811.
+// (1852/3600). BIPM SI brochure, NIST SP 811. g/mol from the standard atomic weights (IUPAC).
 constexpr double kNitrogen = 14.007;
+constexpr double kNitrate = 62.005;
+constexpr double kNitrite = 46.006;
+constexpr double kAmmonium = 18.039;
+constexpr double kAmmonia = 17.031;
 constexpr double kKnot = 1852.0 / 3600.0;
 
 constexpr std::array kLengths{
@@ -97,6 +101,25 @@ constexpr std::array kNitrogens{
     Spelling{"mg/m3", {1.0 / kNitrogen, 0}},
     Spelling{"mgm-3", {1.0 / kNitrogen, 0}},
     Spelling{"kgm-3", {1e6 / kNitrogen, 0}},
+    Spelling{"mg/lasno3", {1000.0 / kNitrate, 0}},
+    Spelling{"mgno3/l", {1000.0 / kNitrate, 0}},
+    Spelling{"ug/lasno3", {1.0 / kNitrate, 0}},
+    Spelling{"mg/lasno2", {1000.0 / kNitrite, 0}},
+    Spelling{"ug/lasno2", {1.0 / kNitrite, 0}},
+    Spelling{"mg/lasnh4", {1000.0 / kAmmonium, 0}},
+    Spelling{"mgnh4/l", {1000.0 / kAmmonium, 0}},
+    Spelling{"ug/lasnh4", {1.0 / kAmmonium, 0}},
+    Spelling{"mg/lasnh3", {1000.0 / kAmmonia, 0}},
+    Spelling{"ug/lasnh3", {1.0 / kAmmonia, 0}},
+    Spelling{"umol/kg", {1, 0, true}},
+    Spelling{"µmol/kg", {1, 0, true}},
+    Spelling{"μmol/kg", {1, 0, true}},
+    Spelling{"umolkg-1", {1, 0, true}},
+    Spelling{"umol.kg-1", {1, 0, true}},
+    Spelling{"mmol/kg", {1e3, 0, true}},
+    Spelling{"mol/kg", {1e6, 0, true}},
+    Spelling{"molkg-1", {1e6, 0, true}},
+    Spelling{"mol.kg-1", {1e6, 0, true}},
 };
 constexpr std::array kSpeeds{
     Spelling{"m/s", {}},          Spelling{"ms-1", {}},          Spelling{"m.s-1", {}},
@@ -194,7 +217,8 @@ std::vector<std::string> known_units(Quantity quantity) {
     case Quantity::turbidity:
       return {"NTU"};
     case Quantity::nitrogen:
-      return {"umol/L", "mmol/m3", "mol m-3", "mg/L", "ug/L", "mg/L as N"};
+      return {"umol/L",    "mmol/m3",     "mol m-3",     "mg/L",    "ug/L",
+              "mg/L as N", "mg/L as NO3", "mg/L as NH4", "umol/kg", "mol/kg"};
     case Quantity::current:
       return {"m/s", "cm/s", "knot", "ft/s"};
     case Quantity::radiation:

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cctype>
 #include <filesystem>
+#include <fstream>
 #include <system_error>
 
 #include "gdal_support.hpp"
@@ -99,6 +100,24 @@ InputFile find_input(const FileRef& file, const std::string& key, bool folders) 
   }
   refuse_waiting_neighbours(input);
   return input;
+}
+
+std::string read_text_file(const InputFile& input, std::size_t max_bytes) {
+  std::error_code code;
+  const auto size = fs::file_size(input.path, code);
+  if (code || size > max_bytes) {
+    throw input.error(
+        fmt::format("is over {} MB, too large for a table; cut out the area and the "
+                    "years that are needed",
+                    max_bytes / 1'000'000));
+  }
+  std::ifstream file(input.path, std::ios::binary);
+  std::string text(static_cast<std::size_t>(size), '\0');
+  file.read(text.data(), static_cast<std::streamsize>(size));
+  if (!file) {
+    throw input.error("cannot be read; check its permissions and the disk");
+  }
+  return text;
 }
 
 }  // namespace tidelot::geoio

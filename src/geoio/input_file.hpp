@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 
@@ -23,5 +24,8 @@ struct InputFile {
 /// Checks that the file is a regular one on this machine (or, where folders is set, a folder
 /// "*.gdb"): no pipe, no device, no address, no GDAL prefix that leads elsewhere.
 [[nodiscard]] InputFile find_input(const FileRef& file, const std::string& key, bool folders);
+
+/// All bytes of a file found so. Error(input) when it cannot be read or is over max_bytes.
+[[nodiscard]] std::string read_text_file(const InputFile& input, std::size_t max_bytes);
 
 }  // namespace tidelot::geoio

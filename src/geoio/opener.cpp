@@ -8,6 +8,7 @@
 
 #include "gdal_support.hpp"
 #include "geoio.hpp"
+#include "input_file.hpp"
 #include "projector.hpp"
 #include "raster_file.hpp"
 #include "scatter_file.hpp"
@@ -74,6 +75,11 @@ class FileOpener final : public Opener {
 
   std::vector<std::array<std::uint32_t, 3>> triangulate(std::span<const XY> places) override {
     return delaunay(places);
+  }
+
+  std::string read_text(const FileRef& file, const std::string& key,
+                        std::size_t max_bytes) override {
+    return read_text_file(find_input(file, key, false), max_bytes);
   }
 
   std::unique_ptr<Projector> projector(const std::string& from, const std::string& to,

@@ -164,6 +164,8 @@ RasterInfo info_of(const InputFile& input, GDALDataset& dataset, const Bands& ba
     info.unit = "m";  // by the format's definition
   }
   info.standard_name = one_line(metadata(dataset, variable_of(dataset) + "#standard_name"));
+  info.long_name =
+      one_line(info.standard_name + " " + metadata(dataset, variable_of(dataset) + "#long_name"));
   info.positive = info.format == "BAG"  // an elevation, by the format's definition
                       ? "up"
                       : positive_of(one_line(metadata(dataset, variable_of(dataset) + "#positive")),

@@ -61,7 +61,7 @@ AlgaDay::AlgaDay(const DayForcing& day, const Crop1m& crop, const Husbandry& hus
 
 ExactDay AlgaDay::step(double nitrogen) const {
   const AlgaConstants& c = constants_;
-  const double ammonium = husbandry_.nh4_share * nitrogen;
+  const double ammonium = trace_.forcing.nh4_share.value_or(husbandry_.nh4_share) * nitrogen;
   const double uptake = uptake_rate(ammonium, nitrogen - ammonium, trace_.forcing.current,
                                     trace_.forcing.temperature, c);
   return exact_day({start_.weight, start_.reserve, net_growth_, c.loss_per_day,

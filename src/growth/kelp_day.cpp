@@ -89,7 +89,7 @@ double mean_photosynthesis(const DayForcing& day, double dry_g_per_m, double inh
 
 double kelp_uptake(const DayForcing& day, double nitrogen, const Husbandry& husbandry,
                    const KelpConstants& k) {
-  const double nitrate = (1.0 - husbandry.nh4_share) * nitrogen;
+  const double nitrate = (1.0 - day.nh4_share.value_or(husbandry.nh4_share)) * nitrogen;
   return 24.0 * kelp::uptake(nitrate, day.current, day.temperature, k.n_min, k) /
          (k.k_a * (k.n_max - k.n_min));
 }

@@ -79,6 +79,8 @@ class CellForcing {
         attenuation_(f.attenuation, f.cells, cell),
         nitrogen_(f.nitrogen, f.cells, cell),
         current_(f.current, f.cells, cell),
+        ammonium_given_(!f.ammonium.values.empty()),
+        ammonium_(ammonium_given_ ? f.ammonium : f.nitrogen, f.cells, cell),
         radiation_given_(!f.radiation.values.empty()),
         radiation_(radiation_given_ ? f.radiation : f.temperature, f.cells, cell),
         sun_(f.sun_radiation_mj, f.latitude_weight[cell]),
@@ -87,13 +89,19 @@ class CellForcing {
 
   [[nodiscard]] DayForcing on(int day) const {
     const double radiation = radiation_given_ ? radiation_.amount_on(day) : sun_.on(day);
-    return {temperature_.on(day),     salinity_.amount_on(day), attenuation_.amount_on(day),
-            nitrogen_.amount_on(day), current_.amount_on(day),  par_below_surface(radiation),
-            day_length_.on(day),      change_.on(day)};
+    DayForcing out{temperature_.on(day),     salinity_.amount_on(day), attenuation_.amount_on(day),
+                   nitrogen_.amount_on(day), current_.amount_on(day),  par_below_surface(radiation),
+                   day_length_.on(day),      change_.on(day)};
+    if (ammonium_given_) {
+      out.nh4_share = ammonium_share(ammonium_.amount_on(day), out.nitrogen);
+    }
+    return out;
   }
 
  private:
   CellNodes temperature_, salinity_, attenuation_, nitrogen_, current_;
+  bool ammonium_given_;
+  CellNodes ammonium_;
   bool radiation_given_;
   CellNodes radiation_;
   CellSun sun_, day_length_, change_;

@@ -16,7 +16,8 @@ constexpr double kLog2E = std::numbers::log2e;
 float narrow(double value) { return static_cast<float>(value); }
 
 std::array<const NodeArray*, kProperties> properties(const KernelForcing& f) {
-  return {&f.temperature, &f.salinity, &f.attenuation, &f.nitrogen, &f.current, &f.radiation};
+  return {&f.temperature, &f.salinity,  &f.attenuation, &f.nitrogen,
+          &f.current,     &f.radiation, &f.ammonium};
 }
 
 void set_salinity(KernelConstants& k, const Curve& curve) {
@@ -129,13 +130,14 @@ KernelConstants kernel_constants(const AlgaConstants& c, const Husbandry& husban
 
 KernelSeason kernel_season(const KernelForcing& forcing, const Husbandry& husbandry,
                            const AlgaConstants& constants) {
-  KernelSeason season{kernel_constants(constants, husbandry), {}, {}, {}, false, false};
+  KernelSeason season{kernel_constants(constants, husbandry), {}, {}, {}, false, false, false};
   const auto all = properties(forcing);
   for (std::size_t p = 0; p < kProperties; ++p) {
     season.steady[p] = all[p]->steady;
     season.one_row[p] = all[p]->steady || all[p]->daily;
     season.daily = season.daily || all[p]->daily;
   }
+  season.ammonium_given = !forcing.ammonium.values.empty();
   season.radiation_given = !forcing.radiation.values.empty();
   for (std::size_t d = 0; d < kDaysPerYear; ++d) {
     season.days[d] = kernel_day(forcing, constants, d);

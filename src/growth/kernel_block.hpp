@@ -23,6 +23,7 @@ enum Property : std::size_t {
   kNitrogen,
   kCurrent,
   kRadiation,
+  kAmmonium,
   kProperties
 };
 
@@ -115,6 +116,7 @@ struct KernelSeason {
   std::array<bool, kProperties> one_row;  ///< steady or daily: row 0 is the day's value
   bool daily = false;                     ///< some property is
   bool radiation_given;
+  bool ammonium_given;
 };
 
 [[nodiscard]] KernelConstants kernel_constants(const AlgaConstants& c, const Husbandry& husbandry);

@@ -88,8 +88,7 @@ HWY_INLINE Vector boundary_factor(const KernelConstants& k, Vector current) {
 
 /// a, uptake at empty reserve over Qmax - Qmin, 1/d, but for the boundary factor. Both fractions
 /// stand over one denominator.
-HWY_INLINE Vector uptake(const KernelConstants& k, Vector nitrogen) {
-  const Vector nh4 = hn::Mul(all(k.nh4_share), nitrogen);
+HWY_INLINE Vector uptake(const KernelConstants& k, Vector nitrogen, Vector nh4) {
   const Vector no3 = hn::Sub(nitrogen, nh4);
   const Vector below_nh4 = hn::Add(all(k.k_nh4), nh4);
   const Vector below_no3 = hn::Mul(hn::Add(all(k.k_no3), no3), hn::Add(all(k.k_inhibition), nh4));
@@ -131,9 +130,8 @@ HWY_INLINE Vector co_limited(Vector s, Vector v_max, Vector k, Vector h) {
 }
 
 /// a with the mass-transfer form.
-HWY_INLINE Vector transfer_uptake(const KernelConstants& k, Vector nitrogen, Vector temperature,
-                                  Vector current) {
-  const Vector nh4 = hn::Mul(all(k.nh4_share), nitrogen);
+HWY_INLINE Vector transfer_uptake(const KernelConstants& k, Vector nitrogen, Vector nh4,
+                                  Vector temperature, Vector current) {
   const Vector no3 = hn::Sub(nitrogen, nh4);
   const Supply h = supply(*k.transfer, temperature, current);
   const Vector ammonium = co_limited(nh4, all(k.uptake_nh4), all(k.k_nh4), h.nh4);

@@ -71,6 +71,10 @@ double ctmi(double t, double t_min, double t_opt, double t_max) {
          (below * (below * (t - t_opt) - (t_opt - t_max) * (t_opt + t_min - 2.0 * t)));
 }
 
+double ammonium_share(double ammonium, double nitrogen) {
+  return nitrogen > 0.0 ? std::clamp(ammonium / nitrogen, 0.0, 1.0) : 0.0;
+}
+
 double michaelis_menten(double s, double v_max, double k) { return v_max * s / (k + s); }
 
 double uptake_rate(double nh4, double no3, double current, double temperature,

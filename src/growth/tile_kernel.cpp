@@ -107,14 +107,17 @@ HWY_INLINE Vector uptake_of_day(const KernelSeason& season, const KernelBlock& b
                                 const KernelDay& day, std::size_t i, Vector temperature) {
   const KernelConstants& k = season.constants;
   const Vector nitrogen = amount_on_day(season, block, kNitrogen, day, i);
+  const Vector nh4 = season.ammonium_given
+                         ? hn::Min(amount_on_day(season, block, kAmmonium, day, i), nitrogen)
+                         : hn::Mul(all(k.nh4_share), nitrogen);
   if (k.transfer) {
     const Vector current = amount_on_day(season, block, kCurrent, day, i);
-    return transfer_uptake(k, nitrogen, temperature, current);
+    return transfer_uptake(k, nitrogen, nh4, temperature, current);
   }
   const Vector flow = season.steady[kCurrent]
                           ? load(block.flow, i)
                           : boundary_factor(k, amount_on_day(season, block, kCurrent, day, i));
-  return hn::Mul(flow, uptake(k, nitrogen));
+  return hn::Mul(flow, uptake(k, nitrogen, nh4));
 }
 
 /// Third pass: net growth and uptake.

@@ -15,9 +15,9 @@ void convert(const Field& field, std::span<float> values) {
       value = static_cast<float>(to(value));
     }
   }
-  if (field.secchi) {
+  if (field.to_kd != Field::ToKd::none) {
     for (float& value : values) {
-      value = static_cast<float>(kd_from_secchi(value));
+      value = static_cast<float>(kd_of(field, value));
     }
   }
 }
@@ -35,6 +35,20 @@ bool is_same_lattice(const RasterInfo& a, const RasterInfo& b) {
          a.crs == b.crs && a.geographic == b.geographic && is_same_curves(a, b);
 }
 
+double kd_of(const Field& field, double value) {
+  switch (field.to_kd) {
+    case Field::ToKd::secchi:
+      return kd_from_secchi(value, field.light.secchi);
+    case Field::ToKd::turbidity:
+      return field.light.turbidity_intercept + field.light.turbidity_slope * value;
+    case Field::ToKd::kd490:
+      return kd_from_kd490(value);
+    case Field::ToKd::none:
+      break;
+  }
+  return value;
+}
+
 Field Field::clone() const {
   Field copy;
   copy.constant = constant;
@@ -42,7 +56,9 @@ Field Field::clone() const {
   copy.band = band;
   copy.nodes = nodes;
   copy.conversion = conversion;
-  copy.secchi = secchi;
+  copy.to_kd = to_kd;
+  copy.light = light;
+  copy.spread = spread;
   for (const Part& part : parts) {
     copy.parts.push_back({part.source->clone(), part.lattice});
   }
@@ -74,7 +90,8 @@ std::vector<float> TileSampler::node(Field& field, int node, std::span<float> sh
   }
   std::vector<float> values(tile_.size());
   Field::Part& part = field.parts[field.band[m].part];
-  apply(stencils(part.lattice), *part.source, field.band[m].band, edge_, values, share);
+  apply(stencils(part.lattice), *part.source, field.band[m].band,
+        field.spread ? EdgeRule::half : edge_, values, share);
   convert(field, values);
   return values;
 }
@@ -82,7 +99,7 @@ std::vector<float> TileSampler::node(Field& field, int node, std::span<float> sh
 MonthlyTile TileSampler::all(Field& field) {
   MonthlyTile tile;
   tile.steady = field.nodes == YearNodes::one;
-  tile.share.assign(field.parts.empty() ? 0 : tile_.size(), 1.0F);
+  tile.share.assign(field.parts.empty() || field.spread ? 0 : tile_.size(), 1.0F);
   for (int n = 0; n < count_of(field.nodes); ++n) {
     if (field.nodes == YearNodes::days) {
       tile.day.push_back(node(field, n, tile.share));

@@ -44,10 +44,17 @@ struct Field {
   std::vector<Band> band;  ///< of each node; empty without parts
   YearNodes nodes = YearNodes::one;
   Conversion conversion;  ///< of what the rasters hold
-  bool secchi = false;    ///< the values are Secchi depths, the field is their attenuation
+  /// The values are these, the field is the attenuation that follows from them. The relations are
+  /// not straight lines, so they come after sampling.
+  enum class ToKd { none, secchi, turbidity, kd490 } to_kd = ToKd::none;
+  LightPlan light;      ///< how
+  bool spread = false;  ///< made here from stations: where it ends at land, no data are missing
 
   [[nodiscard]] Field clone() const;
 };
+
+/// Attenuation of PAR (1/m) from a value of a field.
+[[nodiscard]] double kd_of(const Field& field, double value);
 
 /// Samples fields on one tile.
 class TileSampler {

@@ -5,11 +5,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
 #include <map>
 #include <span>
 
 #include "layer_fields.hpp"
+#include "monthly_tile.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot {
@@ -82,7 +84,7 @@ class CoverScan {
     add(plan_.temperature.key, sample.temperature, water);
     add(plan_.salinity.key, sample.salinity, water);
     add(plan_.light.key, sample.attenuation, water);
-    add(plan_.nitrogen.key, sample.nitrogen, water);
+    add_nitrogen(sample, water);
     add(plan_.current.key, sample.current, water);
     add("sun", sample.radiation, water);
     std::size_t own = 0;
@@ -111,6 +113,17 @@ class CoverScan {
       }
       add(plan_.depth.several[i].key, {own}, sample.depth_share, sample.inside);
     }
+  }
+
+  /// Nitrate is what is not ammonium, where they are given apart.
+  void add_nitrogen(const TileLayers& sample, const std::vector<std::uint8_t>& water) {
+    if (!plan_.ammonium) {
+      add(plan_.nitrogen.key, sample.nitrogen, water);
+      return;
+    }
+    const MonthlyTile nitrate = combined(sample.nitrogen, sample.ammonium, std::minus<float>());
+    add(plan_.nitrate->key, nitrate, water);
+    add(plan_.ammonium->key, sample.ammonium, water);
   }
 
   void add(const std::string& key, const MonthlyTile& tile,
@@ -167,8 +180,7 @@ void report_cover(const Plan& plan, LayerSet& layers, std::vector<LayerReport>& 
     scan.scan(tiles[i]);
   }
   for (LayerReport& report : reports) {
-    const bool from_file = report.basis.starts_with("from the file");
-    const Cover* cover = from_file ? scan.find(report.key) : nullptr;
+    const Cover* cover = report.varies ? scan.find(report.key) : nullptr;
     if (cover != nullptr) {
       judge(report, *cover,
             report.key.starts_with("depth") ? "the cells" : "the cells that are not land",

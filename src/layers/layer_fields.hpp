@@ -17,6 +17,7 @@ struct LayerFields {
   std::vector<Lattice> lattices;
   DepthLayers depth;
   Field temperature, salinity, attenuation, nitrogen, current;
+  std::optional<Field> ammonium;  ///< given apart: nitrogen is the nitrate alone then
   std::optional<Field> radiation;
   std::optional<Field> axis;  ///< of the current, as in current_axis.hpp
   std::vector<Field> own;
@@ -27,8 +28,14 @@ struct LayerFields {
   [[nodiscard]] std::vector<float> sample_depth(const Grid& grid, const Tile& tile);
 };
 
-/// Opens them in the order of the plan. Throws Error(input), Error(plan).
-[[nodiscard]] LayerFields open_fields(const Plan& plan, Opening& opening);
+/// Opens the depth, then the rest, in the order of the plan. The lattices are the fields' own only
+/// once the rest is open. They throw Error(input), Error(plan), or gather them.
+[[nodiscard]] LayerFields open_depth(const Plan& plan, Opening& opening);
+void open_water(const Plan& plan, Opening& opening, LayerFields& fields);
+
+/// Depth at low water in between the two, for as long as both arguments live; none where the depth
+/// could not be opened.
+[[nodiscard]] DepthOfTile depth_of(LayerFields& fields, Opening& opening);
 
 /// "criteria.NAME"
 [[nodiscard]] std::string own_key(const CriterionPlan& criterion);

@@ -95,19 +95,29 @@ std::vector<FileRef> each_once(const std::vector<FileRef>& files) {
 std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener,
                                       std::vector<Error>* problems) {
   const LonLatBox bounds = bounds_of(plan, opener);
-  Opening opening{
-      opener,  grid_over(plan.area, bounds, opener), bounds, plan.farm.line_depth_m, {}, {}, {}, {},
-      problems};
+  Opening opening{opener, grid_over(plan.area, bounds, opener), bounds, plan.farm.line_depth_m,
+                  {},     {},                                   {},     {},
+                  {},     {},                                   problems};
   const auto grid_to_degrees = opener.projector(opening.grid.crs, "EPSG:4326", "area.crs", bounds);
   auto shared = std::make_shared<Shared>();
   shared->grid = opening.grid;
   shared->crs_name = opener.crs_name(opening.grid.crs);
   shared->outline = opened("area.outline", opening, OutlineMask{},
                            [&] { return read_outline(plan.area, *grid_to_degrees, opening); });
-  LayerFields fields = open_fields(plan, opening);
+  LayerFields fields = open_depth(plan, opening);
   if (plan.land) {
     shared->land = opened("land", opening, LandMask{},
                           [&] { return read_land(*plan.land, *grid_to_degrees, opening); });
+  }
+  if (const DepthOfTile depth = depth_of(fields, opening)) {
+    opening.depth = [depth, &opening, &land = shared->land](const Tile& tile) {
+      std::vector<float> values = depth(tile);
+      land.dry(opening.grid, tile, values);
+      return values;
+    };
+  }
+  open_water(plan, opening, fields);
+  if (plan.land) {
     warn_of_lost_water(shared->land, fields, *plan.land, opening);
   }
   shared->closed = read_closed(plan, *grid_to_degrees, opening);

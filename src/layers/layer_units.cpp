@@ -14,7 +14,7 @@ namespace {
 
 bool is_same(const Conversion& a, const Conversion& b) {
   return std::abs(a.scale - b.scale) <= 1e-9 * std::abs(a.scale) &&
-         std::abs(a.offset - b.offset) <= 1e-9;
+         std::abs(a.offset - b.offset) <= 1e-9 && a.per_mass == b.per_mass;
 }
 
 std::string known(Quantity quantity) {

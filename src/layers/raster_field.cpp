@@ -40,19 +40,6 @@ struct OpenFile {
   bool has_axis = false;
 };
 
-std::size_t lattice_of(Opening& opening, const RasterInfo& info,
-                       std::unique_ptr<Projector> grid_to_source) {
-  auto& all = opening.lattices;
-  const auto found = std::find_if(all.begin(), all.end(), [&](const Lattice& lattice) {
-    return is_same_lattice(lattice.info, info);
-  });
-  if (found != all.end()) {
-    return static_cast<std::size_t>(found - all.begin());
-  }
-  all.push_back({info, std::move(grid_to_source)});
-  return all.size() - 1;
-}
-
 [[noreturn]] void refuse_no_overlap(const RasterWish& wish, const FileRef& file,
                                     const RasterInfo& info, const Opening& opening) {
   const auto to_degrees = opening.opener.projector(info.crs, "EPSG:4326", wish.key, opening.bounds);
@@ -97,6 +84,9 @@ OpenFile open_file(const RasterWish& wish, const FileRef& file, bool one_of_twel
   std::vector<std::unique_ptr<RasterSource>> parts;
   parts.push_back(opening.opener.open_raster(file, wish.key));
   open.info = parts[0]->info();
+  if (const std::string what = wish.objection ? wish.objection(open.info) : ""; !what.empty()) {
+    refuse(wish, file, what);
+  }
   open.unit = unit_of(wish, file, open.info.unit);
   StepUse use = use_of_bands(wish, file, open.info, one_of_twelve, opening);
   if (!wish.northward.empty()) {
@@ -170,6 +160,7 @@ void add_report(const RasterWish& wish, const std::vector<OpenFile>& files, Open
   report.operation = first.operation;
   report.basis = basis_of(first);
   report.steps = first.steps_said;
+  report.varies = true;
   if (first.window.pixels_per_cell > kFinePixels) {
     report.verdict = fmt::format("{:.0f} source pixels a cell; values are taken at the centre",
                                  first.window.pixels_per_cell);
@@ -242,6 +233,19 @@ void check_range(const RasterWish& wish, const PixelStats& stats, Opening& openi
   opening.warnings.push_back(
       fmt::format("{}: {}: {} values outside {} (or a usual mark of no data) are taken as unknown",
                   wish.key, wish.file.written, stats.outside, believed));
+}
+
+std::size_t lattice_of(Opening& opening, const RasterInfo& info,
+                       std::unique_ptr<Projector> grid_to_source) {
+  auto& all = opening.lattices;
+  const auto found = std::find_if(all.begin(), all.end(), [&](const Lattice& lattice) {
+    return is_same_lattice(lattice.info, info);
+  });
+  if (found != all.end()) {
+    return static_cast<std::size_t>(found - all.begin());
+  }
+  all.push_back({info, std::move(grid_to_source)});
+  return all.size() - 1;
 }
 
 FileField open_raster_field(const RasterWish& wish, Opening& opening) {

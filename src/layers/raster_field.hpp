@@ -3,6 +3,9 @@
 // found on the way.
 #pragma once
 
+#include <functional>
+#include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -12,6 +15,7 @@
 #include "prepared_raster.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/layers/layer_set.hpp"
+#include "water_lattice.hpp"
 
 namespace tidelot {
 
@@ -26,7 +30,9 @@ struct RasterWish {
   std::optional<PlausibleRange> range;  ///< instead of the quantity's own
   WaterPlan::Steps steps = WaterPlan::Steps::automatic;
   double line_depth_m = 0.0;  ///< of a file with levels
-  std::string northward;      ///< variable of the second part of a current; "": one variable
+  std::string northward = {};  ///< variable of the second part of a current; "": one variable
+  /// Looks at what the file says of itself before any pixel is read; says what is wrong, or "".
+  std::function<std::string(const RasterInfo&)> objection{};
 };
 
 /// What all layers share while they are opened.
@@ -39,6 +45,8 @@ struct Opening {
   std::vector<LayerReport> reports;
   std::vector<std::string> warnings;
   std::vector<FileRef> files;
+  DepthOfTile depth;  ///< at low water; from when the depth layers are open
+  std::map<int, std::shared_ptr<const Waterway>> waterways;  ///< by cells a side of a block
   std::vector<Error>* problems = nullptr;  ///< gathers what is wrong; null: it is thrown
 };
 
@@ -62,6 +70,10 @@ template <typename Result, typename Open>
     return fallback;
   }
 }
+
+/// The index of a raster's lattice, added where it is a new one.
+[[nodiscard]] std::size_t lattice_of(Opening& opening, const RasterInfo& info,
+                                     std::unique_ptr<Projector> grid_to_source);
 
 /// A field and what its values over the area and its file say.
 struct FileField {

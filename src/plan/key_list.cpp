@@ -48,11 +48,6 @@ constexpr Key words_of(std::string_view table, std::string_view name, std::strin
   return key;
 }
 
-constexpr Key with_later(Key key, std::string_view words) {
-  key.later_words = words;
-  return key;
-}
-
 constexpr Key required(Key key) {
   key.required = true;
   return key;
@@ -124,8 +119,15 @@ constexpr std::array kKeys{
     required(plain(table, "water", "light")),
     required(plain(table, "water", "nitrogen")),
     required(plain(table, "water", "current")),
-    with_later(choice_of("water.light", "measure", "kd|secchi", R"("kd")", kChoice), "turbidity"),
+    choice_of("water.light", "measure", "kd|secchi|turbidity|kd490", R"("kd")", kChoice),
+    choice_of("water.light", "secchi_relation",
+              "auto|poole-atkins-1929|holmes-1970|devlin-2008|montes-hugo-2005", R"("auto")",
+              "judgement: Holmes 1970 below 5 m, Poole & Atkins 1929 from 5 m"),
+    range(number, "water.light", "turbidity_intercept", 0, 10),
+    range(number, "water.light", "turbidity_slope", 0, 10),
     plain(text, "water.nitrogen", "unit"),
+    plain(table, "water.nitrogen", "nitrate"),
+    plain(table, "water.nitrogen", "ammonium"),
     range(number, "water.nitrogen", "nh4_share", 0, 1, "0.4", kJudgement),
     plain(text, "water.current", "eastward"),
     plain(text, "water.current", "northward"),
@@ -133,13 +135,45 @@ constexpr std::array kKeys{
     plain(monthly_file, "water.*", "file"),
     plain(text, "water.*", "variable"),
     plain(text, "water.*", "crs"),
-    promised("water.*", "stations"),
-    promised("water.*", "columns"),
+    plain(file, "water.*", "stations"),
+    plain(table, "water.*", "columns"),
+    plain(file, "water.*", "station_file"),
+    plain(text, "water.*", "characteristic"),
+    range(number, "water.*", "depth_max_m", 0, 12000, "2.0",
+          "judgement: the crop hangs in the uppermost metres"),
+    range(number, "water.*", "power", 0.1, 10, "2.0", "common practice, no source"),
+    range(number, "water.*", "nugget_m", 0.01, 100000, "50.0",
+          "judgement: nearer than this, readings stand for the same water"),
+    range(number, "water.*", "snap_m", 0, 100000, "250.0",
+          "judgement: positions are often rounded to 0.001 degrees or taken on a pier"),
     plain(twelve, "water.*", "monthly"),
     range(number, "water.*", "constant", -kAny, kAny),
     plain(text, "water.*", "unit"),
     range(number, "water.*", "error", 0, 1e9),
     choice_of("water.*", "steps", "auto|monthly|daily"),
+
+    plain(text, "columns", "lon"),
+    plain(text, "columns", "lat"),
+    plain(text, "columns", "date"),
+    plain(text, "columns", "value"),
+    plain(text, "columns", "unit"),
+    plain(text, "columns", "depth"),
+    plain(text, "columns", "depth_unit"),
+    plain(text, "columns", "level"),
+    plain(text, "columns", "time"),
+    plain(text, "columns", "timezone"),
+    plain(text, "columns", "qualifier"),
+    plain(text, "columns", "activity"),
+    plain(text, "columns", "medium"),
+    plain(text, "columns", "status"),
+    plain(text, "columns", "station"),
+    plain(text, "columns", "characteristic"),
+    plain(text, "columns", "fraction"),
+    plain(text, "columns", "speciation"),
+    plain(text, "columns", "detection"),
+    plain(text, "columns", "limit"),
+    plain(text, "columns", "limit_unit"),
+    plain(text, "columns", "datum"),
 
     plain(day, "season", "gear_in"),
     plain(day, "season", "gear_out"),

@@ -13,6 +13,9 @@ bool is_table_of_list(std::string_view path) {
 /// Which tables of the list describe the table at a path: its own, then one for all of its kind.
 std::vector<std::string> lists_for(const std::string& path) {
   const std::string plain = path.substr(0, path.find('['));
+  if (plain.starts_with("water.") && plain.ends_with(".columns")) {
+    return {"columns"};  // one list of columns for every property
+  }
   if (plain.starts_with("water.")) {
     return {plain, "water.*"};
   }

@@ -37,15 +37,15 @@ enum class Kind {
 /// One key of the plan file. The whole list, in the order in which a plan is best read, is the one
 /// place that states types, ranges, defaults and where the defaults come from.
 struct Key {
-  std::string_view table;  ///< "farm"; "water.*": each of the five; "criteria.*": own ones
+  std::string_view table;  ///< "farm"; "water.*": each of the five; "columns": of their stations;
+                           ///< "criteria.*": own ones
   std::string_view name;   ///< "*": any name
   Kind kind;
   std::string_view fallback = "";  ///< the default as TOML; "": none
   std::string_view basis = "";     ///< where the default comes from
   double low = -std::numeric_limits<double>::infinity();
   double high = std::numeric_limits<double>::infinity();
-  std::string_view words = "";        ///< of a choice: "down|up"
-  std::string_view later_words = "";  ///< words that are refused as not yet supported
+  std::string_view words = "";  ///< of a choice: "down|up"
   bool required = false;
 };
 

@@ -29,8 +29,8 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.temperature = planfile::read_water(reading, "temperature", Quantity::temperature);
   plan.salinity = planfile::read_water(reading, "salinity", Quantity::salinity);
   plan.light = planfile::read_water(reading, "light", Quantity::attenuation);
-  plan.nitrogen = planfile::read_water(reading, "nitrogen", Quantity::nitrogen);
-  plan.nh4_share = planfile::read_nh4_share(reading);
+  plan.light_relation = planfile::read_light_relation(reading);
+  planfile::read_nitrogen(reading, plan);
   plan.current = planfile::read_water(reading, "current", Quantity::current);
   plan.season = planfile::read_season(reading);
   plan.sun = planfile::read_sun(reading);

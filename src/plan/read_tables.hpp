@@ -27,8 +27,12 @@ namespace tidelot::planfile {
 /// One [water.*] table.
 [[nodiscard]] WaterPlan read_water(Reading& reading, const std::string& name, Quantity quantity);
 
-/// The share of ammonium in dissolved nitrogen, from [water.nitrogen].
-[[nodiscard]] double read_nh4_share(Reading& reading);
+/// How the values of [water.light] become attenuation.
+[[nodiscard]] LightPlan read_light_relation(Reading& reading);
+
+/// [water.nitrogen]: dissolved nitrogen with the share of ammonium in it, or nitrate and ammonium
+/// each for itself.
+void read_nitrogen(Reading& reading, Plan& plan);
 
 /// The profile with [crop.set] laid over it.
 [[nodiscard]] Crop read_crop(Reading& reading);

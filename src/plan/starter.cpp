@@ -42,6 +42,21 @@ lowest_tide_m = -0.4                        # lowest predicted tide from low wat
 #   file = "name_{month}.tif" twelve files, 01 to 12
 #   monthly = [12 numbers]    January to December, the same everywhere
 #   constant = 1.0            the same all year and everywhere (a poor guess for all but current)
+#   stations = "name.csv"     readings at places, spread through the water, never over land; columns
+#                             lon, lat, date (YYYY-MM-DD), value, and unit, station, depth, time where
+#                             they are told; downloads of water-quality portals are recognised
+# With stations:
+#   station_file = "places.csv"        where the stations lie, when the table does not say
+#   characteristic = "Salinity"        which one, where the table has several
+#   depth_max_m = 2.0                  deeper readings are left out (judgement)
+#   power = 2.0                        weight of a place = (distance^2 + nugget_m^2)^(-power/2)
+#   nugget_m = 50.0                    nearer than this, readings stand for the same water (judgement)
+#   snap_m = 250.0                     a station on land belongs to water at most this far off (judgement)
+#   [water.salinity.columns]           headers of your own, after the other keys of the property:
+#   value = "PSAL"                     lon, lat, date, value, unit, depth, depth_unit, level, time,
+#                                      timezone, qualifier, activity, medium, status, station,
+#                                      characteristic, fraction, speciation, detection, limit,
+#                                      limit_unit, datum
 # error is one standard deviation in the unit; it will feed the uncertainty.
 [water.temperature]
 file  = "temperature.tif"
@@ -55,7 +70,11 @@ monthly = [29, 28.5, 28, 27, 27.5, 28, 29, 29.5, 30, 30, 29.5, 29]
 unit    = "psu"                             # practical salinity
 
 [water.light]
-measure = "kd"                              # "kd": light lost per metre, 1/m; "secchi": Secchi depth, m
+measure = "kd"                              # "kd": light lost per metre, 1/m; "secchi": Secchi depth, m;
+                                            # "turbidity": NTU; "kd490": at 490 nm, from a satellite, 1/m
+#   secchi_relation = "auto"                # with secchi; or poole-atkins-1929, holmes-1970, devlin-2008, montes-hugo-2005
+#   turbidity_intercept = 0.4               # needed with turbidity: light lost, 1/m = this
+#   turbidity_slope = 0.1                   # + this x NTU, both from your own bay
 file    = "kd_{month}.tif"
 unit    = "1/m"
 
@@ -63,6 +82,7 @@ unit    = "1/m"
 file = "nitrogen.tif"                       # dissolved: nitrate + nitrite + ammonium
 unit = "umol/L"                             # umol/L or "mg/L as N"; no default
 nh4_share = 0.4                             # share of ammonium in it, 0 to 1 (judgement)
+#   or [water.nitrogen.nitrate] and [water.nitrogen.ammonium], each with a source of its own
 
 [water.current]
 constant = 0.15

@@ -53,14 +53,9 @@ Checked check_text(const Key& key, const std::string& name, const toml::node& va
 
 Checked check_choice(const Key& key, const std::string& name, const toml::node& value) {
   const std::vector<std::string> words = split_words(key.words);
-  const std::vector<std::string> later = split_words(key.later_words);
   const std::string word = value.value_or(std::string());
   if (value.is_string() && std::find(words.begin(), words.end(), word) != words.end()) {
     return std::nullopt;
-  }
-  if (value.is_string() && std::find(later.begin(), later.end(), word) != later.end()) {
-    return Problem{value.source().begin, fmt::format("{} = \"{}\" is not yet supported; use \"{}\"",
-                                                     name, word, fmt::join(words, "\" or \""))};
   }
   const std::string near = value.is_string() ? nearest_word(word, words) : "";
   return not_what_is_expected(name, value, fmt::format("\"{}\"", fmt::join(words, "\" or \"")),

@@ -48,8 +48,15 @@ void datum(const Plan& plan, Lines& out) {
   }
 }
 
+std::vector<const WaterPlan*> nitrogen_plans(const Plan& plan) {
+  return plan.nitrate ? std::vector{&*plan.nitrate, &*plan.ammonium} : std::vector{&plan.nitrogen};
+}
+
 void constants(const Plan& plan, Lines& out) {
-  for (const WaterPlan* water : {&plan.temperature, &plan.salinity, &plan.light, &plan.nitrogen}) {
+  std::vector<const WaterPlan*> all{&plan.temperature, &plan.salinity, &plan.light};
+  const auto nitrogen = nitrogen_plans(plan);
+  all.insert(all.end(), nitrogen.begin(), nitrogen.end());
+  for (const WaterPlan* water : all) {
     if (std::holds_alternative<double>(water->source)) {
       out.push_back(
           fmt::format("{}: one constant stands for a property of the season: it is the "
@@ -60,13 +67,15 @@ void constants(const Plan& plan, Lines& out) {
 }
 
 void nitrogen_unit(const Plan& plan, Lines& out) {
-  const std::string& unit = plan.nitrogen.unit;
-  const bool mass = unit.find('g') != std::string::npos;
-  if (mass && unit.find('N') == std::string::npos) {
-    out.push_back(
-        fmt::format("water.nitrogen.unit: \"{}\" is taken as the mass of nitrogen (as "
-                    "N), not of nitrate; write \"{} as N\" or convert it",
-                    unit, unit));
+  for (const WaterPlan* water : nitrogen_plans(plan)) {
+    const std::string& unit = water->unit;
+    const bool mass = unit.find('g') != std::string::npos && unit.find("mol") == std::string::npos;
+    if (mass && lower_ascii(unit).find('n') == std::string::npos) {
+      out.push_back(
+          fmt::format("{0}.unit: \"{1}\" is taken as the mass of nitrogen (as N), not of the ion; "
+                      "write \"{1} as N\", or as NO3, as NH4",
+                      water->key, unit));
+    }
   }
 }
 

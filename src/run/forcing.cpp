@@ -183,6 +183,9 @@ TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> 
   kernel.salinity = nodes_of(layers.salinity, cells, setup.nodes());
   kernel.attenuation = nodes_of(layers.attenuation, cells, setup.nodes());
   kernel.nitrogen = nodes_of(layers.nitrogen, cells, setup.nodes());
+  if (!layers.ammonium.empty()) {
+    kernel.ammonium = nodes_of(layers.ammonium, cells, setup.nodes());
+  }
   kernel.current = nodes_of(layers.current, cells, setup.nodes());
   if (!layers.radiation.empty()) {
     kernel.radiation = nodes_of(layers.radiation, cells, setup.nodes());
@@ -226,6 +229,9 @@ std::vector<DayForcing> day_forcing(const TileForcing& forcing, std::size_t cell
                     positive(kernel.current, day), par_below_surface(radiation),
                     sun_of_day(latitude_deg, day).day_length_h,
                     change[static_cast<std::size_t>(wrapped_day(day) - 1)]});
+    if (!kernel.ammonium.values.empty()) {
+      days.back().nh4_share = ammonium_share(positive(kernel.ammonium, day), days.back().nitrogen);
+    }
   }
   return days;
 }

@@ -11,24 +11,52 @@ Json grid_json(const Grid& grid, const std::string& crs_name) {
           {"rows", grid.rows}};
 }
 
+namespace {
+
+/// Months of a property that was spread from stations.
+Json months_json(const std::vector<StationMonth>& months) {
+  Json out = Json::array();
+  for (const StationMonth& m : months) {
+    Json one{{"places", m.places},
+             {"readings", m.readings},
+             {"filled", m.filled},
+             {"left_out", m.left_out}};
+    one["rmse"] = m.left_out > 0 ? Json(m.rmse) : Json(nullptr);
+    one["bias"] = m.left_out > 0 ? Json(m.bias) : Json(nullptr);
+    out.push_back(std::move(one));
+  }
+  return out;
+}
+
+}  // namespace
+
 Json layers_json(const std::vector<LayerReport>& reports) {
   Json out = Json::array();
   for (const LayerReport& r : reports) {
-    out.push_back({{"key", r.key},
-                   {"file", r.file},
-                   {"what", r.what},
-                   {"steps", r.steps},
-                   {"times", r.times},
-                   {"gap", r.gap},
-                   {"unit", r.unit},
-                   {"crs", r.crs},
-                   {"operation", r.operation},
-                   {"cover", r.cover},
-                   {"patched", r.patched},
-                   {"low", r.low},
-                   {"high", r.high},
-                   {"verdict", r.verdict},
-                   {"basis", r.basis}});
+    Json one({{"key", r.key},
+              {"file", r.file},
+              {"what", r.what},
+              {"steps", r.steps},
+              {"times", r.times},
+              {"gap", r.gap},
+              {"unit", r.unit},
+              {"crs", r.crs},
+              {"operation", r.operation},
+              {"cover", r.cover},
+              {"patched", r.patched},
+              {"low", r.low},
+              {"high", r.high},
+              {"verdict", r.verdict},
+              {"basis", r.basis}});
+    if (r.error) {
+      one["error"] = *r.error;
+      one["error_unit"] = r.error_unit;
+      one["error_basis"] = r.error_basis;
+    }
+    if (!r.months.empty()) {
+      one["months"] = months_json(r.months);
+    }
+    out.push_back(std::move(one));
   }
   return out;
 }

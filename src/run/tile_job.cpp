@@ -60,7 +60,7 @@ void lower_to(std::vector<float>& coverage, const std::vector<float>& share) {
 std::vector<float> coverage_of(const TileLayers& layers) {
   std::vector<float> coverage = layers.depth_share;
   for (const MonthlyTile* tile : {&layers.temperature, &layers.salinity, &layers.attenuation,
-                                  &layers.nitrogen, &layers.current, &layers.radiation}) {
+                                  &layers.nitrogen, &layers.ammonium, &layers.current, &layers.radiation}) {
     lower_to(coverage, tile->share);
   }
   for (const std::vector<float>& share : layers.own_share) {

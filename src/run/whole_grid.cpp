@@ -5,8 +5,8 @@
 #include <array>
 
 #include "tidelot/core/error.hpp"
+#include "tidelot/core/water_distance.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
-#include "tidelot/sites/water_distance.hpp"
 
 namespace tidelot::run {
 namespace {
@@ -52,7 +52,8 @@ std::vector<float> landing_distance(const Plan& plan, Area& area) {
                                  ": sites.landing: lies outside the area; write lon, lat of a "
                                  "place inside [area] bounds");
   }
-  std::vector<float> distance = water_distance(grid, whole_depth(*area.layers), landing[0]);
+  std::vector<float> distance =
+      water_distance(Waterway(grid, whole_depth(*area.layers)), landing[0]);
   for (float& d : distance) {
     d = static_cast<float>(d / area.scale);
   }

@@ -24,6 +24,13 @@ TEST_CASE("Q-01: dissolved nitrogen by mass and by amount") {
   CHECK(convert(Quantity::nitrogen, "mg/L as N", 1.0) == Approx(71.3929).margin(5e-5));
   CHECK(convert(Quantity::nitrogen, "ug/L", 140.07) == Approx(10.0).epsilon(1e-12));
   CHECK(convert(Quantity::nitrogen, "g/m3", 0.14007) == Approx(10.0).epsilon(1e-12));
+  // Of an ion: mg of nitrogen in a milligram of it, by the molar masses 62.005, 18.039 and 46.006.
+  const double per_mg = convert(Quantity::nitrogen, "mg/L as N", 1.0);
+  CHECK(convert(Quantity::nitrogen, "mg/L as NO3", 1.0) / per_mg == Approx(0.225901).margin(1e-6));
+  CHECK(convert(Quantity::nitrogen, "mg/L as NH4", 1.0) / per_mg == Approx(0.776484).margin(1e-6));
+  CHECK(convert(Quantity::nitrogen, "mg/L as NO2", 1.0) / per_mg == Approx(0.304460).margin(1e-6));
+  CHECK(convert(Quantity::nitrogen, "mol/kg", 1e-5) == Approx(10.0).epsilon(1e-12));
+  CHECK(tidelot::conversion(Quantity::nitrogen, "umol/kg")->per_mass);
   // A litre is a thousandth of a cubic metre: udunits2 2.2.28 gives 1 as well.
   CHECK(convert(Quantity::nitrogen, "mmol/m3", 1.0) == 1.0);
   CHECK(convert(Quantity::nitrogen, "mol m-3", 0.01) == Approx(10.0).epsilon(1e-12));

@@ -123,6 +123,16 @@ class MemoryOpener final : public Opener {
   std::vector<std::array<std::uint32_t, 3>> triangulate(std::span<const XY> /*places*/) override {
     return triangles;
   }
+  std::map<std::string, std::string> texts;
+  std::string read_text(const FileRef& file, const std::string& key,
+                        std::size_t /*max_bytes*/) override {
+    opened.push_back(file.written);
+    const auto found = texts.find(file.written);
+    if (found == texts.end()) {
+      throw Error(Fault::input, key + ": " + file.written + " does not exist");
+    }
+    return found->second;
+  }
   using Opener::projector;
   std::unique_ptr<Projector> projector(const std::string& from, const std::string& to,
                                        const std::string& /*key*/,

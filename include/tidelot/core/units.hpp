@@ -21,10 +21,13 @@ enum class Quantity {
   radiation,    ///< MJ m-2 d-1, global radiation at the surface
 };
 
-/// canonical = value * scale + offset
+/// canonical = value * scale + offset, and of amounts per mass of seawater (umol/kg) once more
+/// times the water's density in kg/L.
 struct Conversion {
   double scale = 1.0;
   double offset = 0.0;
+  bool per_mass = false;
+  friend bool operator==(const Conversion&, const Conversion&) = default;
   [[nodiscard]] double operator()(double value) const { return value * scale + offset; }
 };
 

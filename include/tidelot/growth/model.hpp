@@ -68,7 +68,11 @@ struct DayForcing {
   double day_length_h;  ///< h
   /// Change of day length since the day before over the year's greatest, -1..1; for kelp alone.
   double day_length_change = 0.0;
+  std::optional<double> nh4_share{};  ///< of ammonium in the nitrogen; empty: the husbandry's
 };
+
+/// Share of ammonium in dissolved nitrogen (umol/L both), 0..1; 0 where there is none.
+[[nodiscard]] double ammonium_share(double ammonium, double nitrogen);
 
 /// How the crop is kept. Depths in m, weights in g FW per metre of line. Stocking and harvest days
 /// are those of a crop that is cut back.

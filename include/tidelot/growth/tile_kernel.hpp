@@ -29,6 +29,7 @@ struct NodeArray {
 struct KernelForcing {
   std::size_t cells = 0;
   NodeArray temperature, salinity, attenuation, nitrogen, current;
+  NodeArray ammonium;                    ///< of the nitrogen; empty: by the husbandry's share
   NodeArray radiation;                   ///< global, MJ m-2 d-1; empty: from the sun tables below
   std::vector<int> outplant, last_haul;  ///< as in SeasonWindow; last_haul < outplant: no season
   /// Sun at two latitudes that bracket the cells, for days 1..365, and each cell's place between

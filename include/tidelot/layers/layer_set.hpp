@@ -4,6 +4,7 @@
 #include <array>
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -42,12 +43,25 @@ struct TileLayers {
   MonthlyTile salinity;                      ///< practical salinity
   MonthlyTile attenuation;                   ///< Kd, 1/m
   MonthlyTile nitrogen;                      ///< DIN, umol/L
+  MonthlyTile ammonium;  ///< of it, umol/L; empty where the plan gives one share
   MonthlyTile current;                       ///< m/s
   MonthlyTile radiation;                ///< MJ m-2 d-1; empty where the sun comes from sunshine
   std::vector<float> current_axis_deg;  ///< along which it runs, 0..180 from true north; empty
                                         ///< where nothing says
   std::vector<std::vector<float>> own;  ///< the plan's own criteria layers, in their order
   std::vector<std::vector<float>> own_share;
+};
+
+/// One month of a property that is spread from stations.
+struct StationMonth {
+  int places = 0;       ///< with a reading in the month
+  int readings = 0;     ///< days with a reading, over all places
+  bool filled = false;  ///< no reading: between the months before and after
+  /// Each place left out and told from the others: predicted less measured, canonical unit (of a
+  /// Secchi depth or a turbidity: its own).
+  int left_out = 0;
+  double rmse = 0.0;
+  double bias = 0.0;
 };
 
 /// A row of `tidelot check` and of run.json.
@@ -67,6 +81,13 @@ struct LayerReport {
   std::string file;      ///< as the plan writes it; "" where the values stand in the plan
   std::string times;     ///< of a time axis: "1993-01-16 to 2019-12-16", else ""
   std::string gap;       ///< longest gap in time, "" where there is none to tell
+  bool varies = false;   ///< from cell to cell: cover and range are found by sampling
+  std::vector<StationMonth> months;  ///< twelve where stations were spread, else none
+  /// One standard deviation in error_unit: the plan's, else that of leaving stations out; empty
+  /// where neither is known.
+  std::optional<double> error;
+  std::string error_basis;
+  std::string error_unit;  ///< canonical; of a Secchi depth or a turbidity its own
 };
 
 /// The rules of the plan with their shapes, in plan order.
@@ -106,8 +127,19 @@ class LayerSet {
 /// edge), grown outward to whole cells. crs "auto" is the UTM zone of the middle.
 [[nodiscard]] Grid grid_of(const Plan& plan, Opener& opener);
 
-/// Kd (1/m) from a Secchi depth (m): 1.44/Z below 5 m (Holmes 1970, turbid coast), 1.7/Z from 5 m
-/// (Poole & Atkins 1929); coefficients from memory.
-[[nodiscard]] double kd_from_secchi(double secchi_m);
+/// Kd (1/m) from a Secchi depth (m), all coefficients from memory: 1.7/Z (Poole & Atkins 1929),
+/// 1.44/Z (Holmes 1970, turbid coast), exp(0.253 - 1.029 ln Z) (Devlin et al. 2008, Est. Coast.
+/// Shelf Sci. 79:429), 1.48 Z^-1.16 (Montes-Hugo & Alvarez-Borrego 2005, Cienc. Mar. 31(4), coastal
+/// lagoon); automatic: Holmes below 5 m, Poole & Atkins from 5 m. NaN for a depth not above 0.
+[[nodiscard]] double kd_from_secchi(double secchi_m,
+                                    SecchiRelation relation = SecchiRelation::automatic);
+
+/// Kd of PAR (1/m) from that at 490 nm: 0.0864 + 0.884 K - 0.00137/K (Morel et al. 2007, Remote
+/// Sens. Environ. 111:69, clear ocean water; from memory). NaN outside of kKd490Low to kKd490High.
+[[nodiscard]] double kd_from_kd490(double kd490);
+
+/// Where that relation is believed: from pure water to the green water of its data (judgement).
+inline constexpr double kKd490Low = 0.0166;
+inline constexpr double kKd490High = 0.6;
 
 }  // namespace tidelot

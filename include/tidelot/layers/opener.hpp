@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
 #include <limits>
 #include <memory>
@@ -90,6 +91,9 @@ class Opener {
   [[nodiscard]] virtual FeatureLayer read_features(const FileRef& file, const std::string& where,
                                                    const std::string& key, const std::string& crs,
                                                    const LonLatBox& box) = 0;
+  /// The bytes of a text file. Refuses one over max_bytes.
+  [[nodiscard]] virtual std::string read_text(const FileRef& file, const std::string& key,
+                                              std::size_t max_bytes) = 0;
   /// The values of a file that is no raster: a triangular mesh, points, or areas with a value each.
   /// Nothing where the file is a raster, or is not understood at all (open_raster says why then).
   /// What lies far from the box is left out.

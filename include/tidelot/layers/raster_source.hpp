@@ -44,6 +44,7 @@ struct RasterInfo {
   std::string unit;              ///< of band 1, "" where the file does not say
   std::string positive;          ///< as the file says: "up", "down" or ""
   std::string standard_name;     ///< of CF, "" where the file gives none
+  std::string long_name;         ///< NetCDF standard_name and long_name, "" where there is none
   std::vector<TimeStep> steps;   ///< from a time axis; empty where there is none
   bool climatology = false;      ///< the steps are those of a mean year
   std::string years;             ///< of a climatology, where it says: "1961 to 1990"

@@ -4,6 +4,7 @@
 #include <array>
 #include <cstdint>
 #include <filesystem>
+#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -85,8 +86,20 @@ struct DepthPlan : DepthSource {
 
 using Monthly = std::array<double, kMonths>;
 
+/// A table of readings at stations, and how they are spread over the water.
+struct StationsRef {
+  FileRef file;
+  std::optional<FileRef> station_file;  ///< where the stations lie, when the table does not say
+  std::map<std::string, std::string> columns;  ///< what a column holds -> its header in the table
+  std::string characteristic;                  ///< "": the table holds one only
+  double depth_max_m = 2.0;                    ///< readings from deeper are left out
+  double power = 2.0;  ///< weight of a place = (distance^2 + nugget^2)^(-power/2)
+  double nugget_m = 50.0;
+  double snap_m = 250.0;  ///< a station on land belongs to water at most this far off
+};
+
 /// Where the values of a water property come from.
-using PropertySource = std::variant<double, Monthly, FileRef>;
+using PropertySource = std::variant<double, Monthly, FileRef, StationsRef>;
 
 /// One of the five [water.*] tables. Values are still in `unit`.
 struct WaterPlan {
@@ -104,6 +117,23 @@ struct WaterPlan {
   std::optional<std::variant<double, FileRef>> direction = std::nullopt;
 
   [[nodiscard]] bool may_have_axis() const { return direction.has_value() || !northward.empty(); }
+};
+
+/// How Secchi depth becomes attenuation: docs/science/light.md.
+enum class SecchiRelation {
+  automatic,
+  poole_atkins_1929,
+  holmes_1970,
+  devlin_2008,
+  montes_hugo_2005
+};
+
+/// How [water.light] becomes the attenuation of PAR.
+struct LightPlan {
+  SecchiRelation secchi = SecchiRelation::automatic;
+  double turbidity_intercept = 0.0;  ///< 1/m
+  double turbidity_slope = 0.0;      ///< 1/m per NTU
+  bool kd490 = false;                ///< the attenuation is that at 490 nm
 };
 
 struct SeasonPlan {
@@ -197,7 +227,10 @@ struct Plan {
   DepthPlan depth;
   std::optional<LandPlan> land;
   WaterPlan temperature, salinity, light, nitrogen, current;
+  LightPlan light_relation;
   double nh4_share = 0.4;
+  /// Given apart: then both are, nitrogen has no source of its own and nh4_share says nothing.
+  std::optional<WaterPlan> nitrate, ammonium;
   SeasonPlan season;
   SunPlan sun;
   std::vector<ClosedPlan> closed;

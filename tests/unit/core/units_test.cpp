@@ -87,7 +87,6 @@ TEST_CASE("Case and blanks do not matter, but k is not kelvin") {
 TEST_CASE("A unit of another quantity, of nitrate or of nothing is not taken") {
   CHECK_FALSE(conversion(Quantity::depth, "degC"));
   CHECK_FALSE(conversion(Quantity::temperature, "m"));
-  CHECK_FALSE(conversion(Quantity::nitrogen, "mg/L as NO3"));
   CHECK_FALSE(conversion(Quantity::nitrogen, "mg/L NO3"));
   CHECK_FALSE(conversion(Quantity::nitrogen, "1"));
   CHECK_FALSE(conversion(Quantity::depth, ""));

@@ -99,11 +99,6 @@ TEST_CASE("What is promised but not built is refused, never ignored") {
       {plus("[waves]\nwinds = \"w.csv\"\n"), "17:2", "waves is not yet"},
       {plus("[load]\nkind = \"a\"\n"), "17:2", "load is not yet"},
       {plus("[money]\nper_year = 1\n"), "17:2", "money is not yet"},
-      {with("constant = 28", "stations = \"s.csv\""), "11:14", "stations is not yet"},
-      {with("constant = 28", "constant = 28, columns = { lon = \"x\" }"), "11:29",
-       "columns is not"},
-      {with("constant = 0.8", "constant = 8, measure = \"turbidity\""), "12:35",
-       "water.light.measure = \"turbidity\" is not yet supported; use \"kd\" or \"secchi\""},
   });
 }
 
@@ -270,7 +265,7 @@ TEST_CASE("Keys that do not go together are refused") {
   check_all({
       {with("constant = 28", "constant = 28, file = \"s.tif\""), "11:25", "keep one of them"},
       {with("constant = 28", "unit = \"psu\""), "11:12",
-       "one of file, monthly (twelve numbers) or"},
+       "one of file, stations, monthly (twelve numbers)"},
       {with("constant = 28", "constant = 28, variable = \"s\""), "11:40",
        "picks one out of a file"},
       {with("\"MLLW\"", "\"MSL\""), "5:1",
@@ -285,6 +280,43 @@ TEST_CASE("Keys that do not go together are refused") {
       {plus("[criteria.access]\ncurve = [[1, 1], [9, 0]]\n"), "17:1", "needs [sites] landing"},
       {plus("[criteria.\"my slope\"]\ncurve = [[0, 0], [1, 1]]\nfile = \"s.tif\"\n"), "17:11",
        "letters, digits, _ and -"},
+  });
+}
+
+TEST_CASE("Stations and the measures of light have keys of their own") {
+  check_all({
+      {with("constant = 28", "constant = 28, columns = { lon = \"x\" }"), "11:39",
+       "water.salinity.columns belongs to stations"},
+      {with("constant = 28", "constant = 28, snap_m = 3"), "11:38", "snap_m belongs to stations"},
+      {with("constant = 28", "stations = \"s.csv\", columns = { log = \"x\" }"), "11:46",
+       "unknown key 'water.salinity.columns.log'; did you mean 'lon'?"},
+      {with("constant = 28", "stations = \"s.csv\", file = \"s.tif\""), "11:25",
+       "stations and file are both given"},
+      {with("constant = 28", "stations = \"s.csv\", variable = \"x\""), "11:45",
+       "of stations use characteristic"},
+      {with("constant = 0.8", "constant = 8, measure = \"turbidity\""), "12:9",
+       "turbidity_intercept is missing; turbidity becomes attenuation"},
+      {with("constant = 0.8", "constant = 0.8, turbidity_slope = 0.1"), "12:45",
+       "belongs to measure = \"turbidity\", and measure is \"kd\""},
+      {with("constant = 0.8", "constant = 2, measure = \"secchi\", secchi_relation = \"best\""),
+       "12:63", "must be \"auto\" or \"poole-atkins-1929\""},
+  });
+}
+
+TEST_CASE("Nitrate and ammonium go together, without dissolved nitrogen") {
+  const std::string whole = "nitrogen = { constant = 5, unit = \"umol/L\" }";
+  const std::string nitrate = "nitrate = { constant = 4, unit = \"umol/L\" }";
+  const std::string ammonium = "ammonium = { constant = 4, unit = \"umol/L\" }";
+  check_all({
+      {with(whole, "nitrogen = { " + nitrate + " }"), "13:12", "ammonium is missing"},
+      {with(whole, "nitrogen = { " + nitrate + ", " + ammonium + ", nh4_share = 0.4 }"), "13:117",
+       "nh4_share is for dissolved nitrogen as a whole"},
+      {with(whole, "nitrogen = { constant = 5, " + nitrate + ", " + ammonium + " }"), "13:25",
+       "constant is for dissolved nitrogen as a whole"},
+      {with(whole, "nitrogen = { nitrate = { constant = 4 }, " + ammonium + " }"), "13:24",
+       "water.nitrogen.nitrate.unit is missing"},
+      {with("constant = 0.8", "stations = \"s.csv\", measure = \"kd490\""), "12:41",
+       "is for a satellite's file"},
   });
 }
 
@@ -309,7 +341,7 @@ TEST_CASE("Values of the water must be believable in their unit") {
       {with("constant = 0.8", "constant = 3, unit = \"m\""), "12:32",
        "light attenuation; known: 1/m"},
       {with("constant = 5", "constant = 5000"), "13:25", "ug/L"},
-      {with("umol/L", "mg/L as NO3"), "13:35", "not a unit of nitrogen; known: umol/L"},
+      {with("umol/L", "mg/L as NO4"), "13:35", "not a unit of nitrogen; known: umol/L"},
       {with("constant = 0.15", "constant = 15"), "14:24", "is the unit cm/s?"},
       {with("datum =", "unit = \"fathmo\"\ndatum ="), "8:8", "not a unit of depth; known: m"},
       {plus("[sun]\nfile = \"r.nc\"\nunit = \"W\"\n"), "19:8", "not a unit of radiation"},

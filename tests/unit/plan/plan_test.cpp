@@ -554,3 +554,48 @@ TEST_CASE(
   CHECK_THROWS_WITH(plan("mass_transfer"),
                     Catch::Contains("crop.boundary_layer") && Catch::Contains("needs branch_m"));
 }
+
+TEST_CASE("Stations are read with their keys and defaults") {
+  const Plan plan = parsed(
+      with("constant = 28",
+           "stations = \"s.csv\", station_file = \"places.csv\", characteristic = \"Salinity\", "
+           "nugget_m = 20, columns = { value = \"PSAL\", lon = \"X\" }"));
+  const auto& stations = std::get<StationsRef>(plan.salinity.source);
+  CHECK(stations.file.path == "/bays/heron/s.csv");
+  CHECK(stations.station_file->written == "places.csv");
+  CHECK(stations.characteristic == "Salinity");
+  CHECK(stations.columns == std::map<std::string, std::string>{{"lon", "X"}, {"value", "PSAL"}});
+  CHECK(stations.nugget_m == 20.0);
+  CHECK(stations.power == 2.0);
+  CHECK(stations.depth_max_m == 2.0);
+  CHECK(stations.snap_m == 250.0);
+}
+
+TEST_CASE("The measure of light says how it becomes attenuation") {
+  const Plan turbid =
+      parsed(with("constant = 0.8",
+                  "constant = 4, measure = \"turbidity\", turbidity_intercept = 0.4, "
+                  "turbidity_slope = 0.1"));
+  CHECK(turbid.light.quantity == Quantity::turbidity);
+  CHECK(turbid.light_relation.turbidity_intercept == 0.4);
+  CHECK(turbid.light_relation.turbidity_slope == 0.1);
+  const Plan secchi = parsed(with(
+      "constant = 0.8", "constant = 4, measure = \"secchi\", secchi_relation = \"devlin-2008\""));
+  CHECK(secchi.light_relation.secchi == SecchiRelation::devlin_2008);
+  CHECK(parsed(with("constant = 0.8", "constant = 0.2, measure = \"kd490\"")).light_relation.kd490);
+}
+
+TEST_CASE("Nitrate and ammonium are given apart, each with its own source") {
+  const Plan plan =
+      parsed(with("nitrogen = { constant = 5, unit = \"umol/L\" }",
+                  "nitrogen.nitrate = { file = \"n.nc\" }\n"
+                  "nitrogen.ammonium = { stations = \"a.csv\", unit = \"mg/L as NH4\", "
+                  "columns = { value = \"NH4\" } }"));
+  REQUIRE(plan.nitrate);
+  REQUIRE(plan.ammonium);
+  CHECK(std::get<FileRef>(plan.nitrate->source).written == "n.nc");
+  CHECK(plan.nitrate->key == "water.nitrogen.nitrate");
+  CHECK(plan.ammonium->unit == "mg/L as NH4");
+  CHECK(std::get<StationsRef>(plan.ammonium->source).columns.at("value") == "NH4");
+  CHECK_FALSE(parsed(kSmallest).nitrate);
+}

@@ -137,6 +137,45 @@ TEST_CASE("kernel, reference and window see water that is given day by day", "[r
   CHECK(setup.unknown_property(tile, 6) == 0);
 }
 
+TEST_CASE("ammonium given apart is what the kernel and the reference feed on", "[run]") {
+  const run::SeasonSetup setup(plan_of(SeasonPlan::Daily::mean));
+  const auto cells = every_other();
+  const std::vector<float> latitudes(cells.size(), 41.0F);
+  TileLayers apart = bay();
+  apart.ammonium = year(2.0, 1.5, 0.8, 6);  // its share is another every day
+  const auto forcing = run::tile_forcing(apart, cells, latitudes, setup);
+  const auto grown = grow_tile(forcing.kernel, setup.husbandry(), setup.constants());
+  const auto shared = run::tile_forcing(bay(), cells, latitudes, setup);
+  const auto by_share = grow_tile(shared.kernel, setup.husbandry(), setup.constants());
+  for (std::size_t k = 0; k < cells.size(); ++k) {
+    const auto days = run::day_forcing(forcing, k, 41.0, setup);
+    REQUIRE(days.front().nh4_share);
+    CHECK(*days.front().nh4_share != *days.back().nh4_share);
+    const auto reference = grow_season(days, setup.husbandry(), setup.constants());
+    const double gross = reference.yield_g_per_m + setup.husbandry().stocking_g_per_m;
+    CHECK(std::abs(grown.yield_g_per_m[k] - reference.yield_g_per_m) < 1e-4 * gross);
+    CHECK(grown.yield_g_per_m[k] != by_share.yield_g_per_m[k]);
+  }
+}
+
+TEST_CASE("ammonium that is the same share everywhere grows what that share grows", "[run]") {
+  const run::SeasonSetup setup(plan_of(SeasonPlan::Daily::mean));
+  const auto cells = every_other();
+  const std::vector<float> latitudes(cells.size(), 41.0F);
+  TileLayers apart = bay();
+  apart.ammonium = apart.nitrogen;
+  for (auto& month : apart.ammonium.month) {
+    std::for_each(month.begin(), month.end(), [](float& value) { value *= 0.4F; });
+  }
+  const auto a = grow_tile(run::tile_forcing(apart, cells, latitudes, setup).kernel,
+                           setup.husbandry(), setup.constants());
+  const auto b = grow_tile(run::tile_forcing(bay(), cells, latitudes, setup).kernel,
+                           setup.husbandry(), setup.constants());
+  for (std::size_t k = 0; k < cells.size(); ++k) {
+    CHECK(a.yield_g_per_m[k] == Approx(b.yield_g_per_m[k]).epsilon(1e-5));
+  }
+}
+
 TEST_CASE("twelve equal months and a steady property grow the same", "[run]") {
   const run::SeasonSetup setup(plan_of(SeasonPlan::Daily::mean));
   TileLayers with_steady = bay();

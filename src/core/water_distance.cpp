@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
-#include "tidelot/sites/water_distance.hpp"
+#include "tidelot/core/water_distance.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdint>
@@ -24,12 +25,12 @@ constexpr std::array<Cell, 8> kAround{
 /// as that one is in sight (checked when the cell's turn comes).
 class Search {
  public:
-  Search(const Grid& grid, std::span<const float> depth)
-      : grid_(grid),
-        depth_(depth),
-        length_(grid.size(), kFar),
-        joint_(grid.size()),
-        done_(grid.size(), 0) {}
+  explicit Search(const Waterway& way)
+      : way_(way),
+        grid_(way.grid()),
+        length_(grid_.size(), kFar),
+        joint_(grid_.size()),
+        done_(grid_.size(), 0) {}
 
   void run(XY from);
   [[nodiscard]] std::vector<float> lengths() const;
@@ -37,7 +38,6 @@ class Search {
  private:
   using Entry = std::pair<double, std::size_t>;
 
-  [[nodiscard]] bool water(Cell c) const { return depth_[grid_.index(c.col, c.row)] > 0.0F; }
   [[nodiscard]] Cell cell(std::size_t index) const {
     const auto cols = static_cast<std::size_t>(grid_.cols);
     return {static_cast<int>(index % cols), static_cast<int>(index / cols)};
@@ -47,30 +47,18 @@ class Search {
     const Cell q = cell(b);
     return grid_.cell_m * std::hypot(p.col - q.col, p.row - q.row);
   }
-  [[nodiscard]] bool open_step(Cell from, int dx, int dy) const;
   [[nodiscard]] bool in_sight(Cell from, Cell to) const;
-  [[nodiscard]] std::size_t nearest_water(XY from) const;
   void settle(std::size_t here);
   void hang_on_neighbour(std::size_t here);
   void spread(std::size_t here);
 
+  const Waterway& way_;
   const Grid& grid_;
-  std::span<const float> depth_;
   std::vector<double> length_;
   std::vector<std::size_t> joint_;  ///< where the straight stretch that ends in a cell begins
   std::vector<std::uint8_t> done_;
   std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue_;
 };
-
-/// May one go from a cell to one beside it? Across a corner, one of the two cells there must be
-/// water: land that only touches at a corner still shuts a pool in.
-bool Search::open_step(Cell from, int dx, int dy) const {
-  const Cell to{from.col + dx, from.row + dy};
-  if (!grid_.holds(to) || !water(to)) {
-    return false;
-  }
-  return dx == 0 || dy == 0 || water({from.col + dx, from.row}) || water({from.col, from.row + dy});
-}
 
 /// Is every cell on the straight line between two centres water?
 bool Search::in_sight(Cell from, Cell to) const {
@@ -84,7 +72,7 @@ bool Search::in_sight(Cell from, Cell to) const {
     const std::int64_t side = std::int64_t{1 + 2 * ix} * ny - std::int64_t{1 + 2 * iy} * nx;
     const int dx = side <= 0 ? sx : 0;
     const int dy = side >= 0 ? sy : 0;
-    if (!open_step(at, dx, dy)) {
+    if (!way_.open(at, dx, dy)) {
       return false;
     }
     at = {at.col + dx, at.row + dy};
@@ -94,24 +82,8 @@ bool Search::in_sight(Cell from, Cell to) const {
   return true;
 }
 
-/// grid_.size() when there is no water at all. The first in row order on a tie.
-std::size_t Search::nearest_water(XY from) const {
-  std::size_t best = grid_.size();
-  double best_distance = kFar;
-  for (std::size_t i = 0; i < grid_.size(); ++i) {
-    const Cell c = cell(i);
-    const XY centre = grid_.centre(c.col, c.row);
-    const double distance = std::hypot(centre.x - from.x, centre.y - from.y);
-    if (distance < best_distance && water(c)) {
-      best = i;
-      best_distance = distance;
-    }
-  }
-  return best;
-}
-
 void Search::run(XY from) {
-  const std::size_t start = nearest_water(from);
+  const std::size_t start = way_.nearest_water(from);
   if (start == grid_.size()) {
     return;
   }
@@ -142,7 +114,7 @@ void Search::hang_on_neighbour(std::size_t here) {
   const Cell at = cell(here);
   length_[here] = kFar;
   for (const auto [dx, dy] : kAround) {
-    if (!open_step(at, dx, dy)) {
+    if (!way_.open(at, dx, dy)) {
       continue;
     }
     const std::size_t near = grid_.index(at.col + dx, at.row + dy);
@@ -159,7 +131,7 @@ void Search::spread(std::size_t here) {
   const bool far = between(joint_[here], here) > kReach * grid_.cell_m;
   const std::size_t joint = far ? here : joint_[here];
   for (const auto [dx, dy] : kAround) {
-    if (!open_step(at, dx, dy)) {
+    if (!way_.open(at, dx, dy)) {
       continue;
     }
     const std::size_t next = grid_.index(at.col + dx, at.row + dy);
@@ -183,8 +155,67 @@ std::vector<float> Search::lengths() const {
 
 }  // namespace
 
-std::vector<float> water_distance(const Grid& grid, std::span<const float> depth, XY from) {
-  Search search(grid, depth);
+Waterway::Waterway(const Grid& grid, std::span<const float> depth)
+    : grid_(grid), water_(grid.size()), steps_(grid.size(), 0) {
+  std::vector<std::uint8_t> right(grid.size(), 0);
+  std::vector<std::uint8_t> below(grid.size(), 0);
+  const auto cols = static_cast<std::size_t>(grid.cols);
+  for (std::size_t i = 0; i < grid.size(); ++i) {
+    water_[i] = depth[i] > 0.0F ? 1 : 0;
+    right[i] = i % cols + 1 < cols && depth[i] > 0.0F && depth[i + 1] > 0.0F ? 1 : 0;
+    below[i] = i + cols < grid.size() && depth[i] > 0.0F && depth[i + cols] > 0.0F ? 1 : 0;
+  }
+  find_steps(right, below);
+}
+
+Waterway::Waterway(Grid grid, std::vector<std::uint8_t> water, std::span<const std::uint8_t> right,
+                   std::span<const std::uint8_t> below)
+    : grid_(std::move(grid)), water_(std::move(water)), steps_(grid_.size(), 0) {
+  find_steps(right, below);
+}
+
+void Waterway::find_steps(std::span<const std::uint8_t> right,
+                          std::span<const std::uint8_t> below) {
+  const auto by_side = [&](Cell c, int dx, int dy) {
+    const Cell first{c.col + std::min(dx, 0), c.row + std::min(dy, 0)};
+    const Cell last{c.col + std::max(dx, 0), c.row + std::max(dy, 0)};
+    return grid_.holds(first) && grid_.holds(last) &&
+           (dx != 0 ? right : below)[grid_.index(first.col, first.row)] != 0;
+  };
+  for (int row = 0; row < grid_.rows; ++row) {
+    for (int col = 0; col < grid_.cols; ++col) {
+      unsigned steps = 0;
+      for (const auto [dx, dy] : kAround) {
+        const bool straight = dx == 0 || dy == 0;
+        const bool can = straight
+                             ? by_side({col, row}, dx, dy)
+                             : (by_side({col, row}, dx, 0) && by_side({col + dx, row}, 0, dy)) ||
+                                   (by_side({col, row}, 0, dy) && by_side({col, row + dy}, dx, 0));
+        steps |= can ? 1U << direction(dx, dy) : 0U;
+      }
+      steps_[grid_.index(col, row)] = static_cast<std::uint8_t>(steps);
+    }
+  }
+}
+
+std::size_t Waterway::nearest_water(XY place) const {
+  std::size_t best = grid_.size();
+  double best_distance = kFar;
+  for (int row = 0; row < grid_.rows; ++row) {
+    for (int col = 0; col < grid_.cols; ++col) {
+      const XY centre = grid_.centre(col, row);
+      const double distance = std::hypot(centre.x - place.x, centre.y - place.y);
+      if (distance < best_distance && water(grid_.index(col, row))) {
+        best = grid_.index(col, row);
+        best_distance = distance;
+      }
+    }
+  }
+  return best;
+}
+
+std::vector<float> water_distance(const Waterway& way, XY from) {
+  Search search(way);
   search.run(from);
   return search.lengths();
 }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: Apache-2.0
-#include "tidelot/sites/water_distance.hpp"
+#include "tidelot/core/water_distance.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -30,7 +30,7 @@ struct Bay {
     }
   }
   [[nodiscard]] std::vector<float> from(XY place) const {
-    return water_distance(grid, depth, place);
+    return water_distance(Waterway(grid, depth), place);
   }
 };
 

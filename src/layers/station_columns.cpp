@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "station_columns.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <stdexcept>
+#include <vector>
+
+#include "tidelot/core/text.hpp"
+
+namespace tidelot {
+namespace {
+
+struct Names {
+  std::string_view plain;
+  std::string_view portal;
+};
+
+// The portal's names: the physical and chemical results of the Water Quality Exchange format, as
+// public readers of that format spell them; HorizontalCoordinateReferenceSystemDatumName from
+// memory.
+constexpr std::array<Names, kColumns> kNames{{
+    {"lon", "LongitudeMeasure"},
+    {"lat", "LatitudeMeasure"},
+    {"date", "ActivityStartDate"},
+    {"value", "ResultMeasureValue"},
+    {"unit", "ResultMeasure/MeasureUnitCode"},
+    {"depth", "ActivityDepthHeightMeasure/MeasureValue"},
+    {"depth_unit", "ActivityDepthHeightMeasure/MeasureUnitCode"},
+    {"level", "ActivityRelativeDepthName"},
+    {"time", "ActivityStartTime/Time"},
+    {"timezone", "ActivityStartTime/TimeZoneCode"},
+    {"qualifier", "MeasureQualifierCode"},
+    {"activity", "ActivityTypeCode"},
+    {"medium", "ActivityMediaName"},
+    {"status", "ResultStatusIdentifier"},
+    {"station", "MonitoringLocationIdentifier"},
+    {"characteristic", "CharacteristicName"},
+    {"fraction", "ResultSampleFractionText"},
+    {"speciation", "MethodSpeciationName"},
+    {"detection", "ResultDetectionConditionText"},
+    {"limit", "DetectionQuantitationLimitMeasure/MeasureValue"},
+    {"limit_unit", "DetectionQuantitationLimitMeasure/MeasureUnitCode"},
+    {"datum", "HorizontalCoordinateReferenceSystemDatumName"},
+}};
+
+/// Headers are compared in small letters, '.' being as good as '/'.
+std::string squeezed(std::string_view header) {
+  std::string text = lower_ascii(header);
+  std::replace(text.begin(), text.end(), '.', '/');
+  return text;
+}
+
+std::optional<std::size_t> find(const std::vector<std::string>& headers, std::string_view name) {
+  const std::string wanted = squeezed(name);
+  const auto is_it = [&](const std::string& header) { return squeezed(header) == wanted; };
+  const auto found = std::find_if(headers.begin(), headers.end(), is_it);
+  if (found == headers.end()) {
+    return std::nullopt;
+  }
+  if (std::find_if(found + 1, headers.end(), is_it) != headers.end()) {
+    throw std::invalid_argument(fmt::format("has two columns \"{}\"; rename one", *found));
+  }
+  return static_cast<std::size_t>(found - headers.begin());
+}
+
+}  // namespace
+
+std::string_view plain_name(Column column) {
+  return kNames[static_cast<std::size_t>(column)].plain;
+}
+
+ColumnPlaces::ColumnPlaces(const CsvTable& table,
+                           const std::map<std::string, std::string>& mapping) {
+  for (std::size_t i = 0; i < kColumns; ++i) {
+    const auto mapped = mapping.find(std::string(kNames[i].plain));
+    if (mapped != mapping.end()) {
+      places_[i] = find(table.header, mapped->second);
+      if (!places_[i]) {
+        throw std::invalid_argument(
+            fmt::format("has no column \"{}\" (columns.{}); its header is {}", mapped->second,
+                        kNames[i].plain, fmt::join(table.header, ", ")));
+      }
+    } else {
+      places_[i] = find(table.header, kNames[i].plain);
+      places_[i] = places_[i] ? places_[i] : find(table.header, kNames[i].portal);
+    }
+    headers_[i] = places_[i] ? table.header[*places_[i]] : "";
+  }
+}
+
+const std::string& ColumnPlaces::of(const CsvRow& row, Column column) const {
+  static const std::string kNothing;
+  return place(column) ? row.cells[*place(column)] : kNothing;
+}
+
+std::string ColumnPlaces::text() const {
+  std::string out;
+  for (std::size_t i = 0; i < kColumns; ++i) {
+    if (places_[i]) {
+      out += fmt::format("{}{}", out.empty() ? "" : ", ", kNames[i].plain);
+      out += lower_ascii(headers_[i]) == kNames[i].plain ? "" : " from " + headers_[i];
+    }
+  }
+  return out;
+}
+
+}  // namespace tidelot

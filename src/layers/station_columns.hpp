@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: Apache-2.0
+// Which column of a table of readings holds what.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "tidelot/core/csv.hpp"
+#include "tidelot/plan/plan.hpp"
+
+namespace tidelot {
+
+enum class Column {
+  lon,
+  lat,
+  date,
+  value,
+  unit,
+  depth,
+  depth_unit,
+  level,  ///< "Surface", "Bottom"
+  time,
+  timezone,
+  qualifier,
+  activity,  ///< sample, or a blank, a duplicate, a spike
+  medium,    ///< "Water", "Sediment"
+  status,    ///< "Final", "Rejected"
+  station,
+  characteristic,
+  fraction,    ///< "Dissolved", "Total"
+  speciation,  ///< "as N"
+  detection,   ///< why there is no value
+  limit,
+  limit_unit,
+  datum,  ///< of the position
+};
+inline constexpr std::size_t kColumns = static_cast<std::size_t>(Column::datum) + 1;
+
+/// "lon", "lat", ...: the plan's names, which a plain table has for its headers, too.
+[[nodiscard]] std::string_view plain_name(Column column);
+
+/// A table and the places of its columns.
+class ColumnPlaces {
+ public:
+  /// The plan's own mapping first; else the plain name; else the name in downloads of water-quality
+  /// portals (one result a row; parts joined by / or .). Case does not matter. Throws
+  /// std::invalid_argument for a mapped header that the table has not, and a header that stands
+  /// twice.
+  ColumnPlaces(const CsvTable& table, const std::map<std::string, std::string>& mapping);
+
+  [[nodiscard]] bool has(Column column) const { return place(column).has_value(); }
+  /// "" where the table has no such column.
+  [[nodiscard]] const std::string& of(const CsvRow& row, Column column) const;
+  /// "lon, lat, date, value (from ResultMeasureValue)": what was recognised.
+  [[nodiscard]] std::string text() const;
+
+ private:
+  [[nodiscard]] const std::optional<std::size_t>& place(Column column) const {
+    return places_[static_cast<std::size_t>(column)];
+  }
+  std::array<std::optional<std::size_t>, kColumns> places_;
+  std::array<std::string, kColumns> headers_;
+};
+
+}  // namespace tidelot

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: Apache-2.0
+// The unit of each row of a table of readings.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "tidelot/core/units.hpp"
+
+namespace tidelot {
+
+/// Finds the conversion of a row's unit: the row's own, else the plan's, else the usual one.
+class RowUnits {
+ public:
+  /// key names the plan's table, for messages.
+  RowUnits(std::string key, Quantity quantity, std::string plan_unit);
+
+  /// unit, speciation: the row's cells ("mg/l", "as N"). Empty when the unit is not one of the
+  /// quantity. Throws std::invalid_argument where the row says another unit than the plan, or a
+  /// mass of which substance is not said; Error(plan) where nitrogen has no unit at all.
+  [[nodiscard]] std::optional<Conversion> of(const std::string& unit,
+                                             const std::string& speciation);
+
+  /// "mg/l as N, ug/l as N -> umol/L"
+  [[nodiscard]] std::string text() const;
+  [[nodiscard]] bool assumed() const { return assumed_; }  ///< a row without a unit, nor the plan's
+
+ private:
+  [[nodiscard]] std::optional<Conversion> found(const std::string& unit);
+
+  std::string key_;
+  Quantity quantity_;
+  std::string plan_unit_;
+  std::map<std::string, std::optional<Conversion>> seen_;
+  bool assumed_ = false;
+};
+
+}  // namespace tidelot

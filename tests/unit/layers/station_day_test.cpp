@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "layers/station_day.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace tidelot;
+
+TEST_CASE("ISO dates are read, with clock and zone") {
+  CHECK(parse_stamp("2021-07-04")->day == Day{2021, 7, 4});
+  const auto stamp = parse_stamp("2021-07-04T13:30");
+  REQUIRE(stamp);
+  CHECK(*stamp->hours == 13.5);
+  CHECK_FALSE(stamp->utc);
+  CHECK(parse_stamp("2021-07-04 13:30:15.25Z")->utc);
+  CHECK(parse_stamp("2021-07-04T13:30-05:00")->zoned);
+  CHECK(parse_stamp("2020-02-29"));
+}
+
+TEST_CASE("other spellings and days that do not exist are not") {
+  for (const char* bad :
+       {"", "2021-7-4", "04/07/2021", "07.04.2021", "2021-02-29", "2021-13-01", "2021-00-10",
+        "20210704", "2021-07-04T", "2021-07-04T25:00", "2021-07-04T13:61", "2021-07-04 noon",
+        "2021-07-04T13:30 EST", "0021-07-04", "2021-07"}) {
+    INFO(bad);
+    CHECK_FALSE(parse_stamp(bad));
+  }
+}
+
+TEST_CASE("a moment in UTC belongs to the day of its place") {
+  CHECK(local_day({2021, 3, 1}, 2.0, -71.0) == Day{2021, 2, 28});
+  CHECK(local_day({2021, 3, 1}, 6.0, -71.0) == Day{2021, 3, 1});
+  CHECK(local_day({2021, 12, 31}, 20.0, 150.0) == Day{2022, 1, 1});
+  CHECK(local_day({2024, 3, 1}, 1.0, -30.0) == Day{2024, 2, 29});
+}

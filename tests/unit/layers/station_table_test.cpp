@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "layers/station_table.hpp"
+
+#include <catch2/catch.hpp>
+#include <string>
+
+#include "layers/station_means.hpp"
+#include "tidelot/core/error.hpp"
+
+using namespace tidelot;
+using Catch::Contains;
+
+namespace {
+
+StationWish wish(Quantity quantity, const std::string& unit) {
+  StationWish out;
+  out.key = "water.x";
+  out.source.file = {"/plans/s.csv", "s.csv", "", ""};
+  out.quantity = quantity;
+  out.unit = unit;
+  return out;
+}
+
+StationWish din() { return wish(Quantity::nitrogen, "umol/L"); }
+
+std::string failure(const StationWish& wanted, const std::string& table,
+                    const std::string& stations = "", Fault fault = Fault::input) {
+  try {
+    (void)read_readings(wanted, table, stations);
+  } catch (const Error& e) {
+    CHECK(e.fault() == fault);
+    CHECK(std::string(e.what()).find('\n') == std::string::npos);
+    return e.what();
+  }
+  return "no failure";
+}
+
+bool notes(const Readings& readings, const std::string& text) {
+  for (const std::string& note : readings.notes) {
+    if (note.find(text) != std::string::npos) {
+      return true;
+    }
+  }
+  return false;
+}
+
+std::vector<double> values(const Readings& readings) {
+  std::vector<double> out;
+  for (const Reading& reading : readings.all) {
+    out.push_back(reading.value);
+  }
+  return out;
+}
+
+const std::string kHead = "lon,lat,date,value\n";
+const std::string kPortal =
+    "MonitoringLocationIdentifier,ActivityTypeCode,ActivityMediaName,ActivityStartDate,"
+    "ActivityStartTime/Time,ActivityStartTime/TimeZoneCode,ActivityRelativeDepthName,"
+    "ActivityDepthHeightMeasure/MeasureValue,ActivityDepthHeightMeasure/MeasureUnitCode,"
+    "CharacteristicName,MethodSpeciationName,ResultMeasureValue,ResultMeasure/MeasureUnitCode,"
+    "ResultDetectionConditionText,DetectionQuantitationLimitMeasure/MeasureValue,"
+    "DetectionQuantitationLimitMeasure/MeasureUnitCode\n";
+const std::string kStations =
+    "MonitoringLocationIdentifier,LatitudeMeasure,LongitudeMeasure,"
+    "HorizontalCoordinateReferenceSystemDatumName\nA,41.01,-30.02,NAD83\nB,41.02,-30.03,WGS84\n";
+
+StationWish portal() {
+  StationWish out = wish(Quantity::nitrogen, "");
+  out.source.station_file = FileRef{"/plans/places.csv", "places.csv", "", ""};
+  out.source.characteristic = "Nitrate + Nitrite";
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("a plain table is read with its four columns") {
+  const Readings readings = read_readings(din(), kHead + "-30.01,41.02,2021-07-04,3.5\n", "");
+  REQUIRE(readings.all.size() == 1);
+  CHECK(readings.all[0].place == LonLat{-30.01, 41.02});
+  CHECK(readings.all[0].day == Day{2021, 7, 4});
+  CHECK(readings.all[0].value == 3.5);
+  CHECK(readings.notes.empty());
+}
+
+TEST_CASE("headers of one's own are mapped, semicolons and decimal commas read") {
+  StationWish wanted = din();
+  wanted.source.columns = {{"lon", "X"}, {"lat", "Y"}, {"date", "Tag"}, {"value", "DIN"}};
+  const Readings readings = read_readings(wanted, "Y;X;Tag;DIN\n41,02;-30,01;2021-07-04;3,5\n", "");
+  CHECK(values(readings) == std::vector<double>{3.5});
+  CHECK(readings.all[0].place.lon == -30.01);
+  CHECK_THAT(readings.basis, Contains("semicolons, decimal commas"));
+  CHECK_THAT(failure(wanted, "Y;X;Tag;DIN\n41,02;-30.01;2021-07-04;3\n"),
+             Contains("row 2: lon \"-30.01\" is not a number; other rows have decimal commas"));
+  CHECK_THAT(failure(wanted, kHead + "1,2,2021-07-04,3\n"),
+             Contains("has no column \"X\" (columns.lon); its header is lon, lat, date, value"));
+}
+
+TEST_CASE("what a row gets wrong is told with its row") {
+  CHECK_THAT(failure(din(), kHead + "-30,41,04/07/2021,3\n"),
+             Contains("water.x: s.csv: row 2: date \"04/07/2021\" is not a day as YYYY-MM-DD"));
+  CHECK_THAT(failure(din(), kHead + "-30,41,2021-07-04,3\n-30,x,2021-07-04,3\n"),
+             Contains("row 3: lat \"x\" is not a number"));
+  CHECK_THAT(failure(din(), kHead + "41,-130,2021-07-04,3\n"), Contains("lon and lat swapped?"));
+  CHECK_THAT(failure(din(), kHead + "-30,41,2021-07-04,abc\n"), Contains("value \"abc\""));
+  CHECK_THAT(failure(din(), kHead + "-30,41,2021-07-04,99999\n"),
+             Contains("row 2: 99999 umol/L is no nitrogen (0 to 2000 umol/L is believed)"));
+  CHECK_THAT(failure(din(), "lon,lat,value\n1,2,3\n"), Contains("has no column date"));
+  CHECK_THAT(failure(din(), "date,value\n2021-07-04,3\n"), Contains("no station_file"));
+  CHECK_THAT(failure(wish(Quantity::secchi, "m"), kHead + "-30,41,2021-07-04,0\n"),
+             Contains("row 2: 0 m is no Secchi depth"));
+}
+
+TEST_CASE("each row's unit counts, and may not contradict the plan") {
+  const std::string head = "lon,lat,date,value,unit\n";
+  const Readings mixed = read_readings(wish(Quantity::temperature, ""),
+                                       head +
+                                           "1,2,2021-07-04,20,deg C\n1,2,2021-07-05,68,deg F\n"
+                                           "1,2,2021-07-06,20,furlong\n",
+                                       "");
+  REQUIRE(mixed.all.size() == 2);
+  CHECK(mixed.all[1].value == Approx(20.0));
+  CHECK(notes(mixed,
+              "1 row whose unit \"furlong\" is not one of temperature left out (the first: "
+              "row 4)"));
+  CHECK_THAT(failure(wish(Quantity::temperature, "degC"), head + "1,2,2021-07-04,68,deg F\n"),
+             Contains("row 2: the row says its unit is \"deg F\", the plan says \"degC\""));
+  CHECK_THAT(failure(wish(Quantity::nitrogen, ""), head + "1,2,2021-07-04,1,mg/l\n"),
+             Contains("does not say of what"));
+  CHECK(read_readings(wish(Quantity::nitrogen, "mg/L as NO3"), head + "1,2,2021-07-04,1,mg/l\n", "")
+            .all[0]
+            .value == Approx(1000.0 / 62.005));
+  CHECK_THAT(failure(wish(Quantity::nitrogen, ""), kHead + "1,2,2021-07-04,1\n", "", Fault::plan),
+             Contains("nitrogen has no default unit"));
+  CHECK_THAT(failure(wish(Quantity::nitrogen, ""),
+                     head + "1,2,2021-07-04,1,umol/L\n1,2,2021-07-05,1,umol/kg\n"),
+             Contains("row 3: is per kilogram and other rows are per litre"));
+}
+
+TEST_CASE("a portal's download is joined to its stations and cleaned") {
+  const std::string sample = "Sample-Routine,Water,";
+  const std::string row = "Nitrate + Nitrite,as N,";
+  const std::string table =
+      kPortal +                                                                                  //
+      "A," + sample + "2021-07-04,10:00:00,EST,Surface,0.5,m," + row + "0.14007,mg/l,,,\n" +     //
+      "A,Quality Control Sample-Field Blank,Water,2021-07-04,,,,,," + row + "9,mg/l,,,\n" +      //
+      "B," + sample + "2021-07-05,,,Bottom,1,m," + row + "0.5,mg/l,,,\n" +                       //
+      "B," + sample + "2021-07-05,,,,10,ft," + row + "0.5,mg/l,,,\n" +                           //
+      "B," + sample + "2021-07-05,,,,,," + row + ",,Not Detected,0.028014,mg/l\n" +              //
+      "B," + sample + "2021-07-06,,,,1,m," + row + ",,Present Above Quantification Limit,,\n" +  //
+      "B,Sample-Routine,Sediment,2021-07-06,,,,1,m," + row + "1,mg/l,,,\n" +                     //
+      "C," + sample + "2021-07-06,,,,1,m," + row + "1,mg/l,,,\n" +                               //
+      "A," + sample + "2021-07-06,,,,1,m,Salinity,,30,PSU,,,\n";
+  const Readings readings = read_readings(portal(), table, kStations);
+  REQUIRE(readings.all.size() == 2);
+  CHECK(readings.all[0].value == Approx(10.0));
+  CHECK(readings.all[0].place == LonLat{-30.02, 41.01});
+  CHECK(readings.all[0].datum == "NAD83");
+  CHECK(readings.all[1].value == Approx(1.0));  // half of 0.028014 mg/l as N, 2 umol/L
+  CHECK(notes(readings, "1 row of quality control"));
+  CHECK(notes(readings, "1 row from the bottom or the middle"));
+  CHECK(notes(readings, "1 row from deeper than 2 m (depth_max_m)"));
+  CHECK(notes(readings, "1 row below the detection limit: half the limit is taken"));
+  CHECK(notes(readings, "1 row above what could be measured left out"));
+  CHECK(notes(readings, "1 row of another medium"));
+  CHECK(notes(readings, "1 row of stations that the station file does not hold"));
+  CHECK(notes(readings, "1 row without a sampling depth"));
+
+  StationWish open = portal();
+  open.source.characteristic = "";
+  CHECK_THAT(failure(open, table, kStations),
+             Contains("holds 2 characteristics; pick one with water.x.characteristic: Nitrate + "
+                      "Nitrite, Salinity"));
+  open.source.characteristic = "Turbidity";
+  CHECK_THAT(failure(open, table, kStations),
+             Contains("no row of the characteristic \"Turbidity\""));
+}
+
+TEST_CASE("points between the parts of a portal's headers are as good") {
+  std::string head = kPortal;
+  std::replace(head.begin(), head.end(), '/', '.');
+  const Readings readings = read_readings(
+      portal(), head + "A,Sample,Water,2021-07-04,,,,,,Nitrate + Nitrite,as N,0.14007,mg/l,,,\n",
+      kStations);
+  CHECK(readings.all[0].value == Approx(10.0));
+}
+
+TEST_CASE("a value below a limit is half of it, never zero; one above is left out") {
+  const Readings readings = read_readings(
+      din(),
+      kHead + "1,2,2021-07-04,<0.4\n1,2,2021-07-05,>9\n1,2,2021-07-06,\n1,2,2021-07-07,-9999\n",
+      "");
+  CHECK(values(readings) == std::vector<double>{0.2});
+  CHECK(notes(readings, "1 row above what could be measured"));
+  CHECK(notes(readings, "1 row without a value"));
+  CHECK(notes(readings, "1 row with -9999"));
+}
+
+TEST_CASE("a moment in UTC counts for the local day") {
+  const Readings readings =
+      read_readings(din(), kHead + "-71,41,2021-08-01T02:00Z,3\n-71,41,2021-08-01T02:00,4\n", "");
+  CHECK(readings.all[0].day == Day{2021, 7, 31});
+  CHECK(readings.all[1].day == Day{2021, 8, 1});
+  CHECK(notes(readings, "1 row in UTC: their day is that of local time"));
+}
+
+TEST_CASE("a day's repeats are one, a month is the mean of its days") {
+  const Readings readings = read_readings(
+      din(), kHead + "1,2,2021-07-04,2\n1,2,2021-07-04,4\n1,2,2020-07-09,9\n1,2,2021-08-01,1\n",
+      "");
+  const AllMeans means = monthly_means(readings.all);
+  REQUIRE(means.places.size() == 1);
+  CHECK(means.places[0].mean[6] == 6.0);  // (3 + 9)/2
+  CHECK(means.places[0].days[6] == 2);
+  CHECK(means.places[0].mean[7] == 1.0);
+  CHECK(std::isnan(means.places[0].mean[0]));
+  CHECK(means.merged == 1);
+  CHECK(means.first == Day{2020, 7, 9});
+  CHECK(means.last == Day{2021, 8, 1});
+}
+
+TEST_CASE("a table without a reading that counts says what became of its rows") {
+  CHECK_THAT(failure(din(), kHead + "1,2,2021-07-04,\n"),
+             Contains("holds no reading that counts: 1 row without a value left out"));
+  CHECK_THAT(failure(din(), kHead), Contains("holds no reading that counts"));
+}
