@@ -95,9 +95,12 @@ std::vector<FileRef> each_once(const std::vector<FileRef>& files) {
 std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener,
                                       std::vector<Error>* problems) {
   const LonLatBox bounds = bounds_of(plan, opener);
-  Opening opening{opener, grid_over(plan.area, bounds, opener), bounds, plan.farm.line_depth_m,
-                  {},     {},                                   {},     {},
-                  {},     {},                                   problems};
+  Opening opening{opener,  grid_over(plan.area, bounds, opener),
+                  bounds,  plan.farm.line_depth_m,
+                  {},      {},
+                  {},      {},
+                  {},      {},
+                  problems};
   const auto grid_to_degrees = opener.projector(opening.grid.crs, "EPSG:4326", "area.crs", bounds);
   auto shared = std::make_shared<Shared>();
   shared->grid = opening.grid;

@@ -29,7 +29,7 @@ struct RasterWish {
   bool monthly = false;
   std::optional<PlausibleRange> range;  ///< instead of the quantity's own
   WaterPlan::Steps steps = WaterPlan::Steps::automatic;
-  double line_depth_m = 0.0;  ///< of a file with levels
+  double line_depth_m = 0.0;   ///< of a file with levels
   std::string northward = {};  ///< variable of the second part of a current; "": one variable
   /// Looks at what the file says of itself before any pixel is read; says what is wrong, or "".
   std::function<std::string(const RasterInfo&)> objection{};

@@ -12,6 +12,7 @@
 #include "station_table.hpp"
 #include "station_units.hpp"
 #include "tally.hpp"
+#include "tidelot/core/text.hpp"
 
 namespace tidelot {
 

@@ -43,8 +43,8 @@ struct TileLayers {
   MonthlyTile salinity;                      ///< practical salinity
   MonthlyTile attenuation;                   ///< Kd, 1/m
   MonthlyTile nitrogen;                      ///< DIN, umol/L
-  MonthlyTile ammonium;  ///< of it, umol/L; empty where the plan gives one share
-  MonthlyTile current;                       ///< m/s
+  MonthlyTile ammonium;                 ///< of it, umol/L; empty where the plan gives one share
+  MonthlyTile current;                  ///< m/s
   MonthlyTile radiation;                ///< MJ m-2 d-1; empty where the sun comes from sunshine
   std::vector<float> current_axis_deg;  ///< along which it runs, 0..180 from true north; empty
                                         ///< where nothing says

@@ -98,7 +98,8 @@ TEST_CASE("stations are spread round the land between them") {
   CHECK(report.low >= 10.0);
   CHECK(report.high <= 20.0);
   CHECK(report.low < 10.5);
-  CHECK_THAT(report.what, Contains("stations, 2 places, 2 days with readings, 2021-06-10 to 2021-06-10"));
+  CHECK_THAT(report.what,
+             Contains("stations, 2 places, 2 days with readings, 2021-06-10 to 2021-06-10"));
   REQUIRE(report.months.size() == 12);
   CHECK(report.months[5].left_out == 2);
   CHECK(report.months[5].rmse == Approx(10.0));
@@ -220,4 +221,33 @@ TEST_CASE("attenuation at 490 nm does not pass for that of PAR") {
   CHECK_THAT(failure(bay), Contains("0.0166 to 0.6 1/m is believed"));
   bay.plan.light.source = 2.0;
   CHECK_THAT(failure(bay, Fault::plan), Contains("from 0.0166 to 0.6 1/m only"));
+}
+
+TEST_CASE("land that the plan gives as shapes parts the water, too") {
+  Case bay;
+  std::vector<float> deep(std::size_t{200 * 120}, 6.0F);
+  bay.opener.rasters["depth.tif"] =
+      twins::raster(200, 120, 1, -30.03, 41.017, 0.0002, -0.0002, std::move(deep));
+  CHECK(double{at(*bay.open(), -30.0115, 41.008)} > 11.0);  // the other station is 400 m off
+  FeatureLayer shapes;
+  Polygon wall;
+  for (const XY corner : {XY{-30.0112, 41.003}, XY{-30.0088, 41.003}, XY{-30.0088, 41.02},
+                          XY{-30.0112, 41.02}, XY{-30.0112, 41.003}}) {
+    wall.outer.push_back(twins::to_local(corner));
+  }
+  Feature feature;
+  feature.shape.polygons.push_back(std::move(wall));
+  shapes.features.push_back(std::move(feature));
+  bay.opener.features["land.gpkg"] = std::move(shapes);
+  bay.plan.land = LandPlan{file("land.gpkg"), "", false};
+  CHECK(double{at(*bay.open(), -30.0115, 41.008)} < 10.6);
+}
+
+TEST_CASE("without a depth that can be read, stations wait for it") {
+  Case bay;
+  bay.opener.rasters.clear();
+  std::vector<Error> problems;
+  const auto layers = open_layers(bay.plan, bay.opener, &problems);
+  CHECK(problems.size() == 1);
+  CHECK_THAT(nitrogen(*layers).verdict, Contains("the depth is to be mended first"));
 }
