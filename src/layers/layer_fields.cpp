@@ -16,7 +16,7 @@
 #include "tidelot/core/text.hpp"
 
 namespace tidelot {
-namespace {}
+namespace {
 
 Field own_field(const CriterionPlan& criterion, Opening& opening) {
   RasterWish wish;

@@ -95,5 +95,6 @@ Field light_field(const Plan& plan, Opening& opening) {
   report.high = std::max(ends[0], ends[1]);
   report.unit += relation_text(field);
   return field;
+}
 
 }  // namespace tidelot
