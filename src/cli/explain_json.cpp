@@ -129,8 +129,9 @@ Json rules_json(const Plan& plan, const Explanation& e) {
     const ClosedPlan& rule = plan.closed[static_cast<std::size_t>(distance.rule)];
     out.push_back({{"name", rule.name},
                    {"effect", rule.caution ? "caution" : "close"},
+                   {"applies", rule.applies},
                    {"here", effect_of(rule, distance, e) != "-"},
-                   {"setback_m", rule.setback_m},
+                   {"setback_m", distance.setback_m},
                    {"distance_m", distance.distance_m},
                    {"bearing_deg", distance.distance_m > 0.0 ? Json(distance.bearing_deg) : Json()},
                    {"rule", rule.rule}});

@@ -215,7 +215,7 @@ std::vector<std::string> rule_row(const Plan& plan, const Explanation& e, const 
   const ClosedPlan& rule = plan.closed[static_cast<std::size_t>(d.rule)];
   return {rule.name,
           effect_of(rule, d, e),
-          shortest(rule.setback_m),
+          shortest(d.setback_m),
           fixed(d.distance_m, 1),
           d.distance_m > 0.0 ? fixed(d.bearing_deg, 0) : "inside",
           rule.rule.empty() ? "no rule given" : rule.rule};
@@ -251,11 +251,20 @@ std::string foot(const Explanation& e) {
 }  // namespace
 
 std::string effect_of(const ClosedPlan& rule, const RuleDistance& distance, const Explanation& e) {
+  if (!rule.applies) {
+    return "food only";
+  }
   if (rule.caution) {
-    return distance.distance_m <= rule.setback_m ? "caution" : "-";
+    return distance.cautioned ? "caution" : "-";
   }
   const int bit = closed_bit::kFirstRule + distance.rule;
-  return ((e.evidence.rules >> bit) & 1U) != 0 ? "closed here" : "-";
+  if (((e.evidence.rules >> bit) & 1U) != 0) {
+    return "closed here";
+  }
+  if (((e.evidence.rules_unknown >> bit) & 1U) != 0) {
+    return "not known";
+  }
+  return distance.cautioned ? "caution" : "-";
 }
 
 std::string explain_text(const Plan& plan, const Explanation& e, Glyphs glyphs) {

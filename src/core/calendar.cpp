@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace tidelot {
 namespace {
 
@@ -59,6 +61,14 @@ DayOfYear first_day_of_month(int month) {
 
 double middle_of_month(int month) {
   return first_day_of_month(month) - 1 + kMonthDays[static_cast<std::size_t>(month)] / 2.0;
+}
+
+std::uint16_t months_between(DayOfYear first, DayOfYear last) {
+  std::uint16_t months = 0;
+  for (DayOfYear day = first; day <= std::min(last, first + kDaysPerYear); ++day) {
+    months |= static_cast<std::uint16_t>(1U << static_cast<unsigned>(month_of(wrapped_day(day))));
+  }
+  return months;
 }
 
 std::string_view month_name(int month) { return kNames[static_cast<std::size_t>(month)]; }

@@ -116,15 +116,18 @@ void add_inside(const Grid& grid, const Polygon& polygon, RowRuns& runs) {
 
 }  // namespace
 
-void mark_closed(const Grid& grid, std::span<const Feature> features, double setback_m,
+void mark_closed(const Grid& grid, std::span<const Feature> features, Standing standing,
                  double scale, int bit, std::span<std::uint32_t> mask) {
   RowRuns runs(grid, bit, mask);
   for (const Feature& feature : features) {
+    if (feature.standing != standing) {
+      continue;
+    }
     for (const Polygon& polygon : feature.shape.polygons) {
       add_inside(grid, polygon, runs);
     }
     for_each_edge(feature.shape,
-                  [&](XY a, XY b) { add_segment(grid, a, b, setback_m * scale, runs); });
+                  [&](XY a, XY b) { add_segment(grid, a, b, feature.setback_m * scale, runs); });
   }
   runs.finish();
 }

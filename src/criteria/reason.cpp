@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <string_view>
 #include <utility>
 
@@ -61,7 +62,10 @@ void require_codes(const Plan& plan) {
 
 std::vector<std::string> reason_names(const Plan& plan) {
   require_codes(plan);
-  std::vector<std::string> names(reason::kFirstRule + plan.closed.size());
+  const bool unknown = std::any_of(plan.closed.begin(), plan.closed.end(),
+                                   [](const ClosedPlan& c) { return !c.status_field.empty(); });
+  std::vector<std::string> names((unknown ? reason::kFirstRuleUnknown : reason::kFirstRule) +
+                                 plan.closed.size());
   for (const auto& [code, text] : kTexts) {
     names[code] = text;
   }
@@ -76,8 +80,11 @@ std::vector<std::string> reason_names(const Plan& plan) {
     }
   }
   for (std::size_t i = 0; i < plan.closed.size(); ++i) {
-    if (!plan.closed[i].caution) {
+    if (plan.closed[i].closes()) {
       names[reason::kFirstRule + i] = "closed: " + plan.closed[i].name;
+    }
+    if (plan.closed[i].closes() && !plan.closed[i].status_field.empty()) {
+      names[reason::kFirstRuleUnknown + i] = "not known: " + plan.closed[i].name;
     }
   }
   return names;
@@ -91,7 +98,7 @@ std::vector<std::string> closed_bit_names(const Plan& plan) {
   names[closed_bit::kWaves] = "waves";
   names[closed_bit::kCurrent] = "current";
   for (std::size_t i = 0; i < plan.closed.size(); ++i) {
-    if (!plan.closed[i].caution) {
+    if (plan.closed[i].closes()) {
       names[closed_bit::kFirstRule + i] = plan.closed[i].name;
     }
   }

@@ -96,9 +96,9 @@ std::uint8_t limiting_reason(const CellEvidence& cell, const std::vector<Criteri
   return static_cast<std::uint8_t>(reason::kFirstOwn + own_index(criteria, worst));
 }
 
-std::uint8_t first_rule_reason(std::uint32_t rules) {
-  return static_cast<std::uint8_t>(reason::kFirstRule + std::countr_zero(rules) -
-                                   closed_bit::kFirstRule);
+/// The code of the first rule of a set, counted from a first code.
+std::uint8_t first_rule_reason(std::uint8_t first, std::uint32_t rules) {
+  return static_cast<std::uint8_t>(first + std::countr_zero(rules) - closed_bit::kFirstRule);
 }
 
 /// The first criterion with a weight that has this score; -1 where all are at their best.
@@ -121,11 +121,14 @@ bool judge_closed(const CellEvidence& cell, bool clears, CellScore& score) {
   }
   const std::uint32_t aground = depth_known && !clears ? 1U << closed_bit::kTooShallow : 0U;
   if (cell.rules != 0) {
-    score = {0.0F, cell.rules | aground, first_rule_reason(cell.rules)};
+    score = {0.0F, cell.rules | aground, first_rule_reason(reason::kFirstRule, cell.rules)};
   } else if (!depth_known) {
     score = {kNotKnown, kClosedUnknown, reason::kDepthUnknown};
   } else if (aground != 0) {
     score = {0.0F, aground, reason::kAground};
+  } else if (cell.rules_unknown != 0) {
+    score = {kNotKnown, kClosedUnknown,
+             first_rule_reason(reason::kFirstRuleUnknown, cell.rules_unknown)};
   } else if (cell.unknown != 0) {
     score = {kNotKnown, 0, cell.unknown};
   } else {

@@ -57,6 +57,8 @@ bool is_east_and_north(const OGRSpatialReference& reference) {
 
 class FileOpener final : public Opener {
  public:
+  using Opener::read_features;
+
   explicit FileOpener(bool allow_ballpark) : allow_ballpark_(allow_ballpark) {}
 
   std::unique_ptr<RasterSource> open_raster(const FileRef& file, const std::string& key) override {
@@ -64,8 +66,9 @@ class FileOpener final : public Opener {
   }
 
   FeatureLayer read_features(const FileRef& file, const std::string& where, const std::string& key,
-                             const std::string& crs, const LonLatBox& box) override {
-    return read_feature_file(file, where, key, crs, box, allow_ballpark_);
+                             const std::string& crs, const LonLatBox& box,
+                             const FeatureColumns& columns) override {
+    return read_feature_file(file, where, key, crs, box, columns, allow_ballpark_);
   }
 
   std::optional<Scatter> read_scatter(const FileRef& file, const std::string& key,

@@ -3,6 +3,7 @@
 
 #include <cpl_string.h>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cctype>
@@ -25,7 +26,8 @@ namespace tidelot::geoio {
 namespace {
 
 constexpr int kEdgePoints = 33;
-constexpr double kFarOutside = 1.0;  // degrees around the box beyond which shapes are cut off
+constexpr double kMaxSetback_m = 10000.0;  // shapes are read this far around the area
+constexpr double kFarOutside = 1.0;        // degrees around the box beyond which shapes are cut off
 
 LonLatBox grown(const LonLatBox& box, double degrees) {
   return {std::max(-180.0, box.west - degrees), std::max(-90.0, box.south - degrees),
@@ -99,7 +101,8 @@ bool holds_word_outside_quotes(std::string_view filter, std::string_view word) {
 
 class FeatureReader {
  public:
-  FeatureReader(const InputFile& input, const std::string& crs, const LonLatBox& box)
+  FeatureReader(const InputFile& input, const std::string& crs, const LonLatBox& box,
+                const FeatureColumns& columns)
       : input_(input),
         opened_(open_vector_layer(input)),
         own_(reference_text(opened_.reference)),
@@ -110,6 +113,8 @@ class FeatureReader {
       cut_ = envelope_of(grown(box, kFarOutside), *to_layer);
     }
     label_ = label_field(*opened_.layer);
+    setback_ = column(columns.setback, "setback_field");
+    status_ = column(columns.status, "status_field");
     result_.crs_name = reference_name(opened_.reference);
     result_.format = opened_.dataset->GetDriverName();
     result_.operation = to_grid_->operation();
@@ -226,9 +231,13 @@ class FeatureReader {
       return;
     }
     try {
-      result_.features.push_back(
-          {project_shape(*geometry, *to_grid_, opened_.reference.IsGeographic() != 0),
-           label_of(feature), value});
+      Feature found;
+      found.shape = project_shape(*geometry, *to_grid_, opened_.reference.IsGeographic() != 0);
+      found.label = column_ ? "" : text_of(feature, label_, "name");
+      found.value = value;
+      found.own_setback = setback_of(feature);
+      found.status = text_of(feature, status_, "status");
+      result_.features.push_back(std::move(found));
     } catch (const std::domain_error& e) {
       refuse(feature, e.what());
     }
@@ -269,16 +278,47 @@ class FeatureReader {
     return part;
   }
 
-  std::string label_of(const OGRFeature& feature) {
-    if (label_ < 0 || column_ || !feature.IsFieldSetAndNotNull(label_)) {
+  /// The place of a column that the plan names; -1 where it names none.
+  int column(const std::string& name, const char* key) const {
+    if (name.empty()) {
+      return -1;
+    }
+    OGRFeatureDefn& columns = *opened_.layer->GetLayerDefn();
+    std::vector<std::string> names;
+    for (int i = 0; i < columns.GetFieldCount(); ++i) {
+      names.emplace_back(columns.GetFieldDefn(i)->GetNameRef());
+      if (names.back() == name) {
+        return i;
+      }
+    }
+    throw input_.error(fmt::format("has no column \"{}\" ({}.{}); it has {}", one_line(name),
+                                   input_.key, key,
+                                   one_line(fmt::format("{}", fmt::join(names, ", ")))));
+  }
+
+  std::string text_of(const OGRFeature& feature, int column, const char* what) {
+    if (column < 0 || !feature.IsFieldSetAndNotNull(column)) {
       return "";
     }
-    const std::string text = feature.GetFieldAsString(label_);
+    const std::string text = feature.GetFieldAsString(column);
     if (!is_utf8(text)) {
-      warn(fmt::format("feature {} has a name that is not UTF-8; what cannot be read became \"?\"",
-                       feature.GetFID()));
+      warn(fmt::format("feature {} has a {} that is not UTF-8; what cannot be read became \"?\"",
+                       feature.GetFID(), what));
     }
     return one_line(text);
+  }
+
+  std::optional<double> setback_of(const OGRFeature& feature) const {
+    if (setback_ < 0 || !feature.IsFieldSetAndNotNull(setback_)) {
+      return std::nullopt;
+    }
+    const OGRFieldType type = feature.GetFieldDefnRef(setback_)->GetType();
+    const bool number = type == OFTInteger || type == OFTInteger64 || type == OFTReal;
+    const double metres = number ? feature.GetFieldAsDouble(setback_) : -1.0;
+    if (!(metres >= 0.0 && metres <= kMaxSetback_m)) {
+      refuse(feature, "its setback is not a number of metres from 0 to 10000");
+    }
+    return metres;
   }
 
   const InputFile& input_;
@@ -289,6 +329,8 @@ class FeatureReader {
   OGREnvelope cut_;
   int label_ = -1;
   std::optional<ValueColumn> column_;
+  int setback_ = -1;
+  int status_ = -1;
   std::size_t empty_ = 0;
   FeatureLayer result_;
 };
@@ -297,15 +339,15 @@ class FeatureReader {
 
 FeatureLayer read_feature_file(const FileRef& file, const std::string& where,
                                const std::string& key, const std::string& crs, const LonLatBox& box,
-                               bool allow_ballpark) {
+                               const FeatureColumns& columns, bool allow_ballpark) {
   InputFile input = find_input(file, key, true);
   input.allow_ballpark = allow_ballpark;
-  return FeatureReader(input, crs, box).read(where);
+  return FeatureReader(input, crs, box, columns).read(where);
 }
 
 ValuedFeatures read_valued_features(const InputFile& input, const std::string& crs,
                                     const LonLatBox& box) {
-  FeatureReader reader(input, crs, box);
+  FeatureReader reader(input, crs, box, {});
   ValueColumn column = reader.take_values();
   return {reader.read(""), std::move(column)};
 }

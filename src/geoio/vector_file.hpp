@@ -12,7 +12,8 @@ namespace tidelot::geoio {
 /// Opener::read_features.
 [[nodiscard]] FeatureLayer read_feature_file(const FileRef& file, const std::string& where,
                                              const std::string& key, const std::string& crs,
-                                             const LonLatBox& box, bool allow_ballpark);
+                                             const LonLatBox& box, const FeatureColumns& columns,
+                                             bool allow_ballpark);
 
 /// Features and what their values are.
 struct ValuedFeatures {

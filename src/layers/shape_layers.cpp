@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "area_grid.hpp"
+#include "standing.hpp"
 #include "tidelot/core/error.hpp"
 
 namespace tidelot {
@@ -18,8 +19,10 @@ constexpr double kAround_m = 11100.0;
 
 /// Reads the shapes of a table of the plan, and reports on them.
 FeatureLayer read_shapes(const FileRef& file, const std::string& where, const std::string& key,
-                         const LonLatBox& box, Opening& opening) {
-  FeatureLayer shapes = opening.opener.read_features(file, where, key, opening.grid.crs, box);
+                         const LonLatBox& box, Opening& opening,
+                         const FeatureColumns& columns = {}) {
+  FeatureLayer shapes =
+      opening.opener.read_features(file, where, key, opening.grid.crs, box, columns);
   LayerReport report;
   report.key = key;
   report.file = file.written;
@@ -37,6 +40,27 @@ FeatureLayer read_shapes(const FileRef& file, const std::string& where, const st
   opening.reports.push_back(std::move(report));
   opening.files.push_back(file);
   return shapes;
+}
+
+/// Setback and standing of each shape; those that the status calls open are left out. Says in the
+/// row what the status column held.
+void settle(const ClosedPlan& rule, bool food, FeatureLayer& shapes, LayerReport& report) {
+  std::size_t open = 0;
+  std::size_t unknown = 0;
+  for (Feature& feature : shapes.features) {
+    feature.setback_m = feature.own_setback.value_or(rule.setback_m);
+    if (!rule.status_field.empty()) {
+      feature.standing = standing_of(feature.status, food);
+      open += feature.standing == Standing::open ? 1 : 0;
+      unknown += feature.standing == Standing::unknown ? 1 : 0;
+    }
+  }
+  std::erase_if(shapes.features,
+                [](const Feature& feature) { return feature.standing == Standing::open; });
+  if (!rule.status_field.empty()) {
+    report.verdict += fmt::format("{}{}: {} open, {} not known", report.verdict.empty() ? "" : "; ",
+                                  rule.status_field, open, unknown);
+  }
 }
 
 }  // namespace
@@ -80,7 +104,10 @@ std::vector<ClosedLayer> read_closed(const Plan& plan, Projector& grid_to_degree
     const std::string key = fmt::format("closed[{}]", i);
     const LonLatBox box = degrees_around(opening.grid, grid_to_degrees, kAround_m + rule.setback_m);
     FeatureLayer shapes = opened(key, opening, FeatureLayer{}, [&] {
-      return read_shapes(rule.file, rule.where, key, box, opening);
+      FeatureLayer read = read_shapes(rule.file, rule.where, key, box, opening,
+                                      {rule.setback_field, rule.status_field});
+      settle(rule, plan.farm.food, read, opening.reports.back());
+      return read;
     });
     closed.push_back({rule, std::move(shapes.features), std::move(shapes.crs_name)});
   }

@@ -170,6 +170,23 @@ Checked check_judgements(const Key& key, const std::string& name, const toml::no
   return std::nullopt;
 }
 
+Checked check_months(const std::string& name, const toml::node& value) {
+  const std::string expected = "a list of months, 1 to 12";
+  const toml::array* list = value.as_array();
+  if (!list || list->empty()) {
+    return Problem{value.source().begin,
+                   fmt::format("{} must be {}, not {}", name, expected, shown(value))};
+  }
+  for (const toml::node& node : *list) {
+    const auto month = finite_number(node);
+    if (!month || *month < 1.0 || *month > 12.0 || *month != std::floor(*month)) {
+      return Problem{node.source().begin,
+                     fmt::format("{} must be {}, not {}", name, expected, shown(node))};
+    }
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 Checked check_array(const Key& key, const std::string& name, const toml::node& value) {
@@ -180,6 +197,8 @@ Checked check_array(const Key& key, const std::string& name, const toml::node& v
       return check_lon_lat(name, value);
     case Kind::curve:
       return check_curve(name, value);
+    case Kind::months:
+      return check_months(name, value);
     case Kind::judgements:
       return check_judgements(key, name, value);
     default:

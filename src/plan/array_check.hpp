@@ -6,7 +6,7 @@
 namespace tidelot::planfile {
 
 /// check_value for the kinds whose values are arrays: twelve, bounds, lon_lat, curve,
-/// judgements.
+/// judgements, months.
 [[nodiscard]] std::optional<Problem> check_array(const Key& key, const std::string& name,
                                                  const toml::node& value);
 

@@ -38,6 +38,9 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.crop = planfile::read_crop(reading);
   plan.boundary_layer = planfile::read_boundary_layer(reading, plan.crop);
   plan.farm = planfile::read_farm(reading, plan.crop);
+  for (ClosedPlan& rule : plan.closed) {
+    rule.applies = !rule.food_only || plan.farm.food;
+  }
   plan.criteria = planfile::read_criteria(reading, plan.crop);
   plan.combine = planfile::read_combine(reading);
   plan.sites = planfile::read_sites(reading);

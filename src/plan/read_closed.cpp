@@ -20,7 +20,15 @@ ClosedPlan read_rule(Section& closed) {
   out.file.crs = closed.text("crs");
   out.where = closed.text("where");
   out.setback_m = closed.number("setback_m");
+  out.setback_field = closed.text("setback_field");
+  out.status_field = closed.text("status_field");
   out.caution = closed.text("effect") == "caution";
+  if (closed.given("months")) {
+    for (const double month : closed.numbers("months")) {
+      out.months |= static_cast<std::uint16_t>(1U << (static_cast<unsigned>(month) - 1U));
+    }
+  }
+  out.food_only = closed.text("only_for") == "food";
   out.rule = closed.text("rule");
   return out;
 }

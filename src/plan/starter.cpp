@@ -110,6 +110,10 @@ sunshine = 0.5                              # share of possible sunshine, 0 to 1
 # layer     = "eelgrass"                    # where the file has more than one
 # where     = "status = 'mapped'"           # only these features
 # setback_m = 30.0                          # distance to keep from it, m; 0 where left out
+# setback_field = "keep_m"                  # column with a shape's own setback, m
+# status_field  = "class"                   # column that says open, closed or not known, or a growing-area class
+# months    = [5, 6, 7, 8, 9]               # only in these months: where it meets the crop's season
+# only_for  = "food"                        # only where [farm] use = "food"
 # effect    = "close"                       # or "caution": kept open, but said wherever a site meets it
 # rule      = "authority, section, date"    # printed; without it: "no rule given"
 

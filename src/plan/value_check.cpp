@@ -161,6 +161,7 @@ Checked check_value(const Key& key, const std::string& name, const toml::node& v
     case Kind::lon_lat:
     case Kind::curve:
     case Kind::judgements:
+    case Kind::months:
       return check_array(key, name, value);
     case Kind::numbers_table:
     case Kind::table:

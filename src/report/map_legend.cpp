@@ -3,6 +3,7 @@
 
 #include "report/html.hpp"
 #include "report/map_view.hpp"
+#include "report/site_figures.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -56,7 +57,8 @@ std::string entry(const std::string& swatch, const std::string& label) {
 std::string rule_label(const ClosedPlan& rule) {
   const std::string kept =
       rule.setback_m > 0.0 ? fmt::format(", {} m setback not drawn", shortest(rule.setback_m)) : "";
-  return text(rule.name) + (rule.caution ? " (caution, not closed)" : " (closed)") + kept;
+  return text(rule.name) + " (" + (rule.flags() ? "caution, not closed" : effect_words(rule)) +
+         ")" + kept;
 }
 
 constexpr std::string_view kSiteSwatch =

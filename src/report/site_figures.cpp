@@ -10,9 +10,23 @@
 
 namespace tidelot::page {
 
+std::string effect_words(const ClosedPlan& rule) {
+  if (!rule.applies) {
+    return "for food only: does not apply";
+  }
+  std::string words = rule.caution ? "caution" : "closed";
+  for (int month = 0; month < kMonths; ++month) {
+    if (((rule.months >> month) & 1U) != 0) {
+      words += fmt::format("{} {}", words.find(" in ") == std::string::npos ? " in" : ",",
+                           month_name(month));
+    }
+  }
+  return words;
+}
+
 const RuleDistance* nearest_closed(const Site& site, const Plan& plan) {
   const auto closes = [&](const RuleDistance& rule) {
-    return !plan.closed.at(static_cast<std::size_t>(rule.rule)).caution;
+    return plan.closed.at(static_cast<std::size_t>(rule.rule)).closes();
   };
   const auto found = std::find_if(site.rules.begin(), site.rules.end(), closes);
   return found == site.rules.end() ? nullptr : &*found;

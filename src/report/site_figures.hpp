@@ -10,6 +10,9 @@
 /// What the tables and files say about a site, derived in one place.
 namespace tidelot::page {
 
+/// "closed", "caution", "closed, May to Sep", "food only: does not apply".
+[[nodiscard]] std::string effect_words(const ClosedPlan& rule);
+
 /// The nearest rule that closes water, or null; cautions do not close.
 [[nodiscard]] const RuleDistance* nearest_closed(const Site& site, const Plan& plan);
 /// Name of a rule of the plan.

@@ -129,8 +129,8 @@ std::vector<std::string> rule_row(const RuleDistance& near, const Plan& plan) {
   const ClosedPlan& rule = plan.closed.at(static_cast<std::size_t>(near.rule));
   const Units units = plan.report.units;
   return {text(rule.name),
-          rule.caution ? "caution" : "closed",
-          in_line(distance(rule.setback_m), units),
+          effect_words(rule),
+          in_line(distance(near.setback_m), units),
           in_line(distance(near.distance_m), units),
           bearing(near.bearing_deg),
           rule.rule.empty() ? "no rule given" : text(rule.rule)};

@@ -56,7 +56,8 @@ Json rules(const Site& site, const Plan& plan) {
     const ClosedPlan& closed = plan.closed.at(static_cast<std::size_t>(rule.rule));
     all.push_back({{"name", closed.name},
                    {"effect", closed.caution ? "caution" : "close"},
-                   {"setback_m", closed.setback_m},
+                   {"applies", closed.applies},
+                   {"setback_m", rule.setback_m},
                    {"distance_m", number(rule.distance_m, 1)},
                    {"bearing_deg", number(rule.bearing_deg, 1)}});
   }

@@ -51,7 +51,7 @@ std::string closed_table(const ReportData& data) {
   }
   for (std::size_t i = 0; i < plan.closed.size(); ++i) {
     const ClosedPlan& rule = plan.closed[i];
-    if (!rule.caution) {
+    if (rule.closes()) {
       const std::size_t cells = count_at(data.counts.closed_by_bit, closed_bit::kFirstRule + i);
       table.rows.push_back(closed_row(data, with_setback(rule, plan.report.units),
                                       rule.rule.empty() ? "no rule given" : rule.rule, cells));

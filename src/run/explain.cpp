@@ -55,11 +55,14 @@ Explanation explain(const Plan& plan, LonLat at) {
   const XY centre = grid.centre(out.cell.col, out.cell.row);
   out.cell_centre = run::lonlat_of(*area.to_lonlat, centre);
 
-  const std::vector<std::uint32_t> bits = run::rule_bits(area);
+  const std::vector<std::uint32_t> bits = run::rule_bits(area, Standing::closed);
+  const std::vector<std::uint32_t> unknown = run::rule_bits(area, Standing::unknown);
+  const std::vector<run::MonthRule> months = run::month_rules(plan);
   const std::vector<float> landing = run::landing_distance(plan, area);
   const run::SeasonSetup setup(plan);
   const Scorer scorer(plan);
-  const run::TileJob job{&grid, &setup, &scorer, bits, landing, run::scores_access(plan)};
+  const run::TileJob job{&grid,   &setup, &scorer, bits,
+                         unknown, months, landing, run::scores_access(plan)};
   run::Worker worker{area.layers->clone(), area.to_lonlat->clone()};
   const Tile tile{out.cell.col, out.cell.row, 1, 1};
   const run::TileEvidence evidence = run::evidence_of(tile, job, worker);

@@ -83,8 +83,8 @@ void count_cell(const Maps& maps, std::size_t i, RunCounts& counts) {
   counts.land += code == reason::kLand ? 1 : 0;
   if (water(maps.depth_low_water[i])) {
     ++counts.water;
-    const std::uint32_t bits = maps.closed[i];
-    counts.closed += bits != 0 && bits != kClosedUnknown ? 1 : 0;
+    const std::uint32_t bits = maps.closed[i] == kClosedUnknown ? 0U : maps.closed[i];
+    counts.closed += bits != 0 ? 1 : 0;
     for (int bit = 0; bit < kBits; ++bit) {
       counts.closed_by_bit[static_cast<std::size_t>(bit)] += (bits >> bit) & 1U;
     }

@@ -76,10 +76,13 @@ void stop_if_asked(const RunOptions& options) {
 void score_tiles(const Plan& plan, Area& area, const RunOptions& options, Stages& stages,
                  Maps& maps) {
   const Grid& grid = area.layers->grid();
-  const std::vector<std::uint32_t> bits = run::rule_bits(area);
+  const std::vector<std::uint32_t> bits = run::rule_bits(area, Standing::closed);
+  const std::vector<std::uint32_t> unknown = run::rule_bits(area, Standing::unknown);
+  const std::vector<run::MonthRule> months = run::month_rules(plan);
   const run::SeasonSetup season(plan);
   const Scorer scorer(plan);
-  const run::TileJob job{&grid, &season, &scorer, bits, maps.landing_m, run::scores_access(plan)};
+  const run::TileJob job{&grid,   &season, &scorer,        bits,
+                         unknown, months,  maps.landing_m, run::scores_access(plan)};
   const std::vector<Tile> tiles = tiles_of(grid, run::tile_side(grid));
   const int count = run::workers_for(options.threads);
   std::vector<run::Worker> workers(static_cast<std::size_t>(count));

@@ -40,6 +40,7 @@ CellEvidence bare_evidence(const Tile& tile, const TileJob& job, const TileLayer
   cell.depth_low_water = layers.depth_low_water[i];
   cell.inside = layers.inside[i] != 0;
   cell.rules = job.rules[at];
+  cell.rules_unknown = job.rules_unknown.empty() ? 0U : job.rules_unknown[at];
   cell.landing_km = job.landing_m.empty() ? kUnknown : job.landing_m[at] / 1000.0;
   cell.unknown = first_unknown(job, layers, i, cell.landing_km);
   cell.yield_kg_per_m = kUnknown;
@@ -80,6 +81,23 @@ std::vector<std::size_t> growable(const std::vector<CellEvidence>& cells, const 
     }
   }
   return out;
+}
+
+/// A rule of some months holds where it meets the crop's season. Without a season there is nothing
+/// to meet; where the season is not known the rule stands.
+void lift_month_rules(CellEvidence& cell, const SeasonWindow& window,
+                      std::span<const MonthRule> rules) {
+  if (rules.empty()) {
+    return;
+  }
+  const bool grows = window.state == SeasonState::grows;
+  const std::uint16_t season = grows ? months_between(window.outplant, window.last_haul) : 0U;
+  for (const MonthRule& rule : rules) {
+    if ((season & rule.months) == 0) {
+      cell.rules &= ~rule.bit;
+      cell.rules_unknown &= ~rule.bit;
+    }
+  }
 }
 
 void add_growth(TileEvidence& tile, std::span<const std::size_t> chosen, const TileForcing& forcing,
@@ -126,6 +144,9 @@ TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
     add_growth(out, chosen, forcing,
                grow_tile(forcing.kernel, job.season->husbandry(), job.season->constants()),
                job.season->limits());
+    for (std::size_t k = 0; k < chosen.size(); ++k) {
+      lift_month_rules(out.cells[chosen[k]], forcing.windows[k], job.month_rules);
+    }
   }
   return out;
 }

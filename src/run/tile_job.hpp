@@ -5,6 +5,7 @@
 
 #include "run/forcing.hpp"
 #include "run/maps.hpp"
+#include "run/whole_grid.hpp"
 #include "tidelot/criteria/reason.hpp"
 #include "tidelot/layers/layer_set.hpp"
 
@@ -21,9 +22,11 @@ struct TileJob {
   const Grid* grid = nullptr;
   const SeasonSetup* season = nullptr;
   const Scorer* scorer = nullptr;
-  std::span<const std::uint32_t> rules;  ///< closing bits of the plan's rules, grid.size()
-  std::span<const float> landing_m;      ///< over water; empty without a landing
-  bool scores_access = false;            ///< a criterion looks at the landing
+  std::span<const std::uint32_t> rules;          ///< closing bits of the plan's rules, grid.size()
+  std::span<const std::uint32_t> rules_unknown;  ///< of those not known to hold; empty: none
+  std::span<const MonthRule> month_rules;        ///< of those that hold in some months only
+  std::span<const float> landing_m;              ///< over water; empty without a landing
+  bool scores_access = false;                    ///< a criterion looks at the landing
 };
 
 /// Evidence of one tile's cells, row by row, and its windows.

@@ -27,17 +27,27 @@ std::vector<float> whole_depth(LayerSet& layers) {
 
 }  // namespace
 
-std::vector<std::uint32_t> rule_bits(const Area& area) {
+std::vector<std::uint32_t> rule_bits(const Area& area, Standing standing) {
   const Grid& grid = area.layers->grid();
   std::vector<std::uint32_t> bits(grid.size(), 0);
   int bit = closed_bit::kFirstRule;
   for (const ClosedLayer& rule : area.layers->closed()) {
-    if (!rule.plan.caution) {
-      mark_closed(grid, rule.features, rule.plan.setback_m, area.scale, bit, bits);
+    if (rule.plan.closes()) {
+      mark_closed(grid, rule.features, standing, area.scale, bit, bits);
     }
     ++bit;
   }
   return bits;
+}
+
+std::vector<MonthRule> month_rules(const Plan& plan) {
+  std::vector<MonthRule> rules;
+  for (std::size_t i = 0; i < plan.closed.size(); ++i) {
+    if (plan.closed[i].months != 0) {
+      rules.push_back({1U << (closed_bit::kFirstRule + i), plan.closed[i].months});
+    }
+  }
+  return rules;
 }
 
 std::vector<float> landing_distance(const Plan& plan, Area& area) {

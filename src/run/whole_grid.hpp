@@ -8,8 +8,16 @@
 
 namespace tidelot::run {
 
-/// Closing bits of the plan's rules over the whole grid (caution rules close nothing).
-[[nodiscard]] std::vector<std::uint32_t> rule_bits(const Area& area);
+/// Bits of the plan's rules over the whole grid by their shapes of one standing: closed, or not
+/// known. Rules that only caution, or do not apply, have none. Months are not looked at.
+[[nodiscard]] std::vector<std::uint32_t> rule_bits(const Area& area, Standing standing);
+
+/// A rule that holds in some months only.
+struct MonthRule {
+  std::uint32_t bit = 0;     ///< a mask of one bit
+  std::uint16_t months = 0;  ///< bit 0 January
+};
+[[nodiscard]] std::vector<MonthRule> month_rules(const Plan& plan);
 
 /// The way over water from the landing to every cell, true metres; empty without a landing.
 /// Error(plan) when the landing lies outside the area.

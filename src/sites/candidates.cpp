@@ -63,7 +63,7 @@ bool Candidates::known_well(int col, int row, const Footprint& footprint) const 
   // Where ranked sites are looked for, unknown depth is not allowed in the first place.
   return field_.wanted() == Wanted::ranked ||
          std::all_of(footprint.touched.begin(), footprint.touched.end(), [&](const RowRun& run) {
-           return field_.depth_unknown(row + run.row, col + run.first, col + run.last) == 0;
+           return field_.apart_only(row + run.row, col + run.first, col + run.last) == 0;
          });
 }
 

@@ -19,7 +19,7 @@ Ground judge(const Plan& plan, const ScoredMaps& maps, const SiteSize& size, std
              GroundCount& count) {
   if (maps.closed[i] == kClosedUnknown) {
     ++count.unknown;
-    return Ground::depth_unknown;
+    return std::isnan(maps.depth_low_water[i]) ? Ground::depth_unknown : Ground::rule_unknown;
   }
   if (maps.closed[i] != 0 || std::isnan(maps.depth_low_water[i])) {
     return Ground::barred;
@@ -39,9 +39,13 @@ Ground judge(const Plan& plan, const ScoredMaps& maps, const SiteSize& size, std
   return known ? Ground::good : Ground::property_unknown;
 }
 
+bool for_apart_only(Ground ground) {
+  return ground == Ground::depth_unknown || ground == Ground::rule_unknown;
+}
+
 bool lies_under(Ground ground, Wanted wanted) {
   return ground == Ground::good || ground == Ground::property_unknown ||
-         (ground == Ground::depth_unknown && wanted == Wanted::apart);
+         (for_apart_only(ground) && wanted == Wanted::apart);
 }
 
 /// Sums from the west of value(cell index), cols + 1 a row.
@@ -95,11 +99,10 @@ Field::Field(const Grid& grid, const ScoredMaps& maps, const GroundMap& ground, 
   });
   if (ground.count.unknown > 0) {
     unknown_ = sums_from_west<std::int32_t>(grid, [&](std::size_t i) {
-      return ground.cells[i] == Ground::property_unknown ||
-             ground.cells[i] == Ground::depth_unknown;
+      return ground.cells[i] == Ground::property_unknown || for_apart_only(ground.cells[i]);
     });
-    depth_unknown_ = sums_from_west<std::int32_t>(
-        grid, [&](std::size_t i) { return ground.cells[i] == Ground::depth_unknown; });
+    apart_only_ = sums_from_west<std::int32_t>(
+        grid, [&](std::size_t i) { return for_apart_only(ground.cells[i]); });
   }
 }
 

@@ -17,6 +17,7 @@ enum class Ground : std::uint8_t {
   good,              ///< open, known, good enough
   property_unknown,  ///< open and deep enough, but a water property is not known
   depth_unknown,     ///< nothing closes it, but whether gear clears is not known
+  rule_unknown,      ///< whether a rule holds is not known
 };
 
 struct GroundCount {
@@ -62,8 +63,9 @@ class Field {
   [[nodiscard]] std::int32_t unknown(int row, int first, int last) const {
     return sum(unknown_, row, first, last);
   }
-  [[nodiscard]] std::int32_t depth_unknown(int row, int first, int last) const {
-    return sum(depth_unknown_, row, first, last);
+  /// Cells that no ranked site may lie on: depth or a rule not known.
+  [[nodiscard]] std::int32_t apart_only(int row, int first, int last) const {
+    return sum(apart_only_, row, first, last);
   }
 
  private:
@@ -79,7 +81,7 @@ class Field {
   std::vector<std::int32_t> barred_from_;  // next barred column at or east of a cell
   std::vector<std::int64_t> score_;        // sums from the west, cols + 1 a row
   std::vector<std::int32_t> unknown_;      // empty where all is known
-  std::vector<std::int32_t> depth_unknown_;
+  std::vector<std::int32_t> apart_only_;
 };
 
 }  // namespace tidelot

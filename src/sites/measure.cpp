@@ -42,6 +42,7 @@ struct Covered {
   std::size_t cells = 0;
   std::size_t property_unknown = 0;
   std::size_t depth_unknown = 0;
+  std::size_t rule_unknown = 0;
   AxisMean axis;
   void add(const Survey& survey, std::size_t i);
 };
@@ -61,6 +62,7 @@ void Covered::add(const Survey& survey, std::size_t i) {
   ++cells;
   property_unknown += survey.ground.cells[i] == Ground::property_unknown ? 1 : 0;
   depth_unknown += survey.ground.cells[i] == Ground::depth_unknown ? 1 : 0;
+  rule_unknown += survey.ground.cells[i] == Ground::rule_unknown ? 1 : 0;
 }
 
 Covered covered_by(const Survey& survey, const Candidate& at, const Footprint& footprint) {
@@ -146,11 +148,16 @@ std::string depth_source_of(const Survey& survey, const Covered& covered) {
 }
 
 void add_unknown(const Covered& covered, Site& site) {
-  const std::size_t unknown = covered.property_unknown + covered.depth_unknown;
+  const std::size_t unknown =
+      covered.property_unknown + covered.depth_unknown + covered.rule_unknown;
   site.unknown_share = static_cast<double>(unknown) / static_cast<double>(covered.cells);
   if (covered.depth_unknown > 0) {
     site.cautions.push_back("depth not known over " +
                             percent(covered.depth_unknown, covered.cells) + " of it");
+  }
+  if (covered.rule_unknown > 0) {
+    site.cautions.push_back("whether a rule closes it is not known over " +
+                            percent(covered.rule_unknown, covered.cells) + " of it");
   }
   if (covered.property_unknown > 0) {
     site.cautions.push_back("water not fully known over " +
@@ -161,13 +168,13 @@ void add_unknown(const Covered& covered, Site& site) {
 void add_caution_rules(std::span<const ClosedLayer> closed, Site& site) {
   for (const RuleDistance& near : site.rules) {
     const ClosedPlan& rule = closed[static_cast<std::size_t>(near.rule)].plan;
-    if (!rule.caution || near.distance_m > rule.setback_m) {
+    if (!rule.applies || !near.cautioned) {
       continue;
     }
     site.cautions.push_back(
         near.distance_m == 0.0
             ? fmt::format("caution: {} touches the site", rule.name)
-            : fmt::format("caution: {} within {} m", rule.name, shortest(rule.setback_m)));
+            : fmt::format("caution: {} within {} m", rule.name, shortest(near.setback_m)));
   }
 }
 

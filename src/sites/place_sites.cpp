@@ -51,7 +51,7 @@ SitesResult place_sites(const Plan& plan, const Grid& grid, const ScoredMaps& ma
                                                 ? footprints_of(on_grid, grid.cell_m)
                                                 : footprints_of(on_grid, grid.cell_m, 180);
   const Setbacks setbacks(closed, scale);
-  const Siting siting{grid, on_grid, plan.sites.gap_m * scale, footprints, setbacks};
+  const Siting siting{grid, on_grid, plan.sites.gap_m * scale, footprints, setbacks, maps};
 
   SitesResult result;
   result.eligible_cells = ground.count.good;

@@ -14,33 +14,78 @@ bool any_contains(const Shape& shape, XY p) {
                      [&](const Polygon& polygon) { return contains(polygon, p); });
 }
 
-/// Nearest points of a rectangle and the shapes of a rule; infinitely far without shapes. A polygon
-/// about the centre is at the centre.
-NearestPoints nearest_of(const Rectangle& rectangle, const ClosedLayer& layer) {
+/// A shape of a rule as seen from a site.
+struct Nearest {
+  NearestPoints points{std::numeric_limits<double>::infinity(), {}, {}};
+  double setback_m = 0.0;
+  [[nodiscard]] double spare_m() const { return points.distance_m - setback_m; }
+};
+
+/// The nearest shape of a rule, and of those that caution the one that a site comes nearest to
+/// missing.
+struct Around {
+  Nearest nearest;
+  Nearest asking;
+};
+
+/// Nearest points of a rectangle and a shape. A polygon about the centre is at the centre.
+NearestPoints nearest_of(const Rectangle& rectangle, const Shape& shape) {
   NearestPoints best{std::numeric_limits<double>::infinity(), {}, {}};
-  for (const Feature& feature : layer.features) {
-    if (any_contains(feature.shape, rectangle.centre())) {
-      return {0.0, rectangle.centre(), rectangle.centre()};
-    }
-    for_each_edge(feature.shape, [&](XY a, XY b) {
-      const NearestPoints nearest = nearest_points(rectangle, a, b);
-      if (nearest.distance_m < best.distance_m) {
-        best = nearest;
-      }
-    });
+  if (any_contains(shape, rectangle.centre())) {
+    return {0.0, rectangle.centre(), rectangle.centre()};
   }
+  for_each_edge(shape, [&](XY a, XY b) {
+    const NearestPoints nearest = nearest_points(rectangle, a, b);
+    if (nearest.distance_m < best.distance_m) {
+      best = nearest;
+    }
+  });
   return best;
 }
 
-RuleDistance measured(int rule, const Rectangle& rectangle, const NearestPoints& nearest,
-                      Projector& grid_to_lonlat, const Geodesy& geodesy) {
-  std::array<XY, 3> points{nearest.on_rectangle, nearest.on_segment, rectangle.centre()};
+/// Over all shapes of a rule; infinitely far without shapes.
+Around look_around(const Rectangle& rectangle, const ClosedLayer& layer) {
+  Around around;
+  for (const Feature& feature : layer.features) {
+    const Nearest here{nearest_of(rectangle, feature.shape), feature.setback_m};
+    if (here.points.distance_m < around.nearest.points.distance_m) {
+      around.nearest = here;
+    }
+    const bool asks = layer.plan.caution || feature.standing != Standing::closed;
+    if (asks && here.spare_m() < around.asking.spare_m()) {
+      around.asking = here;
+    }
+  }
+  return around;
+}
+
+/// Shortest way between the two points, m on the ellipsoid.
+double true_distance_m(const NearestPoints& nearest, Projector& grid_to_lonlat,
+                       const Geodesy& geodesy) {
+  if (!(nearest.distance_m > 0.0)) {
+    return 0.0;
+  }
+  std::array<XY, 2> points{nearest.on_rectangle, nearest.on_segment};
   grid_to_lonlat.forward(points);
-  const LonLat edge{points[0].x, points[0].y};
-  const LonLat shape{points[1].x, points[1].y};
-  const LonLat centre{points[2].x, points[2].y};
-  return {rule, nearest.distance_m > 0.0 ? geodesy.distance_m(edge, shape) : 0.0,
-          centre == shape ? 0.0 : geodesy.azimuth_deg(centre, shape), shape};
+  return geodesy.distance_m({points[0].x, points[0].y}, {points[1].x, points[1].y});
+}
+
+RuleDistance measured(int rule, const Rectangle& rectangle, const Around& around,
+                      Projector& grid_to_lonlat, const Geodesy& geodesy) {
+  const NearestPoints& nearest = around.nearest.points;
+  std::array<XY, 2> points{nearest.on_segment, rectangle.centre()};
+  grid_to_lonlat.forward(points);
+  const LonLat shape{points[0].x, points[0].y};
+  const LonLat centre{points[1].x, points[1].y};
+  const bool asked = std::isfinite(around.asking.points.distance_m);
+  const bool cautioned = asked && true_distance_m(around.asking.points, grid_to_lonlat, geodesy) <=
+                                      around.asking.setback_m;
+  return {rule,
+          true_distance_m(nearest, grid_to_lonlat, geodesy),
+          centre == shape ? 0.0 : geodesy.azimuth_deg(centre, shape),
+          shape,
+          around.nearest.setback_m,
+          cautioned};
 }
 
 }  // namespace
@@ -50,10 +95,10 @@ std::vector<RuleDistance> rule_distances(const Rectangle& rectangle,
                                          Projector& grid_to_lonlat, const Geodesy& geodesy) {
   std::vector<RuleDistance> distances;
   for (std::size_t rule = 0; rule < closed.size(); ++rule) {
-    const NearestPoints nearest = nearest_of(rectangle, closed[rule]);
-    if (std::isfinite(nearest.distance_m)) {
+    const Around around = look_around(rectangle, closed[rule]);
+    if (std::isfinite(around.nearest.points.distance_m)) {
       distances.push_back(
-          measured(static_cast<int>(rule), rectangle, nearest, grid_to_lonlat, geodesy));
+          measured(static_cast<int>(rule), rectangle, around, grid_to_lonlat, geodesy));
     }
   }
   std::stable_sort(

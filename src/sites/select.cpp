@@ -28,6 +28,18 @@ bool keeps_gap(const Rectangle& rectangle, const Siting& siting,
   });
 }
 
+/// Months in which gear would lie at a place, by its centre; all where that is not known.
+std::uint16_t season_at(const Siting& siting, const Candidate& place) {
+  const std::size_t i = siting.grid.index(place.col, place.row);
+  const float first = siting.maps.outplant[i];
+  const float last = siting.maps.last_haul[i];
+  if (std::isnan(first) || std::isnan(last)) {
+    return 0xFFF;
+  }
+  const int over_new_year = last < first ? kDaysPerYear : 0;
+  return months_between(static_cast<int>(first), static_cast<int>(last) + over_new_year);
+}
+
 }  // namespace
 
 std::vector<Placed> select_places(Candidates& candidates, const Siting& siting, int count,
@@ -48,7 +60,7 @@ std::vector<Placed> select_places(Candidates& candidates, const Siting& siting, 
     if (!keeps_gap(rectangle, siting, taken)) {
       ++refusals.by_gap;
       candidates.next_angle(*best);
-    } else if (!siting.setbacks.kept_by(rectangle)) {
+    } else if (!siting.setbacks.kept_by(rectangle, season_at(siting, *best))) {
       ++refusals.by_setback;
       candidates.next_angle(*best);
     } else {

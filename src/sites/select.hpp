@@ -16,6 +16,7 @@ struct Siting {
   double gap_m;
   const std::vector<Footprint>& footprints;
   const Setbacks& setbacks;
+  const ScoredMaps& maps;
 };
 
 /// Places that fit the cells but not the rest, as counted while choosing.

@@ -16,7 +16,12 @@ namespace {
 namespace bgi = boost::geometry::index;
 using Point = boost::geometry::model::d2::point_xy<double>;
 using Box = boost::geometry::model::box<Point>;
-using Edge = std::pair<XY, XY>;
+
+/// An edge of a shape and how far a site must stay from it.
+struct Edge {
+  XY a, b;
+  double reach_m = 0.0;
+};
 using Entry = std::pair<Box, Edge>;
 using Tree = bgi::rtree<Entry, bgi::rstar<16>>;
 
@@ -37,12 +42,15 @@ Box box_of(const Rectangle& rectangle, double grown) {
   return box_of(low, high, grown);
 }
 
-std::vector<Entry> entries_of(const ClosedLayer& layer) {
+std::vector<Entry> entries_of(const ClosedLayer& layer, double scale) {
   std::vector<Entry> entries;
   for (const Feature& feature : layer.features) {
-    for_each_edge(feature.shape, [&](XY a, XY b) {
-      entries.emplace_back(box_of(a, b, 0.0), Edge{a, b});
-    });
+    if (feature.standing == Standing::closed && feature.setback_m > 0.0) {
+      const double reach = feature.setback_m * scale;
+      for_each_edge(feature.shape, [&](XY a, XY b) {
+        entries.emplace_back(box_of(a, b, reach), Edge{a, b, reach});
+      });
+    }
   }
   return entries;
 }
@@ -50,26 +58,29 @@ std::vector<Entry> entries_of(const ClosedLayer& layer) {
 }  // namespace
 
 struct Setbacks::Rule {
-  double reach_m = 0.0;
+  std::uint16_t months = 0;
   Tree edges;
 };
 
 Setbacks::Setbacks(std::span<const ClosedLayer> closed, double scale) {
   for (const ClosedLayer& layer : closed) {
-    if (!layer.plan.caution && layer.plan.setback_m > 0.0) {
-      rules_.push_back({layer.plan.setback_m * scale, Tree(entries_of(layer))});
+    if (layer.plan.closes()) {
+      rules_.push_back({layer.plan.months, Tree(entries_of(layer, scale))});
     }
   }
 }
 
 Setbacks::~Setbacks() = default;
 
-bool Setbacks::kept_by(const Rectangle& rectangle) const {
+bool Setbacks::kept_by(const Rectangle& rectangle, std::uint16_t season) const {
   for (const Rule& rule : rules_) {
-    const auto near = bgi::intersects(box_of(rectangle, rule.reach_m));
+    if (rule.months != 0 && (rule.months & season) == 0) {
+      continue;
+    }
+    const auto near = bgi::intersects(box_of(rectangle, 0.0));
     for (auto edge = rule.edges.qbegin(near); edge != rule.edges.qend(); ++edge) {
-      const auto& [a, b] = edge->second;
-      if (nearest_points(rectangle, a, b).distance_m < rule.reach_m - kEdge) {
+      const auto& [a, b, reach_m] = edge->second;
+      if (nearest_points(rectangle, a, b).distance_m < reach_m - kEdge) {
         return false;
       }
     }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -18,8 +19,9 @@ class Setbacks {
   ~Setbacks();
   Setbacks(const Setbacks&) = delete;
   Setbacks& operator=(const Setbacks&) = delete;
-  /// Does the rectangle's edge keep every setback to the true shapes?
-  [[nodiscard]] bool kept_by(const Rectangle& rectangle) const;
+  /// Does the rectangle's edge keep every setback to the true shapes? season: the months in which
+  /// gear would lie there, bit 0 January; a rule of other months does not hold then.
+  [[nodiscard]] bool kept_by(const Rectangle& rectangle, std::uint16_t season) const;
 
  private:
   struct Rule;

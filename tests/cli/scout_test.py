@@ -395,6 +395,29 @@ class Others(Bay):
         self.assertFalse(found['ready'])
         self.assertEqual(len(found['to_mend']), 1)
 
+    def closed_by(self, *edits):
+        result, out = self.scout(self.plan(*edits))
+        self.assertEqual(result.returncode, 0, result.stderr)
+        return json.loads((out / 'run.json').read_text())['counts']
+
+    def test_a_rule_of_some_months_closes_where_it_meets_the_season(self):
+        whole = self.closed_by()
+        self.assertGreater(whole['water_cells_closed_by']['eelgrass beds'], 0)
+        name = (r'^(name\s*= "eelgrass beds")$', r'\1\nmonths = [{}]')
+        summer = self.closed_by((name[0], name[1].format('7, 8')))
+        winter = self.closed_by((name[0], name[1].format('1, 2')))
+        self.assertEqual(summer['water_cells_closed_by']['eelgrass beds'],
+                         whole['water_cells_closed_by']['eelgrass beds'])
+        self.assertNotIn('eelgrass beds', winter['water_cells_closed_by'])
+        self.assertGreater(winter['open'], whole['open'])
+
+    def test_a_rule_for_food_holds_for_food(self):
+        food = (r'^(name\s*= "eelgrass beds")$', r'\1\nonly_for = "food"')
+        whole = self.closed_by()['water_cells_closed_by']['eelgrass beds']
+        self.assertNotIn('eelgrass beds', self.closed_by(food)['water_cells_closed_by'])
+        eaten = self.closed_by(food, (r'^use .*"nutrient"', 'use = "food"'))
+        self.assertEqual(eaten['water_cells_closed_by']['eelgrass beds'], whole)
+
     def test_edge_rule_and_coverage_map(self):
         def known(edge):
             _, out = self.scout(self.plan((r'^cell_m = .*$', f'cell_m = 40\nedge = "{edge}"')))

@@ -289,9 +289,9 @@ class ReportFixture {
     site.harvests = 11;
     site.landing_km = 1.4 + 0.7 * static_cast<double>(index);
     site.limited_by = "growth held back by: nitrogen";
-    site.rules = {{2, 85.0, 231.0, site.centre},
-                  {1, 240.0, 264.2, site.centre},
-                  {0, 812.5, 12.7, site.centre}};
+    site.rules = {{2, 85.0, 231.0, site.centre, 0.0},
+                  {1, 240.0, 264.2, site.centre, 60.0},
+                  {0, 812.5, 12.7, site.centre, 30.0}};
     site.cautions = {"mooring field within 85 m"};
   }
 

@@ -58,9 +58,10 @@ struct ScoredBay {
     rule.caution = caution;
     plan.closed.push_back(rule);
     rules.push_back({rule, {{std::move(shape), ""}}, ""});
+    rules.back().features[0].setback_m = setback_m;
     if (!caution) {
       std::vector<std::uint32_t> mask(grid.size(), 0U);
-      mark_closed(grid, rules.back().features, setback_m, scale, 8, mask);
+      mark_closed(grid, rules.back().features, Standing::closed, scale, 8, mask);
       for (std::size_t i = 0; i < mask.size(); ++i) {
         if (mask[i] != 0) {
           set_closed(i);

@@ -106,8 +106,9 @@ class MemoryOpener final : public Opener {
   }
   FeatureLayer read_features(const FileRef& file, const std::string& /*where*/,
                              const std::string& key, const std::string& /*crs*/,
-                             const LonLatBox& box) override {
+                             const LonLatBox& box, const FeatureColumns& columns) override {
     last_box = box;
+    last_columns = columns;
     const auto found = features.find(file.written);
     if (found == features.end()) {
       throw Error(Fault::input, key + ": " + file.written + " does not exist");
@@ -134,6 +135,7 @@ class MemoryOpener final : public Opener {
     return found->second;
   }
   using Opener::projector;
+  using Opener::read_features;
   std::unique_ptr<Projector> projector(const std::string& from, const std::string& to,
                                        const std::string& /*key*/,
                                        const LonLatBox& /*area*/) override {
@@ -142,6 +144,7 @@ class MemoryOpener final : public Opener {
   std::string metric_crs(const std::string& written) override { return written; }
   std::string crs_name(const std::string& crs) override { return crs; }
   LonLatBox last_box;
+  FeatureColumns last_columns;
 };
 
 }  // namespace tidelot::twins

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -37,6 +38,9 @@ using DayOfYear = int;
 /// Middle of a month in days since the year began: 15.5 for January, 349.5... for December.
 [[nodiscard]] double middle_of_month(int month);
 
+/// The months that the days from first to last touch, bit 0 January. last may lie beyond 365: over
+/// the new year; all twelve where it is a year or more after first.
+[[nodiscard]] std::uint16_t months_between(DayOfYear first, DayOfYear last);
 /// Short English month name, 0..11 -> "Jan".."Dec".
 [[nodiscard]] std::string_view month_name(int month);
 

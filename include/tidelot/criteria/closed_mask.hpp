@@ -24,15 +24,16 @@ inline constexpr int kMaxRules = 24;
 
 /// Codes of maps/closed.tif that are not bit sets (bits 4-7 are never set, so they cannot be one).
 inline constexpr std::uint32_t kClosedNotWater = 0xFFFFFFFFU;  ///< land, or outside the outline
-inline constexpr std::uint32_t kClosedUnknown = 0xFFFFFFFEU;   ///< not known whether gear clears
+inline constexpr std::uint32_t kClosedUnknown = 0xFFFFFFFEU;   ///< not known whether gear clears or
+                                                              ///< a rule holds
 
-/// Sets `bit` in every cell whose centre lies within setback of the shapes (to the true edge, not
-/// to burnt cells), or that a shape itself touches.
+/// Sets `bit` in every cell whose centre lies within its setback (true metres) of a shape of the
+/// standing (to the true edge, not to burnt cells), or that such a shape itself touches.
 ///
-/// setback_m: true metres. scale: length on the grid over length on the ground (PROJ point scale)
+/// scale: length on the grid over length on the ground (PROJ point scale)
 /// at the middle of the area. mask: grid.size() values, row by row. Coordinates are finite. Cost:
 /// linear in the cells within reach of the edges and inside the polygons.
-void mark_closed(const Grid& grid, std::span<const Feature> features, double setback_m,
+void mark_closed(const Grid& grid, std::span<const Feature> features, Standing standing,
                  double scale, int bit, std::span<std::uint32_t> mask);
 
 }  // namespace tidelot

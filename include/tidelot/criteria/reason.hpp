@@ -42,6 +42,7 @@ inline constexpr std::uint8_t kCurrentStrong = 33;
 inline constexpr std::uint8_t kFarFromLanding = 34;
 inline constexpr std::uint8_t kFirstOwn = 40;
 inline constexpr std::uint8_t kFirstRule = 64;
+inline constexpr std::uint8_t kFirstRuleUnknown = 96;  ///< whether the rule holds is not known
 }  // namespace reason
 
 /// Text of every code, index = code, "" where a code is not used; in plain words, as printed in the
@@ -56,6 +57,8 @@ struct CellEvidence {
   double depth_low_water = 0.0;  ///< m
   bool inside = true;            ///< inside the outline
   std::uint32_t rules = 0;       ///< closing bits of the plan's rules
+  std::uint32_t rules_unknown =
+      0;  ///< bits of the rules of which it is not known whether they hold
   SeasonState season = SeasonState::grows;
   std::uint8_t unknown = 0;  ///< code of the first unknown property, 0 when all are known
   double yield_kg_per_m = 0.0;

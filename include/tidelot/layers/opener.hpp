@@ -31,6 +31,20 @@ class Projector {
   [[nodiscard]] virtual const std::string& operation() const = 0;
 };
 
+/// What a shape's status says of the water in it.
+enum class Standing {
+  closed,   ///< the rule holds
+  caution,  ///< open, to be asked about
+  open,     ///< the rule does not hold here
+  unknown,  ///< not known: neither open nor closed
+};
+
+/// Columns of a vector layer that are read besides its shapes; "" none.
+struct FeatureColumns {
+  std::string setback;
+  std::string status;
+};
+
 /// One feature of a vector layer, in the grid's system. Edges are densified before they are
 /// projected, so an edge strays less than 0.05 m from the true one.
 struct Feature {
@@ -38,6 +52,10 @@ struct Feature {
   std::string label;  ///< a name column where there is one, else ""
   /// Of the column of values, NaN where there is none.
   double value = std::numeric_limits<double>::quiet_NaN();
+  std::optional<double> own_setback = {};  ///< of the setback column, as it stands there
+  std::string status = {};                 ///< of the status column, one line, "" where empty
+  double setback_m = 0.0;                  ///< in force: its own, else the rule's
+  Standing standing = Standing::closed;
 };
 
 /// What a vector layer says of itself.
@@ -90,7 +108,13 @@ class Opener {
   /// than the box are cut about a degree outside of it.
   [[nodiscard]] virtual FeatureLayer read_features(const FileRef& file, const std::string& where,
                                                    const std::string& key, const std::string& crs,
-                                                   const LonLatBox& box) = 0;
+                                                   const LonLatBox& box,
+                                                   const FeatureColumns& columns) = 0;
+  [[nodiscard]] FeatureLayer read_features(const FileRef& file, const std::string& where,
+                                           const std::string& key, const std::string& crs,
+                                           const LonLatBox& box) {
+    return read_features(file, where, key, crs, box, FeatureColumns{});
+  }
   /// The bytes of a text file. Refuses one over max_bytes.
   [[nodiscard]] virtual std::string read_text(const FileRef& file, const std::string& key,
                                               std::size_t max_bytes) = 0;

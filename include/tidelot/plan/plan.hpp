@@ -154,8 +154,17 @@ struct ClosedPlan {
   FileRef file;
   std::string where;
   double setback_m = 0.0;
-  bool caution = false;  ///< effect = "caution": kept open, flagged
-  std::string rule;      ///< "" is printed as "no rule given"
+  bool caution = false;            ///< effect = "caution": kept open, flagged
+  std::string rule;                ///< "" is printed as "no rule given"
+  std::string setback_field = {};  ///< column with a shape's own setback, m; "" none
+  std::string status_field = {};   ///< column that says open, closed or not known; "" none
+  std::uint16_t months = 0;        ///< bit 0 January; 0: all year
+  bool food_only = false;          ///< only_for = "food"
+  bool applies = true;             ///< false: for food, and the crop is none
+
+  /// Does it close water (at least in some months)?
+  [[nodiscard]] bool closes() const { return applies && !caution; }
+  [[nodiscard]] bool flags() const { return applies && caution; }
 };
 
 struct FarmPlan {

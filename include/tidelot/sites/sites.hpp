@@ -44,6 +44,10 @@ struct RuleDistance {
       0.0;  ///< from the site's edge to the shape's true edge, on the ellipsoid; 0 inside
   double bearing_deg = 0.0;  ///< from the site's centre to the nearest point of the shape, true
   LonLat nearest;            ///< that point
+  double setback_m = 0.0;    ///< of that shape
+  /// The site's edge comes within the setback of a shape that cautions: of a rule that only
+  /// cautions, or whose status there says to ask, or is not known.
+  bool cautioned = false;
 };
 
 /// The season at a site's centre by the reference, without the crop's own draw-down.

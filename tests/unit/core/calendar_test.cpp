@@ -82,3 +82,12 @@ TEST_CASE("a day counted over the new year is one of the year") {
   CHECK(wrapped_day(-364) == 1);
   CHECK(wrapped_day(1095) == 365);
 }
+
+TEST_CASE("months that a stretch of days touches") {
+  CHECK(months_between(1, 31) == 1U);
+  CHECK(months_between(31, 32) == 3U);
+  CHECK(months_between(152, 273) == 0b0001'1110'0000);  // June to September
+  CHECK(months_between(335, 365 + 40) == 0b1000'0000'0011);
+  CHECK(months_between(100, 800) == 0xFFF);
+  CHECK(months_between(10, 9) == 0U);
+}

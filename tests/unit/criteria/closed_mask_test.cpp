@@ -22,8 +22,9 @@ const Grid kGrid{1000.0, 2000.0, 10.0, 20, 16, "EPSG:32626"};
 std::vector<std::uint32_t> marked(const Grid& grid, const Shape& shape, double setback,
                                   double scale = 1.0, int bit = 8) {
   std::vector<std::uint32_t> mask(grid.size(), 0);
-  const std::vector<Feature> features{{shape, ""}};
-  mark_closed(grid, features, setback, scale, bit, mask);
+  std::vector<Feature> features{{shape, ""}};
+  features[0].setback_m = setback;
+  mark_closed(grid, features, Standing::closed, scale, bit, mask);
   return mask;
 }
 
@@ -153,8 +154,9 @@ TEST_CASE("a zone narrower than a cell closes every cell it runs through") {
 TEST_CASE("bits of other rules are kept and overlapping shapes are no trouble") {
   std::vector<std::uint32_t> mask(kGrid.size(), 1U << 9U);
   const Shape twice = polygon_of(box(1021, 1921, 1079, 1979));
-  const std::vector<Feature> features{{twice, ""}, {twice, ""}};
-  mark_closed(kGrid, features, 15.0, 1.0, 8, mask);
+  std::vector<Feature> features{{twice, ""}, {twice, ""}};
+  features[0].setback_m = features[1].setback_m = 15.0;
+  mark_closed(kGrid, features, Standing::closed, 1.0, 8, mask);
   CHECK(mask[kGrid.index(3, 3)] == ((1U << 8U) | (1U << 9U)));
   CHECK(mask[kGrid.index(19, 15)] == 1U << 9U);
 }
@@ -207,4 +209,25 @@ TEST_CASE("more runs than are kept at once give the same cells") {
   const auto mask = marked(big, comb, 3.0);
   CHECK(mask == marked(big, Shape{{}, {comb.lines[0]}, {}}, 3.0));
   CHECK(count(mask) >= 4000U * 6U);
+}
+
+TEST_CASE("each shape keeps its own setback, and only shapes of the standing count") {
+  const XY a = kGrid.centre(4, 8);
+  const XY b = kGrid.centre(15, 8);
+  std::vector<Feature> features{{Shape{{}, {}, {a}}, "near"}, {Shape{{}, {}, {b}}, "far"}};
+  features[0].setback_m = 10.5;
+  features[1].setback_m = 20.5;
+  const auto marked_as = [&](Standing standing) {
+    std::vector<std::uint32_t> mask(kGrid.size(), 0);
+    mark_closed(kGrid, features, standing, 1.0, 8, mask);
+    return mask;
+  };
+  const auto both = marked_as(Standing::closed);
+  CHECK(both[kGrid.index(5, 8)] != 0);
+  CHECK(both[kGrid.index(6, 8)] == 0);
+  CHECK(both[kGrid.index(13, 8)] != 0);
+  CHECK(both[kGrid.index(12, 8)] == 0);
+  features[1].standing = Standing::unknown;
+  CHECK(count(marked_as(Standing::closed)) == 5);
+  CHECK(count(marked_as(Standing::unknown)) == 13);
 }

@@ -192,3 +192,22 @@ TEST_CASE("by the minimum the lowest criterion is the score and the reason, what
   plan.combine = Combine::minimum;
   CHECK(Scorer(plan)(cell).reason == reason::kNothing);
 }
+
+TEST_CASE("a rule that may hold leaves the cell unknown, unless something closes it for certain") {
+  Plan plan = usual_plan();
+  plan.closed.push_back({"class", {}, "", 0.0, false, "", "", "class"});
+  const Scorer scorer(plan);
+  CellEvidence cell = best_cell();
+  cell.rules_unknown = 1U << 8U;
+  CellScore score = scorer(cell);
+  CHECK(std::isnan(score.suitability));
+  CHECK(score.closed == kClosedUnknown);
+  CHECK(score.reason == reason::kFirstRuleUnknown);
+  CHECK(reason_names(plan)[score.reason] == "not known: class");
+  cell.rules = 1U << 9U;
+  CHECK(scorer(cell).suitability == 0.0F);
+  CHECK(scorer(cell).closed == 1U << 9U);
+  cell.rules = 0;
+  cell.depth_low_water = 2.0;
+  CHECK(scorer(cell).reason == reason::kAground);
+}

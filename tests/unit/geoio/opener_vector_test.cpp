@@ -301,3 +301,36 @@ TEST_CASE("a name that is not UTF-8 is replaced and its row named") {
   REQUIRE(layer.warnings.size() == 1);
   CHECK_THAT(layer.warnings[0], Contains("feature 0") && Contains("UTF-8"));
 }
+
+TEST_CASE("columns that the plan names are read, and a missing or wrong one is refused") {
+  const Folder folder;
+  const auto with = [](const std::string& keep, const std::string& status) {
+    return R"({"type":"Feature","properties":{"keep_m":)" + keep + R"(,"class":)" + status +
+           R"(},"geometry":)" + kSquare + "}";
+  };
+  folder.write("a.geojson", collection(with("25.5", R"("Approved")") + "," + with("null", "null")));
+  const auto opener = geoio::make_opener();
+  const auto read_columns = [&](const FileRef& file, const FeatureColumns& columns) {
+    return opener->read_features(file, "", "closed[0]", kUtm, kBay, columns);
+  };
+  const FeatureLayer layer = read_columns(folder.file("a.geojson"), {"keep_m", "class"});
+  REQUIRE(layer.features.size() == 2);
+  CHECK(layer.features[0].own_setback == 25.5);
+  CHECK(layer.features[0].status == "Approved");
+  CHECK_FALSE(layer.features[1].own_setback);
+  CHECK(layer.features[1].status.empty());
+  CHECK_THAT(failure([&] {
+               (void)read_columns(folder.file("a.geojson"), {"keep", ""});
+             }),
+             Contains("no column \"keep\"") && Contains("setback_field") && Contains("keep_m"));
+  folder.write("b.geojson", collection(with("-1", "null")));
+  CHECK_THAT(failure([&] {
+               (void)read_columns(folder.file("b.geojson"), {"keep_m", ""});
+             }),
+             Contains("b.geojson") && Contains("0 to 10000"));
+  folder.write("c.geojson", collection(with(R"("30 m")", "null")));
+  CHECK_THAT(failure([&] {
+               (void)read_columns(folder.file("c.geojson"), {"keep_m", ""});
+             }),
+             Contains("not a number of metres"));
+}

@@ -648,3 +648,32 @@ TEST_CASE("a distance around the grid is kept in longitude too") {
   CHECK(metres < 10500.0);
   CHECK((wide.north - tight.north) * twins::kRadian * twins::kRadius > 9990.0);
 }
+
+TEST_CASE("columns of a rule settle each shape's setback and standing; open shapes are left out") {
+  twins::MemoryOpener opener;
+  opener.rasters["depth.tif"] = flat(6.0F);
+  const auto add = [&](const char* label, std::optional<double> setback, const char* status) {
+    Feature feature{Shape{{}, {}, {{1.0, 2.0}}}, label};
+    feature.own_setback = setback;
+    feature.status = status;
+    opener.features["class.gpkg"].features.push_back(feature);
+  };
+  add("a", 40.0, "Prohibited");
+  add("b", std::nullopt, "Approved");
+  add("c", std::nullopt, "");
+  Plan plan = small_plan();
+  plan.farm.food = true;
+  plan.closed.push_back({"class", file("class.gpkg"), "", 15.0, false, "", "keep_m", "class"});
+  const auto layers = open_layers(plan, opener);
+  CHECK(opener.last_columns.setback == "keep_m");
+  CHECK(opener.last_columns.status == "class");
+  const auto& features = layers->closed()[0].features;
+  REQUIRE(features.size() == 2);
+  CHECK(features[0].label == "a");
+  CHECK(features[0].setback_m == 40.0);
+  CHECK(features[0].standing == Standing::closed);
+  CHECK(features[1].label == "c");
+  CHECK(features[1].setback_m == 15.0);
+  CHECK(features[1].standing == Standing::unknown);
+  CHECK_THAT(report(*layers, "closed[0]").verdict, Contains("class: 1 open, 1 not known"));
+}

@@ -82,12 +82,6 @@ TEST_CASE("What is promised but not built is refused, never ignored") {
   check_all({
       {plus("[field]\nreadings = \"r.csv\"\napply = true\n"), "17:2", "field is not yet"},
       {plus("[[near]]\nfile = \"a\"\n"), "17:3", "near is not yet"},
-      {plus("[[closed]]\nsetback_field = \"d\"\n"), "18:1", "setback_field is not yet"},
-      {plus("[[closed]]\nstatus_field = \"d\"\n"), "18:1", "status_field is not yet"},
-      {plus("[[closed]]\nname=\"a\"\nfile=\"b\"\nmonths = [5,6]\n"), "20:1",
-       "closed[0].months is not yet supported"},
-      {plus("[[closed]]\nname=\"a\"\nfile=\"b\"\nonly_for = \"food\"\n"), "20:1",
-       "only_for is not"},
       {plus("[criteria.judgement]\nweight = 1\n"), "18:1", "criteria.judgement.weight"},
       {plus("[criteria.waves]\ncurve = [[0,1],[1,0]]\n"), "17:11", "criteria.waves is not yet"},
       {plus("[sites]\nown_corners = \"a.csv\"\n"), "18:1", "own_corners is not yet"},

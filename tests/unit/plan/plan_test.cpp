@@ -599,3 +599,19 @@ TEST_CASE("Nitrate and ammonium are given apart, each with its own source") {
   CHECK(std::get<StationsRef>(plan.ammonium->source).columns.at("value") == "NH4");
   CHECK_FALSE(parsed(kSmallest).nitrate);
 }
+
+TEST_CASE("Rules of some months, of columns, and of food crops only are read") {
+  const std::string rule =
+      "[[closed]]\nname = \"class\"\nfile = \"c.gpkg\"\nmonths = [5, 6, 12]\n"
+      "setback_field = \"keep_m\"\nstatus_field = \"class\"\nonly_for = \"food\"\n";
+  const ClosedPlan plain = parsed(plus(rule)).closed[0];
+  CHECK(plain.months == ((1U << 4U) | (1U << 5U) | (1U << 11U)));
+  CHECK(plain.setback_field == "keep_m");
+  CHECK(plain.status_field == "class");
+  CHECK_FALSE(plain.applies);
+  CHECK_FALSE(plain.closes());
+  CHECK(parsed(plus(rule + "[farm]\nuse = \"food\"\n")).closed[0].closes());
+  CHECK(parsed(plus("[[closed]]\nname = \"a\"\nfile = \"c.gpkg\"\n")).closed[0].months == 0);
+  CHECK_THROWS_AS(parsed(plus("[[closed]]\nname = \"a\"\nfile = \"c\"\nmonths = [0]\n")), Error);
+  CHECK_THROWS_AS(parsed(plus("[[closed]]\nname = \"a\"\nfile = \"c\"\nmonths = []\n")), Error);
+}

@@ -29,11 +29,12 @@ ClosedLayer rock(double setback_m, bool caution) {
   layer.plan.setback_m = setback_m;
   layer.plan.caution = caution;
   layer.features = {{Shape{{}, {}, {{100.0, 0.0}}}, ""}};
+  layer.features[0].setback_m = setback_m;
   return layer;
 }
 
 bool kept(const ClosedLayer& layer, double scale, double x) {
-  return Setbacks({&layer, 1}, scale).kept_by(Rectangle({x, 0.0}, 90.0, {40.0, 10.0}));
+  return Setbacks({&layer, 1}, scale).kept_by(Rectangle({x, 0.0}, 90.0, {40.0, 10.0}), 0xFFF);
 }
 
 }  // namespace
@@ -77,4 +78,23 @@ TEST_CASE("the edge of a site keeps the setback that its cells alone would not")
       CHECK(site.rules[0].distance_m == Approx(nearest / scale));
     }
   }
+}
+
+TEST_CASE("a rule of some months is kept only by gear of those months") {
+  ClosedLayer layer = rock(30.0, false);
+  layer.plan.months = 1U << 6U;  // July
+  const Setbacks setbacks({&layer, 1}, 1.0);
+  const Rectangle near({60.0, 0.0}, 90.0, {40.0, 10.0});
+  CHECK_FALSE(setbacks.kept_by(near, 1U << 6U));
+  CHECK_FALSE(setbacks.kept_by(near, 0xFFF));
+  CHECK(setbacks.kept_by(near, 1U << 0U));
+}
+
+TEST_CASE("shapes whose standing is not closed, and rules that do not apply, bar no site") {
+  ClosedLayer layer = rock(30.0, false);
+  layer.features[0].standing = Standing::unknown;
+  CHECK(kept(layer, 1.0, 60.0));
+  layer = rock(30.0, false);
+  layer.plan.applies = false;
+  CHECK(kept(layer, 1.0, 60.0));
 }
