@@ -4,6 +4,7 @@
 #include <atomic>
 #include <filesystem>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -65,6 +66,14 @@ struct CheckResult {
 /// to_mend.
 [[nodiscard]] std::string check_json(const Plan& plan, const CheckResult& result);
 
+/// Waves at one place.
+struct PlaceWaves {
+  double height_50y_m = 0.0;  ///< significant, once in fifty years
+  double period_50y_s = 0.0;
+  double height_1y_m = 0.0;
+  double share_above = 0.0;  ///< share of time above [waves] working_limit_m
+};
+
 /// One place, day by day.
 struct Explanation {
   LonLat at;
@@ -83,6 +92,7 @@ struct Explanation {
   SeasonResult growth;
   std::vector<RuleDistance> rules;  ///< from the cell's centre; distance 0 inside
   std::vector<std::string> warnings;
+  std::optional<PlaceWaves> waves;  ///< where the plan names winds
 };
 /// Throws Error(plan) when the place lies outside the area.
 [[nodiscard]] Explanation explain(const Plan& plan, LonLat at);

@@ -139,6 +139,16 @@ Json rules_json(const Plan& plan, const Explanation& e) {
   return out;
 }
 
+Json waves_json(const Explanation& e) {
+  if (!e.waves) {
+    return nullptr;
+  }
+  return {{"height_50y_m", e.waves->height_50y_m},
+          {"period_50y_s", e.waves->period_50y_s},
+          {"height_1y_m", e.waves->height_1y_m},
+          {"share_above_working_limit", e.waves->share_above}};
+}
+
 Json cautions_json() {
   Json out = Json::array();
   for (const std::size_t number : kPlaceCautions) {
@@ -161,6 +171,7 @@ std::string explain_json(const Plan& plan, const Explanation& e) {
                  {"depth_high_water_m", e.depth_low_water + plan.depth.tidal_range_m},
                  {"depth_datum", plan.depth.datum},
                  {"depth_source", e.depth_source},
+                 {"waves", waves_json(e)},
                  {"suitability", e.score.suitability},
                  {"reason", e.reason},
                  {"criteria", criteria_json(plan, e)},

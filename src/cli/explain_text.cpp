@@ -9,6 +9,7 @@
 #include "cli/print.hpp"
 #include "report/cautions.hpp"
 #include "report/words.hpp"
+#include "tidelot/criteria/waves.hpp"
 #include "tidelot/core/calendar.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
@@ -57,6 +58,25 @@ std::string depth_text(const Plan& plan, const Explanation& e) {
                      number(e.depth_low_water), number(high), plan.depth.datum, e.depth_source);
 }
 
+/// Heights, and how the water moves at the line and at the bed in the highest sea at high water.
+std::string waves(const Plan& plan, const Explanation& e) {
+  if (!e.waves) {
+    return "";
+  }
+  const PlaceWaves& w = *e.waves;
+  const double depth = e.depth_low_water + plan.depth.tidal_range_m;
+  const SeaState sea{w.height_50y_m, w.period_50y_s};
+  return line("Waves",
+              fmt::format("significant height once in 50 years {} m (period {} s), once a year {} m; "
+                          "above {} m for {} % of the time. In the highest the water moves {} m/s at "
+                          "the line, {} m/s at the bed",
+                          fixed(w.height_50y_m, 2), fixed(w.period_50y_s, 1),
+                          fixed(w.height_1y_m, 2), shortest(plan.waves->working_limit_m),
+                          fixed(100.0 * w.share_above, 1),
+                          fixed(orbital_speed(sea, depth, plan.farm.line_depth_m), 2),
+                          fixed(orbital_speed(sea, depth, depth), 2)));
+}
+
 std::string verdict(const Plan& plan, const Explanation& e) {
   std::vector<std::string> scores;
   for (std::size_t i = 0; i < plan.criteria.size() && i < e.criterion_scores.size(); ++i) {
@@ -67,7 +87,7 @@ std::string verdict(const Plan& plan, const Explanation& e) {
          line("Place",
               fmt::format("longitude {}, latitude {}; cell column {}, row {}", fixed(e.at.lon, 6),
                           fixed(e.at.lat, 6), e.cell.col, e.cell.row)) +
-         line("Depth", depth_text(plan, e)) +
+         line("Depth", depth_text(plan, e)) + waves(plan, e) +
          (e.current_axis_deg ? line("Current", "runs along " + fixed(*e.current_axis_deg, 0) +
                                                    " degrees from true north, to and fro")
                              : "") +

@@ -6,12 +6,13 @@
 namespace tidelot {
 
 /// What a criterion measures.
-enum class CriterionKind { growth, depth, current, access, own };
+enum class CriterionKind { growth, depth, current, waves, access, own };
 
 [[nodiscard]] inline CriterionKind kind_of(const CriterionPlan& criterion) {
   return criterion.name == "growth"    ? CriterionKind::growth
          : criterion.name == "depth"   ? CriterionKind::depth
          : criterion.name == "current" ? CriterionKind::current
+         : criterion.name == "waves"   ? CriterionKind::waves
          : criterion.name == "access"  ? CriterionKind::access
                                        : CriterionKind::own;
 }

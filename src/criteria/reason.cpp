@@ -38,6 +38,10 @@ constexpr std::pair<std::uint8_t, std::string_view> kTexts[] = {
     {reason::kCurrentWeak, "current weaker than wanted"},
     {reason::kCurrentStrong, "current stronger than wanted"},
     {reason::kFarFromLanding, "far from the landing"},
+    {reason::kWavesHigh, "waves higher than wanted"},
+    {reason::kBeyondDepth, "deeper than the gear allows"},
+    {reason::kBeyondWaves, "waves higher than the gear bears"},
+    {reason::kBeyondCurrent, "current stronger than the gear bears"},
 };
 
 }  // namespace
@@ -94,9 +98,9 @@ std::vector<std::string> closed_bit_names(const Plan& plan) {
   require_codes(plan);
   std::vector<std::string> names(closed_bit::kFirstRule + plan.closed.size());
   names[closed_bit::kTooShallow] = "too shallow: gear would ground at the lowest tides";
-  names[closed_bit::kTooDeep] = "too deep";
-  names[closed_bit::kWaves] = "waves";
-  names[closed_bit::kCurrent] = "current";
+  names[closed_bit::kTooDeep] = "too deep for the gear";
+  names[closed_bit::kWaves] = "waves too high for the gear";
+  names[closed_bit::kCurrent] = "current too strong for the gear";
   for (std::size_t i = 0; i < plan.closed.size(); ++i) {
     if (plan.closed[i].closes()) {
       names[closed_bit::kFirstRule + i] = plan.closed[i].name;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <algorithm>
+#include <array>
 #include <bit>
 #include <cmath>
 #include <limits>
@@ -69,6 +70,7 @@ std::uint8_t unknown_reason(CriterionKind kind) {
       return reason::kCurrentUnknown;
     case CriterionKind::access:
       return reason::kAccessUnknown;
+    case CriterionKind::waves:
     case CriterionKind::growth:  // its water properties name themselves in CellEvidence::unknown
     case CriterionKind::own:
       break;
@@ -88,6 +90,8 @@ std::uint8_t limiting_reason(const CellEvidence& cell, const std::vector<Criteri
     case CriterionKind::current:
       return on_rising_side(curve, cell.season_current) ? reason::kCurrentWeak
                                                         : reason::kCurrentStrong;
+    case CriterionKind::waves:
+      return reason::kWavesHigh;
     case CriterionKind::access:
       return reason::kFarFromLanding;
     case CriterionKind::own:
@@ -111,21 +115,40 @@ int first_at(const std::vector<double>& scores, const std::vector<double>& weigh
   return -1;
 }
 
+/// Bits of what closes a cell to the gear. What is not known closes nothing.
+std::uint32_t gear_bits(const CellEvidence& cell, bool clears, const FarmPlan& farm) {
+  const auto bit = [](int number, bool set) { return set ? 1U << number : 0U; };
+  const auto beyond = [](double value, const std::optional<double>& limit) {
+    return limit && value > *limit;
+  };
+  return bit(closed_bit::kTooShallow, !std::isnan(cell.depth_low_water) && !clears) |
+         bit(closed_bit::kTooDeep, beyond(cell.depth_low_water, farm.max_depth_m)) |
+         bit(closed_bit::kWaves, beyond(cell.wave_50y_m, farm.max_wave_m)) |
+         bit(closed_bit::kCurrent, beyond(cell.season_current, farm.max_current_m_s));
+}
+
+/// The reason of the lowest bit.
+std::uint8_t gear_reason(std::uint32_t bits) {
+  constexpr std::array<std::uint8_t, 4> kReasons{reason::kAground, reason::kBeyondDepth,
+                                                 reason::kBeyondWaves, reason::kBeyondCurrent};
+  return kReasons.at(static_cast<std::size_t>(std::countr_zero(bits)));
+}
+
 /// Land, closed, aground or not known: what is decided before any criterion is looked at. False
 /// when the cell is open.
-bool judge_closed(const CellEvidence& cell, bool clears, CellScore& score) {
+bool judge_closed(const CellEvidence& cell, bool clears, const FarmPlan& farm, CellScore& score) {
   const bool depth_known = !std::isnan(cell.depth_low_water);
   if (!cell.inside || cell.depth_low_water <= 0.0) {
     score = {kNotKnown, kClosedNotWater, cell.inside ? reason::kLand : reason::kOutside};
     return true;
   }
-  const std::uint32_t aground = depth_known && !clears ? 1U << closed_bit::kTooShallow : 0U;
+  const std::uint32_t gear = gear_bits(cell, clears, farm);
   if (cell.rules != 0) {
-    score = {0.0F, cell.rules | aground, first_rule_reason(reason::kFirstRule, cell.rules)};
+    score = {0.0F, cell.rules | gear, first_rule_reason(reason::kFirstRule, cell.rules)};
   } else if (!depth_known) {
     score = {kNotKnown, kClosedUnknown, reason::kDepthUnknown};
-  } else if (aground != 0) {
-    score = {0.0F, aground, reason::kAground};
+  } else if (gear != 0) {
+    score = {0.0F, gear, gear_reason(gear)};
   } else if (cell.rules_unknown != 0) {
     score = {kNotKnown, kClosedUnknown,
              first_rule_reason(reason::kFirstRuleUnknown, cell.rules_unknown)};
@@ -166,6 +189,9 @@ std::vector<double> Scorer::scores(const CellEvidence& cell) const {
       case CriterionKind::current:
         result.push_back(criterion.curve(cell.season_current));
         break;
+      case CriterionKind::waves:
+        result.push_back(criterion.curve(cell.wave_50y_m));
+        break;
       case CriterionKind::access:
         result.push_back(criterion.curve(cell.landing_km));
         break;
@@ -180,7 +206,7 @@ std::vector<double> Scorer::scores(const CellEvidence& cell) const {
 
 CellScore Scorer::operator()(const CellEvidence& cell) const {
   CellScore score;
-  if (judge_closed(cell, gear_clears(cell.depth_low_water, lowest_tide_m_, farm_), score)) {
+  if (judge_closed(cell, gear_clears(cell.depth_low_water, lowest_tide_m_, farm_), farm_, score)) {
     score.lowest = score.suitability;
     return score;
   }

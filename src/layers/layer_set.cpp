@@ -12,6 +12,7 @@
 #include "layer_fields.hpp"
 #include "outline_mask.hpp"
 #include "shape_layers.hpp"
+#include "wind_layer.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot {
@@ -27,6 +28,7 @@ struct Shared {
   std::vector<LayerReport> reports;
   std::vector<std::string> warnings;
   std::vector<FileRef> files;
+  std::optional<WindRose> winds;
 };
 
 class OpenLayers final : public LayerSet {
@@ -55,6 +57,7 @@ class OpenLayers final : public LayerSet {
     return shared_->warnings;
   }
   [[nodiscard]] const std::vector<FileRef>& files() const override { return shared_->files; }
+  [[nodiscard]] const std::optional<WindRose>& winds() const override { return shared_->winds; }
   [[nodiscard]] std::unique_ptr<LayerSet> clone() const override {
     return std::make_unique<OpenLayers>(shared_, fields_.clone());
   }
@@ -124,6 +127,10 @@ std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener,
     warn_of_lost_water(shared->land, fields, *plan.land, opening);
   }
   shared->closed = read_closed(plan, *grid_to_degrees, opening);
+  if (plan.waves) {
+    shared->winds = opened("waves", opening, std::optional<WindRose>{},
+                           [&] { return std::optional(read_winds(*plan.waves, opening)); });
+  }
   auto layers = std::make_unique<OpenLayers>(shared, std::move(fields));
   report_cover(plan, *layers, opening.reports, opening.warnings);
   warn_ballpark(opening);

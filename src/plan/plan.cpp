@@ -41,6 +41,7 @@ void read_tables(Reading& reading, Plan& plan) {
   for (ClosedPlan& rule : plan.closed) {
     rule.applies = !rule.food_only || plan.farm.food;
   }
+  plan.waves = planfile::read_waves(reading);
   plan.criteria = planfile::read_criteria(reading, plan.crop);
   plan.combine = planfile::read_combine(reading);
   plan.sites = planfile::read_sites(reading);

@@ -14,7 +14,7 @@ namespace tidelot::planfile {
 namespace {
 
 constexpr std::array<std::string_view, 3> kUnasked{"growth", "depth", "current"};
-constexpr std::array<std::string_view, 4> kKnown{"growth", "depth", "current", "access"};
+constexpr std::array<std::string_view, 5> kKnown{"growth", "depth", "current", "waves", "access"};
 /// maps/reason.tif has codes for so many of the user's own.
 constexpr std::size_t kMaxOwn = 24;
 
@@ -179,6 +179,10 @@ std::vector<CriterionPlan> read_criteria(Reading& reading, const Crop& crop) {
     section.fail("access",
                  "needs [sites] landing = [lon, lat]; the measure is the way over water "
                  "to it, km");
+  }
+  if (section.given("waves") && !reading.root.contains("waves")) {
+    section.fail("waves", "needs [waves] winds; the measure is the significant wave height that is "
+                          "exceeded once in fifty years, m");
   }
   std::vector<CriterionPlan> criteria;
   for (const std::string& name : names_in_force(section.table())) {

@@ -65,6 +65,28 @@ FarmPlan read_farm(Reading& reading, const Crop& crop) {
   out.outplant = farm.maybe_day("outplant");
   out.last_haul = farm.maybe_day("last_haul");
   out.food = farm.text("use") == "food";
+  out.max_depth_m = farm.maybe_number("max_depth_m");
+  out.max_wave_m = farm.maybe_number("max_wave_m");
+  out.max_current_m_s = farm.maybe_number("max_current_m_s");
+  if (out.max_wave_m && !reading.root.contains("waves")) {
+    farm.fail("max_wave_m", "needs [waves] winds; without wind there is no wave to hold against it");
+  }
+  return out;
+}
+
+std::optional<WavesPlan> read_waves(Reading& reading) {
+  if (!reading.root.contains("waves")) {
+    return std::nullopt;
+  }
+  Section waves(reading, "waves");
+  WavesPlan out;
+  out.winds = waves.file("winds");
+  out.winds_height_m = waves.number("winds_height_m");
+  out.form = waves.text("form") == "shore_protection" ? WaveForm::shore_protection
+                                                      : WaveForm::young_verhagen;
+  out.directions = static_cast<int>(waves.whole("directions"));
+  out.open_km = waves.number("open_km");
+  out.working_limit_m = waves.number("working_limit_m");
   return out;
 }
 
@@ -82,6 +104,7 @@ SitesPlan read_sites(Reading& reading) {
     const std::vector<double> at = sites.numbers("landing");
     out.landing = LonLat{at[0], at[1]};
   }
+  out.draft_m = sites.number("draft_m");
   return out;
 }
 

@@ -17,6 +17,7 @@ namespace tidelot::planfile {
 /// What has no meaning for the crop may not be given: stocking and harvest days of a kelp.
 [[nodiscard]] FarmPlan read_farm(Reading& reading, const Crop& crop);
 
+[[nodiscard]] std::optional<WavesPlan> read_waves(Reading& reading);
 [[nodiscard]] SitesPlan read_sites(Reading& reading);
 [[nodiscard]] std::uint64_t read_uncertainty(Reading& reading);  ///< the seed
 [[nodiscard]] ReportPlan read_report(Reading& reading);

@@ -10,12 +10,13 @@ inline constexpr std::string_view kRunJson = "run.json";
 inline constexpr std::string_view kWorkPrefix = ".tidelot-work-";
 
 /// Every file that a run can leave in its folder. Nothing else in it is ever removed.
-inline constexpr std::array<std::string_view, 15> kOutputNames{"maps/suitability.tif",
+inline constexpr std::array<std::string_view, 16> kOutputNames{"maps/suitability.tif",
                                                                "maps/yield.tif",
                                                                "maps/nitrogen.tif",
                                                                "maps/season.tif",
                                                                "maps/depth_low_water.tif",
                                                                "maps/coverage.tif",
+                                                               "maps/waves.tif",
                                                                "maps/closed.tif",
                                                                "maps/reason.tif",
                                                                "sites.gpkg",

@@ -9,6 +9,7 @@
 #include "run/cell_season.hpp"
 #include "run/site_limits.hpp"
 #include "run/tile_job.hpp"
+#include "run/wave_stage.hpp"
 #include "run/whole_grid.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/run.hpp"
@@ -58,17 +59,23 @@ Explanation explain(const Plan& plan, LonLat at) {
   const std::vector<std::uint32_t> bits = run::rule_bits(area, Standing::closed);
   const std::vector<std::uint32_t> unknown = run::rule_bits(area, Standing::unknown);
   const std::vector<run::MonthRule> months = run::month_rules(plan);
-  const std::vector<float> landing = run::landing_distance(plan, area);
+  std::vector<float> depth = run::whole_depth(*area.layers);
+  const auto waves = run::wave_maps(plan, area, depth, 0, nullptr);
+  const std::vector<float> landing = run::landing_distance(plan, area, std::move(depth));
   const run::SeasonSetup setup(plan);
   const Scorer scorer(plan);
   const run::TileJob job{&grid,   &setup, &scorer, bits,
-                         unknown, months, landing, run::scores_access(plan)};
+                         unknown, months, landing, run::scores_access(plan),
+                         waves ? &*waves : nullptr};
   run::Worker worker{area.layers->clone(), area.to_lonlat->clone()};
   const Tile tile{out.cell.col, out.cell.row, 1, 1};
   const run::TileEvidence evidence = run::evidence_of(tile, job, worker);
   out.evidence = evidence.cells[0];
   if (!evidence.axis_deg.empty() && !std::isnan(evidence.axis_deg[0])) {
     out.current_axis_deg = evidence.axis_deg[0];
+  }
+  if (waves) {
+    out.waves = run::waves_at(*waves, grid.index(out.cell.col, out.cell.row));
   }
   out.depth_low_water = out.evidence.depth_low_water;
   out.depth_source = depth_source_at(plan, evidence);

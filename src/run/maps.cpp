@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "tidelot/core/text.hpp"
 #include "tidelot/core/version.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
@@ -68,6 +69,21 @@ MapFile depth_source_map(const Maps& maps, const Plan& plan) {
   for (const DepthSource& source : plan.depth.sources()) {
     file.categories.push_back(source.title());
   }
+  return file;
+}
+
+MapFile wave_map(const WaveMaps& waves, const Plan& plan) {
+  MapFile file{"waves.tif",
+               {band("significant wave height exceeded once in fifty years", "m",
+                     waves.height_50y_m),
+                band("wave period with it", "s", waves.period_50y_s),
+                band("significant wave height exceeded once a year", "m", waves.height_1y_m),
+                band(fmt::format("share of time above the working limit of {} m",
+                                 shortest(plan.waves->working_limit_m)),
+                     "1", waves.share_above)},
+               -9999.0,
+               {},
+               common_metadata(plan)};
   return file;
 }
 
@@ -159,6 +175,9 @@ std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {
        reason_names(plan),
        common},
   };
+  if (maps.waves) {
+    files.push_back(wave_map(*maps.waves, plan));
+  }
   if (!maps.depth_source.empty()) {
     files.push_back(depth_source_map(maps, plan));
   }

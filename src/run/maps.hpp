@@ -2,10 +2,12 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "tidelot/core/grid.hpp"
+#include "tidelot/criteria/wave_climate.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/report/map_writer.hpp"
 #include "tidelot/report/report.hpp"
@@ -21,6 +23,7 @@ struct Maps {
   std::vector<float> coverage;   ///< least share of neighbours with data among the layers, 0..1
   std::vector<float> landing_m;  ///< empty without a landing
   std::vector<float> axis_deg;   ///< of the current, from true north; empty where nothing says
+  std::optional<WaveMaps> waves;  ///< none where the plan names no winds
   std::vector<std::uint32_t> closed;
   std::vector<std::uint8_t> reason;
   std::vector<std::uint8_t> depth_source;  ///< which of several files, kNoSource; empty: one file

@@ -9,6 +9,7 @@
 #include "run/site_farm.hpp"
 #include "run/site_limits.hpp"
 #include "run/tile_job.hpp"
+#include "run/wave_stage.hpp"
 #include "run/whole_grid.hpp"
 #include "run/workers.hpp"
 #include "tidelot/core/error.hpp"
@@ -82,7 +83,7 @@ void score_tiles(const Plan& plan, Area& area, const RunOptions& options, Stages
   const run::SeasonSetup season(plan);
   const Scorer scorer(plan);
   const run::TileJob job{&grid,   &season, &scorer,        bits,
-                         unknown, months,  maps.landing_m, run::scores_access(plan)};
+                         unknown, months,  maps.landing_m, run::scores_access(plan), maps.waves ? &*maps.waves : nullptr};
   const std::vector<Tile> tiles = tiles_of(grid, run::tile_side(grid));
   const int count = run::workers_for(options.threads);
   std::vector<run::Worker> workers(static_cast<std::size_t>(count));
@@ -177,7 +178,10 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
     maps.axis_deg.assign(grid.size(), std::numeric_limits<float>::quiet_NaN());
   }
   stages.begin("closed areas and distances", 0);
-  maps.landing_m = run::landing_distance(plan, area);
+  std::vector<float> depth = run::whole_depth(*area.layers);
+  stages.begin("waves", 0);
+  maps.waves = run::wave_maps(plan, area, depth, options.threads, options.stop_signal);
+  maps.landing_m = run::landing_distance(plan, area, std::move(depth));
   score_tiles(plan, area, options, stages, maps);
 
   RunSummary summary;

@@ -42,6 +42,9 @@ CellEvidence bare_evidence(const Tile& tile, const TileJob& job, const TileLayer
   cell.rules = job.rules[at];
   cell.rules_unknown = job.rules_unknown.empty() ? 0U : job.rules_unknown[at];
   cell.landing_km = job.landing_m.empty() ? kUnknown : job.landing_m[at] / 1000.0;
+  if (job.waves != nullptr) {
+    cell.wave_50y_m = job.waves->height_50y_m[at];
+  }
   cell.unknown = first_unknown(job, layers, i, cell.landing_km);
   cell.yield_kg_per_m = kUnknown;
   cell.season_current = kUnknown;

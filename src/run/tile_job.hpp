@@ -7,6 +7,7 @@
 #include "run/maps.hpp"
 #include "run/whole_grid.hpp"
 #include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/wave_climate.hpp"
 #include "tidelot/layers/layer_set.hpp"
 
 namespace tidelot::run {
@@ -27,6 +28,7 @@ struct TileJob {
   std::span<const MonthRule> month_rules;        ///< of those that hold in some months only
   std::span<const float> landing_m;              ///< over water; empty without a landing
   bool scores_access = false;                    ///< a criterion looks at the landing
+  const WaveMaps* waves = nullptr;               ///< null where the plan names no winds
 };
 
 /// Evidence of one tile's cells, row by row, and its windows.

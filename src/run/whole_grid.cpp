@@ -9,8 +9,6 @@
 #include "tidelot/criteria/closed_mask.hpp"
 
 namespace tidelot::run {
-namespace {
-
 std::vector<float> whole_depth(LayerSet& layers) {
   const Grid& grid = layers.grid();
   std::vector<float> depth(grid.size());
@@ -24,8 +22,6 @@ std::vector<float> whole_depth(LayerSet& layers) {
   }
   return depth;
 }
-
-}  // namespace
 
 std::vector<std::uint32_t> rule_bits(const Area& area, Standing standing) {
   const Grid& grid = area.layers->grid();
@@ -50,7 +46,8 @@ std::vector<MonthRule> month_rules(const Plan& plan) {
   return rules;
 }
 
-std::vector<float> landing_distance(const Plan& plan, Area& area) {
+std::vector<float> landing_distance(const Plan& plan, Area& area,
+                                    std::vector<float> depth_low_water) {
   if (!plan.sites.landing) {
     return {};
   }
@@ -62,8 +59,11 @@ std::vector<float> landing_distance(const Plan& plan, Area& area) {
                                  ": sites.landing: lies outside the area; write lon, lat of a "
                                  "place inside [area] bounds");
   }
+  for (float& depth : depth_low_water) {
+    depth -= static_cast<float>(plan.sites.draft_m);
+  }
   std::vector<float> distance =
-      water_distance(Waterway(grid, whole_depth(*area.layers)), landing[0]);
+      water_distance(Waterway(grid, depth_low_water), landing[0]);
   for (float& d : distance) {
     d = static_cast<float>(d / area.scale);
   }

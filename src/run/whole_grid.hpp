@@ -19,9 +19,14 @@ struct MonthRule {
 };
 [[nodiscard]] std::vector<MonthRule> month_rules(const Plan& plan);
 
-/// The way over water from the landing to every cell, true metres; empty without a landing.
-/// Error(plan) when the landing lies outside the area.
-[[nodiscard]] std::vector<float> landing_distance(const Plan& plan, Area& area);
+/// Depth at low water of the whole grid, m.
+[[nodiscard]] std::vector<float> whole_depth(LayerSet& layers);
+
+/// The way over water from the landing to every cell, true metres; empty without a landing. Only
+/// water deeper at low water than the boat's draft ([sites] draft_m) is a way. Error(plan) when the
+/// landing lies outside the area. depth_low_water: grid.size() values, m.
+[[nodiscard]] std::vector<float> landing_distance(const Plan& plan, Area& area,
+                                                  std::vector<float> depth_low_water);
 
 /// Does a criterion look at the distance to the landing?
 [[nodiscard]] bool scores_access(const Plan& plan);

@@ -12,6 +12,7 @@
 #include "tidelot/core/geometry.hpp"
 #include "tidelot/core/grid.hpp"
 #include "tidelot/layers/opener.hpp"
+#include "tidelot/layers/wind_rose.hpp"
 #include "tidelot/plan/plan.hpp"
 
 namespace tidelot {
@@ -110,6 +111,8 @@ class LayerSet {
   [[nodiscard]] virtual const std::vector<ClosedLayer>& closed() const = 0;
   [[nodiscard]] virtual const std::vector<LayerReport>& reports() const = 0;
   [[nodiscard]] virtual const std::vector<std::string>& warnings() const = 0;
+  /// The wind rose of [waves]; none where the plan names no winds.
+  [[nodiscard]] virtual const std::optional<WindRose>& winds() const = 0;
   /// Files read, as the plan writes them and where they are, in plan order, each once.
   [[nodiscard]] virtual const std::vector<FileRef>& files() const = 0;
   /// An independent set on the same files, for another thread.

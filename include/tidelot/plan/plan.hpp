@@ -182,6 +182,10 @@ struct FarmPlan {
   std::optional<DayOfYear> outplant;   ///< empty: auto
   std::optional<DayOfYear> last_haul;  ///< empty: auto
   bool food = false;                   ///< use = "food"
+  // What the gear bears; beyond it water is closed. Empty: no such limit.
+  std::optional<double> max_depth_m;      ///< at low water
+  std::optional<double> max_wave_m;       ///< significant height, once in fifty years
+  std::optional<double> max_current_m_s;  ///< mean over the season
 };
 
 /// The lowest level that gear comes to, m from low water: of floating gear that of the lowest tide,
@@ -211,6 +215,23 @@ struct SitesPlan {
   double gap_m = 100.0;
   double min_suitability = 0.3;
   std::optional<LonLat> landing;
+  double draft_m = 0.0;  ///< of the boat: the way to the landing keeps this depth at low water
+};
+
+/// How wind, fetch and depth make waves.
+enum class WaveForm {
+  young_verhagen,    ///< Young & Verhagen 1996
+  shore_protection,  ///< Shore Protection Manual 1984, shallow water
+};
+
+/// [waves]
+struct WavesPlan {
+  FileRef winds;  ///< a table: a wind rose
+  double winds_height_m = 10.0;
+  WaveForm form = WaveForm::young_verhagen;
+  int directions = 16;
+  double open_km = 50.0;         ///< fetch beyond the edge of the map where that is water
+  double working_limit_m = 0.5;  ///< significant height above which nobody works the lines
 };
 
 struct ReportPlan {
@@ -246,6 +267,7 @@ struct Plan {
   Crop crop;
   BoundaryLayer boundary_layer = BoundaryLayer::current;
   FarmPlan farm;
+  std::optional<WavesPlan> waves;
   std::vector<CriterionPlan> criteria;
   Combine combine = Combine::geometric;
   SitesPlan sites;

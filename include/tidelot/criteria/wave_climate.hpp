@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: Apache-2.0
+// Waves of a wind rose over a grid's fetches.
+#pragma once
+
+#include <functional>
+#include <span>
+#include <vector>
+
+#include "tidelot/criteria/waves.hpp"
+#include "tidelot/criteria/wind.hpp"
+#include "tidelot/plan/plan.hpp"
+
+namespace tidelot {
+
+/// Wave height and period over a fetch and a depth at one wind speed, worked out on a lattice and
+/// read off between its nodes (bilinear in the logarithms), since a grid asks millions of times.
+/// Within 0.2 % of the form itself from 1 m to 1000 km of fetch and 0.1 to 300 m of depth; outside
+/// of that the nearest edge is taken.
+class SeaTable {
+ public:
+  using Form = std::function<SeaState(double fetch_m, double depth_m)>;
+  explicit SeaTable(const Form& form);
+  [[nodiscard]] SeaState operator()(double fetch_m, double depth_m) const;
+
+ private:
+  std::vector<double> log_height_;
+  std::vector<double> log_period_;
+};
+
+/// The form that the plan chooses, of wind at 10 m.
+[[nodiscard]] SeaState sea_of(WaveForm form, double wind_10m, double fetch_m, double depth_m);
+
+/// Lowest wind at 10 m that raises the height over the fetch, m/s; infinite where 100 m/s does not.
+[[nodiscard]] double wind_for_height(WaveForm form, double height_m, double fetch_m,
+                                     double depth_m);
+
+/// What the waves of all sectors make of every cell. NaN on land.
+struct WaveMaps {
+  std::vector<float> height_50y_m;  ///< significant, of the worst direction, limited by the depth
+  std::vector<float> period_50y_s;  ///< with it
+  std::vector<float> height_1y_m;
+  std::vector<float> share_above;  ///< share of time above the working limit, 0..1
+
+  explicit WaveMaps(std::size_t cells = 0);
+};
+
+/// A direction of the compass with what its winds raise.
+class WaveDirection {
+ public:
+  /// working_limit_m: significant height above which nobody works the lines.
+  WaveDirection(const SectorWind& wind, WaveForm form, double working_limit_m);
+  [[nodiscard]] double from_deg() const { return wind_.from_deg; }
+  /// Adds the direction to the cells from first up to end. fetch_m, mean_depth_m: of FetchSweep, at high water; depth_high_m: of the
+  /// cell itself. Directions have to be added in one order for the same bytes.
+  void add_to(WaveMaps& maps, std::size_t first, std::size_t end, std::span<const float> fetch_m,
+              std::span<const float> mean_depth_m, std::span<const float> depth_high_m) const;
+
+ private:
+  SectorWind wind_;
+  double working_limit_m_;
+  SeaTable once_a_year_;
+  SeaTable once_in_fifty_;
+  SeaTable limit_wind_;  ///< height: the wind that raises the working limit
+};
+
+/// The rose's sectors, each divided until there are at least `fewest` directions; the share of time
+/// is divided with them.
+[[nodiscard]] std::vector<SectorWind> directions_of(const WindRose& rose, int fewest);
+
+}  // namespace tidelot
