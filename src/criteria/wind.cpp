@@ -45,7 +45,8 @@ Weibull weibull_of(std::span<const WindClass> classes) {
   if (!(m.mean > 0.0)) {
     return {};
   }
-  const double shape = m.sd > 1e-9 * m.mean ? std::clamp(std::pow(m.sd / m.mean, -1.086), 1.0, 4.0) : 2.0;
+  const double shape =
+      m.sd > 1e-9 * m.mean ? std::clamp(std::pow(m.sd / m.mean, -1.086), 1.0, 4.0) : 2.0;
   return {m.mean / std::tgamma(1.0 + 1.0 / shape), shape};
 }
 

@@ -12,8 +12,8 @@
 #include "layer_fields.hpp"
 #include "outline_mask.hpp"
 #include "shape_layers.hpp"
-#include "wind_layer.hpp"
 #include "tidelot/core/text.hpp"
+#include "wind_layer.hpp"
 
 namespace tidelot {
 namespace {

@@ -38,9 +38,9 @@ LayerReport row_of(const WavesPlan& plan, const WindRose& rose) {
 WindRose read_winds(const WavesPlan& plan, Opening& opening) {
   opening.files.push_back(plan.winds);
   try {
-    const WindRose rose = wind_rose(
-        parse_csv(opening.opener.read_text(plan.winds, "waves.winds", kMaxBytes)),
-        plan.winds_height_m);
+    const WindRose rose =
+        wind_rose(parse_csv(opening.opener.read_text(plan.winds, "waves.winds", kMaxBytes)),
+                  plan.winds_height_m);
     opening.reports.push_back(row_of(plan, rose));
     return rose;
   } catch (const std::invalid_argument& problem) {

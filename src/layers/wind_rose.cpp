@@ -34,9 +34,10 @@ std::optional<std::size_t> find_column(const CsvTable& table, std::string_view n
 std::size_t need_column(const CsvTable& table, std::string_view name) {
   const auto found = find_column(table, name);
   if (!found) {
-    fail(fmt::format("has no column \"{}\"; a wind rose needs direction (degrees, from), speed (m/s) "
-                     "and share (0 to 1) or percent",
-                     name));
+    fail(fmt::format(
+        "has no column \"{}\"; a wind rose needs direction (degrees, from), speed (m/s) "
+        "and share (0 to 1) or percent",
+        name));
   }
   return *found;
 }
@@ -46,13 +47,13 @@ double number_in(const CsvRow& row, std::size_t column, const CsvTable& table, d
   const auto value = csv_number(row.cells[column]);
   if (!value || *value < low || *value > high) {
     fail(fmt::format("row {}: {} must be a number from {} to {}, not \"{}\"", row.number,
-                     table.header[column], shortest(low), shortest(high),
-                     row.cells[column]));
+                     table.header[column], shortest(low), shortest(high), row.cells[column]));
   }
   return *value;
 }
 
-/// A speed that stands in every row of a direction; 0 where the column is missing or the cell empty.
+/// A speed that stands in every row of a direction; 0 where the column is missing or the cell
+/// empty.
 double repeated(const CsvRow& row, std::optional<std::size_t> column, const CsvTable& table,
                 double before) {
   if (!column || row.cells[*column].empty()) {
@@ -72,9 +73,10 @@ void check_even(const std::vector<WindSector>& sectors) {
   for (std::size_t i = 0; i < sectors.size(); ++i) {
     const double expected = sectors[0].from_deg + static_cast<double>(i) * step;
     if (std::abs(sectors[i].from_deg - expected) > kAngleSlack) {
-      fail(fmt::format("its {} directions are not evenly spaced round the compass ({} where {} was "
-                       "expected)",
-                       sectors.size(), shortest(sectors[i].from_deg), shortest(expected)));
+      fail(
+          fmt::format("its {} directions are not evenly spaced round the compass ({} where {} was "
+                      "expected)",
+                      sectors.size(), shortest(sectors[i].from_deg), shortest(expected)));
     }
   }
 }
@@ -114,9 +116,10 @@ WindRose wind_rose(const CsvTable& table, double height_m) {
                      kFewestSectors));
   }
   if (sum > 1.0 + kSumSlack) {
-    fail(fmt::format("its shares add up to {} of all time; they are shares of the whole time, calm "
-                     "left out{}",
-                     shortest(sum), in_percent ? "" : " (or name the column percent)"));
+    fail(
+        fmt::format("its shares add up to {} of all time; they are shares of the whole time, calm "
+                    "left out{}",
+                    shortest(sum), in_percent ? "" : " (or name the column percent)"));
   }
   check_even(rose.sectors);
   rose.calm = std::max(0.0, 1.0 - sum);

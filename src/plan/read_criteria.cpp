@@ -181,8 +181,9 @@ std::vector<CriterionPlan> read_criteria(Reading& reading, const Crop& crop) {
                  "to it, km");
   }
   if (section.given("waves") && !reading.root.contains("waves")) {
-    section.fail("waves", "needs [waves] winds; the measure is the significant wave height that is "
-                          "exceeded once in fifty years, m");
+    section.fail("waves",
+                 "needs [waves] winds; the measure is the significant wave height that is "
+                 "exceeded once in fifty years, m");
   }
   std::vector<CriterionPlan> criteria;
   for (const std::string& name : names_in_force(section.table())) {

@@ -69,7 +69,8 @@ FarmPlan read_farm(Reading& reading, const Crop& crop) {
   out.max_wave_m = farm.maybe_number("max_wave_m");
   out.max_current_m_s = farm.maybe_number("max_current_m_s");
   if (out.max_wave_m && !reading.root.contains("waves")) {
-    farm.fail("max_wave_m", "needs [waves] winds; without wind there is no wave to hold against it");
+    farm.fail("max_wave_m",
+              "needs [waves] winds; without wind there is no wave to hold against it");
   }
   return out;
 }

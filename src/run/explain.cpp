@@ -64,8 +64,14 @@ Explanation explain(const Plan& plan, LonLat at) {
   const std::vector<float> landing = run::landing_distance(plan, area, std::move(depth));
   const run::SeasonSetup setup(plan);
   const Scorer scorer(plan);
-  const run::TileJob job{&grid,   &setup, &scorer, bits,
-                         unknown, months, landing, run::scores_access(plan),
+  const run::TileJob job{&grid,
+                         &setup,
+                         &scorer,
+                         bits,
+                         unknown,
+                         months,
+                         landing,
+                         run::scores_access(plan),
                          waves ? &*waves : nullptr};
   run::Worker worker{area.layers->clone(), area.to_lonlat->clone()};
   const Tile tile{out.cell.col, out.cell.row, 1, 1};

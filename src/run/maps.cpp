@@ -73,17 +73,17 @@ MapFile depth_source_map(const Maps& maps, const Plan& plan) {
 }
 
 MapFile wave_map(const WaveMaps& waves, const Plan& plan) {
-  MapFile file{"waves.tif",
-               {band("significant wave height exceeded once in fifty years", "m",
-                     waves.height_50y_m),
-                band("wave period with it", "s", waves.period_50y_s),
-                band("significant wave height exceeded once a year", "m", waves.height_1y_m),
-                band(fmt::format("share of time above the working limit of {} m",
-                                 shortest(plan.waves->working_limit_m)),
-                     "1", waves.share_above)},
-               -9999.0,
-               {},
-               common_metadata(plan)};
+  MapFile file{
+      "waves.tif",
+      {band("significant wave height exceeded once in fifty years", "m", waves.height_50y_m),
+       band("wave period with it", "s", waves.period_50y_s),
+       band("significant wave height exceeded once a year", "m", waves.height_1y_m),
+       band(fmt::format("share of time above the working limit of {} m",
+                        shortest(plan.waves->working_limit_m)),
+            "1", waves.share_above)},
+      -9999.0,
+      {},
+      common_metadata(plan)};
   return file;
 }
 

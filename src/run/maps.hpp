@@ -19,10 +19,10 @@ namespace tidelot::run {
 struct Maps {
   std::vector<float> suitability, yield_kg_per_m, nitrogen_g_per_m, depth_low_water;
   std::vector<float> outplant, last_haul, harvests;
-  std::vector<float> lowest;     ///< suitability by the lowest criterion; empty unless asked for
-  std::vector<float> coverage;   ///< least share of neighbours with data among the layers, 0..1
-  std::vector<float> landing_m;  ///< empty without a landing
-  std::vector<float> axis_deg;   ///< of the current, from true north; empty where nothing says
+  std::vector<float> lowest;      ///< suitability by the lowest criterion; empty unless asked for
+  std::vector<float> coverage;    ///< least share of neighbours with data among the layers, 0..1
+  std::vector<float> landing_m;   ///< empty without a landing
+  std::vector<float> axis_deg;    ///< of the current, from true north; empty where nothing says
   std::optional<WaveMaps> waves;  ///< none where the plan names no winds
   std::vector<std::uint32_t> closed;
   std::vector<std::uint8_t> reason;

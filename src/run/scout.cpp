@@ -82,8 +82,15 @@ void score_tiles(const Plan& plan, Area& area, const RunOptions& options, Stages
   const std::vector<run::MonthRule> months = run::month_rules(plan);
   const run::SeasonSetup season(plan);
   const Scorer scorer(plan);
-  const run::TileJob job{&grid,   &season, &scorer,        bits,
-                         unknown, months,  maps.landing_m, run::scores_access(plan), maps.waves ? &*maps.waves : nullptr};
+  const run::TileJob job{&grid,
+                         &season,
+                         &scorer,
+                         bits,
+                         unknown,
+                         months,
+                         maps.landing_m,
+                         run::scores_access(plan),
+                         maps.waves ? &*maps.waves : nullptr};
   const std::vector<Tile> tiles = tiles_of(grid, run::tile_side(grid));
   const int count = run::workers_for(options.threads);
   std::vector<run::Worker> workers(static_cast<std::size_t>(count));

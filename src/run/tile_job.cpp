@@ -63,8 +63,9 @@ void lower_to(std::vector<float>& coverage, const std::vector<float>& share) {
 /// The layer with the fewest neighbours decides.
 std::vector<float> coverage_of(const TileLayers& layers) {
   std::vector<float> coverage = layers.depth_share;
-  for (const MonthlyTile* tile : {&layers.temperature, &layers.salinity, &layers.attenuation,
-                                  &layers.nitrogen, &layers.ammonium, &layers.current, &layers.radiation}) {
+  for (const MonthlyTile* tile :
+       {&layers.temperature, &layers.salinity, &layers.attenuation, &layers.nitrogen,
+        &layers.ammonium, &layers.current, &layers.radiation}) {
     lower_to(coverage, tile->share);
   }
   for (const std::vector<float>& share : layers.own_share) {

@@ -49,14 +49,11 @@ std::optional<WaveMaps> wave_maps(const Plan& plan, const Area& area,
   WaveMaps maps(depth.size());
   for (std::size_t first = 0; first < directions.size(); first += at_once) {
     const std::size_t count = std::min(at_once, directions.size() - first);
-    for_each(
-        count, static_cast<int>(count), stop_signal,
-        [&](std::size_t item, int) {
-          // Bearings are true; on the grid they turn by its convergence.
-          sweep(directions[first + item].from_deg() - area.convergence_deg,
-                waves.open_km * kMetresPerKilometre, fetches[item].fetch_m,
-                fetches[item].mean_depth_m);
-        });
+    for_each(count, static_cast<int>(count), stop_signal, [&](std::size_t item, int) {
+      // Bearings are true; on the grid they turn by its convergence.
+      sweep(directions[first + item].from_deg() - area.convergence_deg,
+            waves.open_km * kMetresPerKilometre, fetches[item].fetch_m, fetches[item].mean_depth_m);
+    });
     for_each((depth.size() + kChunk - 1) / kChunk, static_cast<int>(at_once), stop_signal,
              [&](std::size_t chunk, int) {
                const std::size_t end = std::min(depth.size(), (chunk + 1) * kChunk);

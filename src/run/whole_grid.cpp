@@ -62,8 +62,7 @@ std::vector<float> landing_distance(const Plan& plan, Area& area,
   for (float& depth : depth_low_water) {
     depth -= static_cast<float>(plan.sites.draft_m);
   }
-  std::vector<float> distance =
-      water_distance(Waterway(grid, depth_low_water), landing[0]);
+  std::vector<float> distance = water_distance(Waterway(grid, depth_low_water), landing[0]);
   for (float& d : distance) {
     d = static_cast<float>(d / area.scale);
   }

@@ -25,7 +25,7 @@ inline constexpr int kMaxRules = 24;
 /// Codes of maps/closed.tif that are not bit sets (bits 4-7 are never set, so they cannot be one).
 inline constexpr std::uint32_t kClosedNotWater = 0xFFFFFFFFU;  ///< land, or outside the outline
 inline constexpr std::uint32_t kClosedUnknown = 0xFFFFFFFEU;   ///< not known whether gear clears or
-                                                              ///< a rule holds
+                                                               ///< a rule holds
 
 /// Sets `bit` in every cell whose centre lies within its setback (true metres) of a shape of the
 /// standing (to the true edge, not to burnt cells), or that such a shape itself touches.

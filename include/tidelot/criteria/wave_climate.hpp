@@ -50,8 +50,9 @@ class WaveDirection {
   /// working_limit_m: significant height above which nobody works the lines.
   WaveDirection(const SectorWind& wind, WaveForm form, double working_limit_m);
   [[nodiscard]] double from_deg() const { return wind_.from_deg; }
-  /// Adds the direction to the cells from first up to end. fetch_m, mean_depth_m: of FetchSweep, at high water; depth_high_m: of the
-  /// cell itself. Directions have to be added in one order for the same bytes.
+  /// Adds the direction to the cells from first up to end. fetch_m, mean_depth_m: of FetchSweep, at
+  /// high water; depth_high_m: of the cell itself. Directions have to be added in one order for the
+  /// same bytes.
   void add_to(WaveMaps& maps, std::size_t first, std::size_t end, std::span<const float> fetch_m,
               std::span<const float> mean_depth_m, std::span<const float> depth_high_m) const;
 

@@ -19,17 +19,17 @@ struct Weibull {
 
 /// Fit to classes of speeds by their mean and standard deviation: shape = (sd/mean)^-1.086, scale =
 /// mean / gamma(1 + 1/shape) (Justus, Hargraves, Mikhail & Graber 1978, J. Appl. Meteorol.
-/// 17:350-353; from memory). A single class has no spread: shape 2 (Rayleigh). The spread inside the
-/// classes is not in their means, so shape is kept within 1 and 4.
+/// 17:350-353; from memory). A single class has no spread: shape 2 (Rayleigh). The spread inside
+/// the classes is not in their means, so shape is kept within 1 and 4.
 [[nodiscard]] Weibull weibull_of(std::span<const WindClass> classes);
 
-/// Speed exceeded once in so many years on average, m/s: scale (ln(years x events a year))^(1/shape)
-/// with the events a year that a sector has: its share of the time in spells of three hours, which
-/// are taken as independent (judgement). At least one event a year.
+/// Speed exceeded once in so many years on average, m/s: scale (ln(years x events a
+/// year))^(1/shape) with the events a year that a sector has: its share of the time in spells of
+/// three hours, which are taken as independent (judgement). At least one event a year.
 [[nodiscard]] double return_speed(const Weibull& wind, double share, double years);
 
-/// Speeds exceeded once in so many years from yearly maxima: Gumbel's distribution by moments, mode +
-/// spread x ln(years) (Gumbel 1958, Statistics of Extremes; years as the mean time between
+/// Speeds exceeded once in so many years from yearly maxima: Gumbel's distribution by moments, mode
+/// + spread x ln(years) (Gumbel 1958, Statistics of Extremes; years as the mean time between
 /// exceedances, Langbein 1949), spread = sd sqrt(6)/pi, mode = mean - 0.57722 spread. Two maxima at
 /// least.
 [[nodiscard]] double gumbel_return_speed(std::span<const double> yearly_maxima, double years);

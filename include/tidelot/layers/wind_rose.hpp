@@ -28,10 +28,10 @@ struct WindRose {
   double calm = 0.0;  ///< share of time, 0..1
 };
 
-/// From a table with the columns direction (degrees, from), speed (m/s) and share (0..1) or percent;
-/// one row a direction and class of speeds. Optional columns speed_1y and speed_50y, the same in
-/// all rows of a direction. height_m: of the wind above the sea; brought to 10 m by the one-seventh
-/// power law. Throws std::invalid_argument naming the row or the column.
+/// From a table with the columns direction (degrees, from), speed (m/s) and share (0..1) or
+/// percent; one row a direction and class of speeds. Optional columns speed_1y and speed_50y, the
+/// same in all rows of a direction. height_m: of the wind above the sea; brought to 10 m by the
+/// one-seventh power law. Throws std::invalid_argument naming the row or the column.
 [[nodiscard]] WindRose wind_rose(const CsvTable& table, double height_m);
 
 }  // namespace tidelot

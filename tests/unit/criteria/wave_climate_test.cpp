@@ -56,12 +56,9 @@ TEST_CASE("the worst direction gives the height, and shares of time add up over 
   const WaveDirection from_south(wind_from(180.0, 0.1, 12.0, 20.0), WaveForm::young_verhagen, 0.5);
   from_north.add_to(maps, 0, 3, north, deep, deep);
   from_south.add_to(maps, 0, 3, south, deep, deep);
-  CHECK(maps.height_50y_m[0] ==
-        Approx(young_verhagen(25.0, 8000.0, 20.0).height_m).epsilon(2e-3));
-  CHECK(maps.period_50y_s[0] ==
-        Approx(young_verhagen(25.0, 8000.0, 20.0).period_s).epsilon(2e-3));
-  CHECK(maps.height_50y_m[1] ==
-        Approx(young_verhagen(20.0, 8000.0, 20.0).height_m).epsilon(2e-3));
+  CHECK(maps.height_50y_m[0] == Approx(young_verhagen(25.0, 8000.0, 20.0).height_m).epsilon(2e-3));
+  CHECK(maps.period_50y_s[0] == Approx(young_verhagen(25.0, 8000.0, 20.0).period_s).epsilon(2e-3));
+  CHECK(maps.height_50y_m[1] == Approx(young_verhagen(20.0, 8000.0, 20.0).height_m).epsilon(2e-3));
   CHECK(maps.height_1y_m[0] == Approx(young_verhagen(15.0, 8000.0, 20.0).height_m).epsilon(2e-3));
   const Weibull wind{7.0, 2.0};
   const auto above = [&](double fetch) {
