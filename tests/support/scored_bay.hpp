@@ -71,7 +71,7 @@ struct ScoredBay {
   }
   [[nodiscard]] ScoredMaps maps() const {
     return {suitability, yield,     nitrogen, depth,   closed, reasons,
-            outplant,    last_haul, harvests, landing, axis};
+            outplant,    last_haul, harvests, landing, {},     axis};
   }
   [[nodiscard]] SitesResult place() const {
     twins::FunctionProjector projector = flat_projector(scale);

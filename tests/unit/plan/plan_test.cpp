@@ -524,97 +524,95 @@ TEST_CASE("How the criteria combine is read; it names no criterion by itself") {
   CHECK(plan.combine == Combine::minimum);
   CHECK(plan.criteria.size() == 3);
   CHECK(parsed(plus("[criteria]\ncombine = \"both\"\n")).combine == Combine::both);
+}
 
-  TEST_CASE("How lines hang and what slow water costs are read; other words are refused") {
-    const std::string crop =
-        with("profile = \"warm-red-alga\"",
-             "profile = \"warm-red-alga\"\nboundary_layer = \"mass_transfer\"");
-    CHECK(parse_plan(crop, "p.toml").boundary_layer == BoundaryLayer::mass_transfer);
-    CHECK(parse_plan(plus("[farm]\nline = \"fixed\"\n"), "p.toml").farm.fixed_line);
-    CHECK_THROWS_WITH(parse_plan(plus("[farm]\nline = \"sunk\"\n"), "p.toml"),
-                      Catch::Contains("farm.line") && Catch::Contains("floats"));
-    CHECK_THROWS_WITH(parse_plan(with("profile = \"warm-red-alga\"",
-                                      "profile = \"warm-red-alga\"\nboundary_layer = \"thick\""),
-                                 "p.toml"),
-                      Catch::Contains("crop.boundary_layer"));
-  }
+TEST_CASE("How lines hang and what slow water costs are read; other words are refused") {
+  const std::string crop = with("profile = \"warm-red-alga\"",
+                                "profile = \"warm-red-alga\"\nboundary_layer = \"mass_transfer\"");
+  CHECK(parse_plan(crop, "p.toml").boundary_layer == BoundaryLayer::mass_transfer);
+  CHECK(parse_plan(plus("[farm]\nline = \"fixed\"\n"), "p.toml").farm.fixed_line);
+  CHECK_THROWS_WITH(parse_plan(plus("[farm]\nline = \"sunk\"\n"), "p.toml"),
+                    Catch::Contains("farm.line") && Catch::Contains("floats"));
+  CHECK_THROWS_WITH(parse_plan(with("profile = \"warm-red-alga\"",
+                                    "profile = \"warm-red-alga\"\nboundary_layer = \"thick\""),
+                               "p.toml"),
+                    Catch::Contains("crop.boundary_layer"));
+}
 
-  TEST_CASE(
-      "A profile without the constants of mass transfer holds, and is refused where they count") {
-    const test::TempFolder folder;
-    std::string profile =
-        test::bytes_of(TIDELOT_SOURCE_DIR "/src/plan/profiles/warm-red-alga.toml");
-    const std::size_t from = profile.find("[constants.branch_m]");
-    const std::size_t to = profile.find("[constants.surface_m2_per_g]");
-    std::ofstream(folder / "mine.toml") << profile.erase(from, to - from);
-    const auto plan = [&](const std::string& layer) {
-      return parse_plan(with("profile = \"warm-red-alga\"",
-                             "profile = \"mine.toml\"\nboundary_layer = \"" + layer + "\""),
-                        folder / "p.toml");
-    };
-    CHECK(plan("current").crop.name == "warm-red-alga");
-    CHECK_THROWS_WITH(plan("mass_transfer"),
-                      Catch::Contains("crop.boundary_layer") && Catch::Contains("needs branch_m"));
-  }
+TEST_CASE(
+    "A profile without the constants of mass transfer holds, and is refused where they count") {
+  const test::TempFolder folder;
+  std::string profile = test::bytes_of(TIDELOT_SOURCE_DIR "/src/plan/profiles/warm-red-alga.toml");
+  const std::size_t from = profile.find("[constants.branch_m]");
+  const std::size_t to = profile.find("[constants.surface_m2_per_g]");
+  std::ofstream(folder / "mine.toml") << profile.erase(from, to - from);
+  const auto plan = [&](const std::string& layer) {
+    return parse_plan(with("profile = \"warm-red-alga\"",
+                           "profile = \"mine.toml\"\nboundary_layer = \"" + layer + "\""),
+                      folder / "p.toml");
+  };
+  CHECK(plan("current").crop.name == "warm-red-alga");
+  CHECK_THROWS_WITH(plan("mass_transfer"),
+                    Catch::Contains("crop.boundary_layer") && Catch::Contains("needs branch_m"));
+}
 
-  TEST_CASE("Stations are read with their keys and defaults") {
-    const Plan plan = parsed(
-        with("constant = 28",
-             "stations = \"s.csv\", station_file = \"places.csv\", characteristic = \"Salinity\", "
-             "nugget_m = 20, columns = { value = \"PSAL\", lon = \"X\" }"));
-    const auto& stations = std::get<StationsRef>(plan.salinity.source);
-    CHECK(stations.file.path == "/bays/heron/s.csv");
-    CHECK(stations.station_file->written == "places.csv");
-    CHECK(stations.characteristic == "Salinity");
-    CHECK(stations.columns == std::map<std::string, std::string>{{"lon", "X"}, {"value", "PSAL"}});
-    CHECK(stations.nugget_m == 20.0);
-    CHECK(stations.power == 2.0);
-    CHECK(stations.depth_max_m == 2.0);
-    CHECK(stations.snap_m == 250.0);
-  }
+TEST_CASE("Stations are read with their keys and defaults") {
+  const Plan plan = parsed(
+      with("constant = 28",
+           "stations = \"s.csv\", station_file = \"places.csv\", characteristic = \"Salinity\", "
+           "nugget_m = 20, columns = { value = \"PSAL\", lon = \"X\" }"));
+  const auto& stations = std::get<StationsRef>(plan.salinity.source);
+  CHECK(stations.file.path == "/bays/heron/s.csv");
+  CHECK(stations.station_file->written == "places.csv");
+  CHECK(stations.characteristic == "Salinity");
+  CHECK(stations.columns == std::map<std::string, std::string>{{"lon", "X"}, {"value", "PSAL"}});
+  CHECK(stations.nugget_m == 20.0);
+  CHECK(stations.power == 2.0);
+  CHECK(stations.depth_max_m == 2.0);
+  CHECK(stations.snap_m == 250.0);
+}
 
-  TEST_CASE("The measure of light says how it becomes attenuation") {
-    const Plan turbid =
-        parsed(with("constant = 0.8",
-                    "constant = 4, measure = \"turbidity\", turbidity_intercept = 0.4, "
-                    "turbidity_slope = 0.1"));
-    CHECK(turbid.light.quantity == Quantity::turbidity);
-    CHECK(turbid.light_relation.turbidity_intercept == 0.4);
-    CHECK(turbid.light_relation.turbidity_slope == 0.1);
-    const Plan secchi = parsed(with(
-        "constant = 0.8", "constant = 4, measure = \"secchi\", secchi_relation = \"devlin-2008\""));
-    CHECK(secchi.light_relation.secchi == SecchiRelation::devlin_2008);
-    CHECK(
-        parsed(with("constant = 0.8", "constant = 0.2, measure = \"kd490\"")).light_relation.kd490);
-  }
+TEST_CASE("The measure of light says how it becomes attenuation") {
+  const Plan turbid =
+      parsed(with("constant = 0.8",
+                  "constant = 4, measure = \"turbidity\", turbidity_intercept = 0.4, "
+                  "turbidity_slope = 0.1"));
+  CHECK(turbid.light.quantity == Quantity::turbidity);
+  CHECK(turbid.light_relation.turbidity_intercept == 0.4);
+  CHECK(turbid.light_relation.turbidity_slope == 0.1);
+  const Plan secchi = parsed(with(
+      "constant = 0.8", "constant = 4, measure = \"secchi\", secchi_relation = \"devlin-2008\""));
+  CHECK(secchi.light_relation.secchi == SecchiRelation::devlin_2008);
+  CHECK(parsed(with("constant = 0.8", "constant = 0.2, measure = \"kd490\"")).light_relation.kd490);
+}
 
-  TEST_CASE("Nitrate and ammonium are given apart, each with its own source") {
-    const Plan plan =
-        parsed(with("nitrogen = { constant = 5, unit = \"umol/L\" }",
-                    "nitrogen.nitrate = { file = \"n.nc\" }\n"
-                    "nitrogen.ammonium = { stations = \"a.csv\", unit = \"mg/L as NH4\", "
-                    "columns = { value = \"NH4\" } }"));
-    REQUIRE(plan.nitrate);
-    REQUIRE(plan.ammonium);
-    CHECK(std::get<FileRef>(plan.nitrate->source).written == "n.nc");
-    CHECK(plan.nitrate->key == "water.nitrogen.nitrate");
-    CHECK(plan.ammonium->unit == "mg/L as NH4");
-    CHECK(std::get<StationsRef>(plan.ammonium->source).columns.at("value") == "NH4");
-    CHECK_FALSE(parsed(kSmallest).nitrate);
-  }
+TEST_CASE("Nitrate and ammonium are given apart, each with its own source") {
+  const Plan plan =
+      parsed(with("nitrogen = { constant = 5, unit = \"umol/L\" }",
+                  "nitrogen.nitrate = { file = \"n.nc\" }\n"
+                  "nitrogen.ammonium = { stations = \"a.csv\", unit = \"mg/L as NH4\", "
+                  "columns = { value = \"NH4\" } }"));
+  REQUIRE(plan.nitrate);
+  REQUIRE(plan.ammonium);
+  CHECK(std::get<FileRef>(plan.nitrate->source).written == "n.nc");
+  CHECK(plan.nitrate->key == "water.nitrogen.nitrate");
+  CHECK(plan.ammonium->unit == "mg/L as NH4");
+  CHECK(std::get<StationsRef>(plan.ammonium->source).columns.at("value") == "NH4");
+  CHECK_FALSE(parsed(kSmallest).nitrate);
+}
 
-  TEST_CASE("Rules of some months, of columns, and of food crops only are read") {
-    const std::string rule =
-        "[[closed]]\nname = \"class\"\nfile = \"c.gpkg\"\nmonths = [5, 6, 12]\n"
-        "setback_field = \"keep_m\"\nstatus_field = \"class\"\nonly_for = \"food\"\n";
-    const ClosedPlan plain = parsed(plus(rule)).closed[0];
-    CHECK(plain.months == ((1U << 4U) | (1U << 5U) | (1U << 11U)));
-    CHECK(plain.setback_field == "keep_m");
-    CHECK(plain.status_field == "class");
-    CHECK_FALSE(plain.applies);
-    CHECK_FALSE(plain.closes());
-    CHECK(parsed(plus(rule + "[farm]\nuse = \"food\"\n")).closed[0].closes());
-    CHECK(parsed(plus("[[closed]]\nname = \"a\"\nfile = \"c.gpkg\"\n")).closed[0].months == 0);
-    CHECK_THROWS_AS(parsed(plus("[[closed]]\nname = \"a\"\nfile = \"c\"\nmonths = [0]\n")), Error);
-    CHECK_THROWS_AS(parsed(plus("[[closed]]\nname = \"a\"\nfile = \"c\"\nmonths = []\n")), Error);
-  }
+TEST_CASE("Rules of some months, of columns, and of food crops only are read") {
+  const std::string rule =
+      "[[closed]]\nname = \"class\"\nfile = \"c.gpkg\"\nmonths = [5, 6, 12]\n"
+      "setback_field = \"keep_m\"\nstatus_field = \"class\"\nonly_for = \"food\"\n";
+  const ClosedPlan plain = parsed(plus(rule)).closed[0];
+  CHECK(plain.months == ((1U << 4U) | (1U << 5U) | (1U << 11U)));
+  CHECK(plain.setback_field == "keep_m");
+  CHECK(plain.status_field == "class");
+  CHECK_FALSE(plain.applies);
+  CHECK_FALSE(plain.closes());
+  CHECK(parsed(plus(rule + "[farm]\nuse = \"food\"\n")).closed[0].closes());
+  CHECK(parsed(plus("[[closed]]\nname = \"a\"\nfile = \"c.gpkg\"\n")).closed[0].months == 0);
+  CHECK_THROWS_AS(parsed(plus("[[closed]]\nname = \"a\"\nfile = \"c\"\nmonths = [0]\n")), Error);
+  CHECK_THROWS_AS(parsed(plus("[[closed]]\nname = \"a\"\nfile = \"c\"\nmonths = []\n")), Error);
+}

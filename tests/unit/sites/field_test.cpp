@@ -61,8 +61,8 @@ TEST_CASE("runs end at barred cells and at the grid's edge") {
   CHECK_FALSE(ranked.allowed(1, 0, 2));
   const Field apart(bay.grid, maps, ground, Wanted::apart);
   CHECK(apart.allowed(1, 0, 5));
-  CHECK(apart.depth_unknown(1, 0, 5) == 1);
-  CHECK(apart.depth_unknown(1, 2, 5) == 0);
+  CHECK(apart.apart_only(1, 0, 5) == 1);
+  CHECK(apart.apart_only(1, 2, 5) == 0);
   CHECK(apart.unknown(1, 1, 1) == 1);
   CHECK(apart.score(1, 0, 2) == 2 * whole_score(0.8F, 2.0F));
 }
