@@ -60,6 +60,7 @@ constexpr std::array kFields{
     SiteField{"yield_with_neighbours_t", OFTReal},
     SiteField{"nitrogen_with_neighbours_kg", OFTReal},
     SiteField{"neighbours", OFTString},
+    SiteField{"axis_deg", OFTReal},
 };
 
 /// The number that sites.csv prints; NULL where it is not known.
@@ -149,6 +150,7 @@ std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
       figure(with_neighbours(site, &WithNeighbours::yield_t), 4),
       figure(with_neighbours(site, &WithNeighbours::nitrogen_kg), 3),
       words(page::neighbour_names(site)),
+      figure(site.axis_deg, 1),
   };
 }
 

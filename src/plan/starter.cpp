@@ -138,6 +138,17 @@ harvest_days = 14                           # days between harvests
 outplant     = "auto"                       # auto: by the crop's temperatures; or a day, "05-15"
 last_haul    = "auto"                       # auto, or a day
 use          = "nutrient"                   # or "food"
+# max_depth_m = 20.0                        # what the gear bears: deeper water is closed
+# max_wave_m  = 1.0                         # significant height once in fifty years; needs [waves]
+# max_current_m_s = 1.0                     # mean over the season
+
+# [waves]                                   # waves from wind, fetch and depth
+# winds   = "wind_rose.csv"                 # direction (degrees, from), speed (m/s), share (of the time)
+# winds_height_m = 10                       # of the wind above the sea
+# form    = "young_verhagen"                # or "shore_protection"
+# directions = 16                           # at least; sectors of the rose are divided
+# open_km = 50                              # fetch beyond the map where it ends in water: set your own
+# working_limit_m = 0.5                     # significant height above which nobody works the lines
 
 # What makes a place good: each criterion turns a measure into 0 to 1 by a curve [[measure, score], ...]
 # and counts by its weight. A plan that names any uses only those it names.
@@ -150,6 +161,9 @@ weight = 1
 [criteria.current]                          # m/s (common practice)
 curve  = [[0.02, 0], [0.10, 1], [0.30, 1], [0.75, 0.3], [1.0, 0]]
 weight = 1
+# [criteria.waves]                          # significant height once in fifty years, m
+# curve  = [[0, 1], [1, 1], [2, 0]]
+# weight = 1
 # [criteria.access]                         # way over water to [sites] landing, km
 # curve  = [[5, 1], [18, 0]]
 # weight = 1
@@ -176,6 +190,7 @@ along   = "current"                         # long side along the current where 
 gap_m   = 100.0                             # between sites, m
 min_suitability = 0.3                       # no site where the water scores less
 # landing = [-30.05, 41.05]                 # lon, lat of the landing; distances are over water
+draft_m = 0.0                               # of the boat: the way to the landing keeps this depth at low water
 
 [uncertainty]
 seed = 1                                    # the same seed gives the same result

@@ -301,7 +301,7 @@ class Refusals(Bay):
                      'line_gap', 'line_gap_m')
 
     def test_later_keys_are_not_yet_supported(self):
-        self.refused(self.plan((r'^\[crop\]$', '[waves]\nwinds = "w.csv"\n[crop]')), 2,
+        self.refused(self.plan((r'^\[crop\]$', '[money]\nper_year = 1\n[crop]')), 2,
                      'not yet supported', 'plan.toml:')
 
     def test_draws_are_not_yet_supported(self):

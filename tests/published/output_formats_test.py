@@ -22,7 +22,7 @@ import rasterio
 
 PROGRAM, SOURCE = sys.argv[1], Path(sys.argv[2])
 PLAN = SOURCE / 'data-samples' / 'heron-bight' / 'plan.toml'
-MAPS = ['closed', 'depth_low_water', 'nitrogen', 'reason', 'season', 'suitability', 'yield']
+MAPS = ['closed', 'coverage', 'depth_low_water', 'nitrogen', 'reason', 'season', 'suitability', 'yield']
 PYTHON = '/usr/bin/python3'
 
 
