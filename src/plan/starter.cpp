@@ -22,9 +22,12 @@ crs    = "auto"                             # auto: UTM zone of the middle; else
 edge   = "half"                             # value at the edge of data: "half" of the neighbours' weight, "full", "any"
 
 [depth]
-file     = "depth.tif"                      # needed: a raster or a chart
+file     = "depth.tif"                      # needed: a raster, a mesh, soundings or a chart
 # variable = "elevation"                    # where a NetCDF file has more than one
 # layer    = "SOUNDG"                       # where a chart has more than one
+# field    = "depth"                        # where soundings have more than one column of numbers
+# crs      = "EPSG:32626"                   # where the file states no reference system
+# longest_edge_m = 60                       # between soundings further apart nothing is known
 positive = "down"                           # needed: "down" for depths, "up" for elevations
 unit     = "m"                              # m, ft, fathom; may be left out where the file says it
 datum    = "MLLW"                           # needed: the zero of the depths, printed beside every depth
@@ -32,6 +35,11 @@ low_water_m   = 0.0                         # low water above that zero, m (nega
                                             # needed unless the datum is a low-water one (MLLW, MLW, LAT)
 tidal_range_m = 2.1                         # low water to high water, m: an assumption, set your bay's own
 lowest_tide_m = -0.4                        # lowest predicted tide from low water, m: an assumption, too
+# Several files instead of file, the most trusted first; each with any of the keys above, too:
+#   [[depth.sources]]
+#   name = "survey 2021"
+#   file = "survey.xyz"
+#   feather_m = 50                          over so much of its edge it goes over into the next (0)
 
 # [land]                                    # land whatever the depth layer says
 # file   = "shore.gpkg"                     # polygons of the land, or lines that close
@@ -201,6 +209,9 @@ applicant = ""                              # title block of the sheets
 waterbody = "Heron Bight"
 marker_gap_m = 90                           # between marker buoys, m (a permit: 300 ft at most)
 units = "both"                              # "metric", "us" or "both"
+
+[run]
+allow = []                                  # ["ballpark"]: coordinates on an unknown datum are taken as they are
 )toml";
 
 }  // namespace

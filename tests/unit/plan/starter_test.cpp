@@ -45,8 +45,8 @@ std::vector<double> numbers_in(std::string text) {
 }
 
 bool same_value(const std::string& one, const std::string& other) {
-  return one.front() == '"' ? one == other
-                            : !numbers_in(one).empty() && numbers_in(one) == numbers_in(other);
+  return one == other ||
+         (one.front() != '"' && !numbers_in(one).empty() && numbers_in(one) == numbers_in(other));
 }
 
 }  // namespace
