@@ -95,8 +95,9 @@ nh4_share = 0.4                             # share of ammonium in it, 0 to 1 (j
 [water.current]
 constant = 0.15
 unit     = "m/s"                            # m/s, cm/s, knot
-# eastward = "uo"                           # instead of a speed: two variables of a NetCDF file
-# northward = "vo"
+# Instead of a speed, two variables of a NetCDF file:
+#   eastward = "uo"
+#   northward = "vo"
 # direction = 45                            # where it runs, degrees from true north (or a raster):
                                             # sites then lie along it
 

@@ -13,8 +13,8 @@
 namespace tidelot::run {
 
 /// A site as the water sees it. The current runs along the long side, in which the lines lie: where
-/// its axis is not known that is an assumption. Width: from the first line to the last and one canopy's width;
-/// depth: of the canopy, 0.5 m at least.
+/// its axis is not known that is an assumption. Width: from the first line to the last and one
+/// canopy's width; depth: of the canopy, 0.5 m at least.
 [[nodiscard]] FarmShape farm_shape(const Layout& layout, const FarmPlan& farm,
                                    const CropModel& model);
 
