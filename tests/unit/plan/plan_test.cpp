@@ -496,7 +496,7 @@ TEST_CASE("Weights come from judgements in pairs, and the consistency ratio is k
   CHECK(plan.criteria[2].weight == Approx(0.104729).margin(1e-6));
   const ResolvedKey* ratio = find(plan, "criteria.judgement.consistency_ratio");
   REQUIRE(ratio);
-  CHECK(std::stod(ratio->value) == Approx(0.033199).margin(1e-6));
+  CHECK_THAT(ratio->value, Catch::StartsWith("0.03319"));
   CHECK(find(plan, "criteria.growth.weight")->value == "0.636986");
 }
 
