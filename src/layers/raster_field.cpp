@@ -160,6 +160,7 @@ void add_report(const RasterWish& wish, const std::vector<OpenFile>& files, Open
   report.operation = first.operation;
   report.basis = basis_of(first);
   report.steps = first.steps_said;
+  report.gap = longest_gap(first.info);
   report.varies = true;
   if (first.window.pixels_per_cell > kFinePixels) {
     report.verdict = fmt::format("{:.0f} source pixels a cell; values are taken at the centre",

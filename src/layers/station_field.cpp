@@ -108,6 +108,18 @@ int readings_in(const std::vector<StationMonth>& months) {
                          [](int sum, const StationMonth& month) { return sum + month.readings; });
 }
 
+/// The longest run of months without a reading, round the year.
+std::string longest_gap(const std::vector<StationMonth>& months) {
+  int longest = 0;
+  int run = 0;
+  for (int m = 0; m < 2 * kMonths; ++m) {
+    run = months[static_cast<std::size_t>(m % kMonths)].filled ? run + 1 : 0;
+    longest = std::max(longest, std::min(run, kMonths));
+  }
+  return longest == 0 ? ""
+                      : fmt::format("{} month{} of the year", longest, longest == 1 ? "" : "s");
+}
+
 LayerReport bare_report(const StationWish& wish, const Readings& readings) {
   LayerReport report;
   report.key = wish.key;
@@ -134,6 +146,8 @@ void add_report(const StationWish& wish, const Readings& readings, const AllMean
   report.what = fmt::format("stations, {} place{}, {} days with readings, {} to {}",
                             afloat.places.size(), afloat.places.size() == 1 ? "" : "s",
                             readings_in(report.months), text_of(means.first), text_of(means.last));
+  report.gap = longest_gap(report.months);
+  report.times = text_of(means.first) + " to " + text_of(means.last);
   report.verdict = verdict_of(surfaces, wish.quantity);
   report.varies = true;
   report.operation = afloat.operation;

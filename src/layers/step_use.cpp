@@ -281,4 +281,16 @@ StepUse use_of_steps(const RasterInfo& info, const StepWish& wish) {
   return use;
 }
 
+std::string longest_gap(const RasterInfo& info) {
+  std::int64_t longest = 0;
+  const std::vector<int> order = in_order_of_time(info.steps);
+  for (std::size_t i = 1; i < order.size(); ++i) {
+    const auto number = [&](std::size_t k) {
+      return info.steps[static_cast<std::size_t>(order[k])].number;
+    };
+    longest = std::max(longest, number(i) - number(i - 1));
+  }
+  return info.steps.size() < 2 ? "" : fmt::format("{} day{}", longest, longest == 1 ? "" : "s");
+}
+
 }  // namespace tidelot

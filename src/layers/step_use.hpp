@@ -51,6 +51,9 @@ struct StepWish {
 /// One value for the whole year: the first step at the wanted depth.
 [[nodiscard]] StepUse use_of_one_step(const RasterInfo& info, const StepWish& wish);
 
+/// Longest time between two steps that follow each other, "31 days"; "" for fewer than two steps.
+[[nodiscard]] std::string longest_gap(const RasterInfo& info);
+
 /// A day counted through years of 365 days.
 [[nodiscard]] inline std::int64_t common_number(const TimeStep& step) {
   return std::int64_t{step.year} * kDaysPerYear + step.day;

@@ -101,6 +101,7 @@ class WaterSteps(bay.Bay):
         self.assertGreater(len(days), 60)
         text = self.checked(plan)
         self.assertRegex(text, r'water\.temperature: .*; 1993 to 1996, 4 years: 1124 steps to twelve')
+        self.assertRegex(text, r'water\.temperature: .*longest gap 1 day;')
         self.assertIn('11 steps at the ends of the series are left out', text)
 
     def test_one_year_of_days_is_used_day_by_day(self):

@@ -13,6 +13,7 @@ import csv
 import io
 import json
 import os
+import re
 import subprocess
 import sys
 import tempfile
@@ -274,6 +275,36 @@ class TheProgram(unittest.TestCase):
             harvest = sum(float(row['harvest_g_per_m'] or 0) for row in rows)
             wanted = case.ref_yield[case.water[k]] * 1000 + ref.Job.stocking
             np.testing.assert_allclose(harvest, wanted, rtol=1e-4, atol=0.05)
+
+    def test_the_second_crop_grows_here_too(self):
+        """Kelp over the winter, at 1 km: wherever the summer crop's water is known, a season over
+        the new year or a reason; the map's yield is what the place's own days make; and it lies in
+        what farms have published (0.2 to 18 kg per metre) where the best of it grows."""
+        case = self.cases['whole_500']
+        plan = case.plan.with_name('kelp.toml')
+        plan.write_text(re.sub(r'(?m)^cell_m = .*$', 'cell_m = 1000', case.plan.read_text())
+                        .replace('warm-red-alga', 'sugar-kelp'))
+        out = case.plan.with_name('kelp-maps')
+        succeed(PROGRAM, 'scout', plan, '--out', out, '--quiet')
+        read = {}
+        for name in 'depth_low_water', 'yield', 'season':
+            with rasterio.open(out / 'maps' / f'{name}.tif') as raster:
+                transform = raster.transform
+                read[name] = raster.read(masked=True).astype(float).filled(np.nan)
+        water, fresh = read['depth_low_water'][0] > 0, read['yield'][0]
+        outplant, last_haul = read['season'][:2]
+        grows = np.isfinite(outplant)
+        self.assertGreater((grows & water).sum(), 0.9 * water.sum())
+        self.assertTrue((outplant[grows] > last_haul[grows]).all())
+        self.assertTrue(np.isfinite(fresh[water]).all())
+        best = np.unravel_index(np.nanargmax(fresh), fresh.shape)
+        self.assertTrue(0.2 < fresh[best] < 18, fresh[best])
+        back = pyproj.Transformer.from_crs(ref.CRS, 'EPSG:4326', always_xy=True)
+        lon, lat = back.transform(*(transform * (best[1] + 0.5, best[0] + 0.5)))
+        table = succeed(PROGRAM, 'explain', plan, '--at', f'{lon:.7f},{lat:.7f}', '--csv')
+        rows = list(csv.DictReader(io.StringIO(table)))
+        hauled = sum(float(row['harvest_g_per_m'] or 0) for row in rows) / 1000
+        self.assertAlmostEqual(hauled, fresh[best], delta=0.02 * fresh[best])
 
     def test_sites_lie_on_water_and_measure_what_they_say(self):
         """Hectares from the printed corners, on the ellipsoid (Karney's method, PROJ's)."""
