@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace tidelot {
 namespace {
@@ -84,21 +85,26 @@ double wind_for_height(WaveForm form, double height_m, double fetch_m, double de
   return high;
 }
 
+SeaTable limit_winds(WaveForm form, double height_m) {
+  return SeaTable([&](double fetch_m, double depth_m) {
+    // beyond the stormiest wind no sea is that high: a speed that never blows
+    return SeaState{std::min(wind_for_height(form, height_m, fetch_m, depth_m), 1e3), 1.0};
+  });
+}
+
 WaveMaps::WaveMaps(std::size_t cells)
     : height_50y_m(cells, std::numeric_limits<float>::quiet_NaN()),
       period_50y_s(height_50y_m),
       height_1y_m(height_50y_m),
       share_above(height_50y_m) {}
 
-WaveDirection::WaveDirection(const SectorWind& wind, WaveForm form, double working_limit_m)
+WaveDirection::WaveDirection(const SectorWind& wind, WaveForm form, double working_limit_m,
+                             std::shared_ptr<const SeaTable> limit)
     : wind_(wind),
       working_limit_m_(working_limit_m),
       once_a_year_([&](double f, double d) { return sea_of(form, wind.speed_1y, f, d); }),
       once_in_fifty_([&](double f, double d) { return sea_of(form, wind.speed_50y, f, d); }),
-      limit_wind_([&](double f, double d) {
-        // beyond the stormiest wind no sea is that high: a speed that never blows
-        return SeaState{std::min(wind_for_height(form, working_limit_m, f, d), 1e3), 1.0};
-      }) {}
+      limit_wind_(std::move(limit)) {}
 
 void WaveDirection::add_to(WaveMaps& maps, std::size_t first, std::size_t end,
                            std::span<const float> fetch_m, std::span<const float> mean_depth_m,
@@ -125,7 +131,7 @@ void WaveDirection::add_to(WaveMaps& maps, std::size_t first, std::size_t end,
     if (depth_limited_height_m(here) < working_limit_m_) {
       continue;  // too shallow for waves of that height
     }
-    const double wind = limit_wind_(fetch_m[i], depth).height_m;
+    const double wind = (*limit_wind_)(fetch_m[i], depth).height_m;
     maps.share_above[i] += static_cast<float>(wind_.share * wind_.speeds.above(wind));
   }
 }

@@ -37,9 +37,11 @@ std::optional<WaveMaps> wave_maps(const Plan& plan, const Area& area,
   Grid grid = area.layers->grid();
   grid.cell_m /= area.scale;  // true metres
   const FetchSweep sweep(grid, depth);
+  const auto limit =
+      std::make_shared<const SeaTable>(limit_winds(waves.form, waves.working_limit_m));
   std::vector<WaveDirection> directions;
   for (const SectorWind& wind : directions_of(*area.layers->winds(), waves.directions)) {
-    directions.emplace_back(wind, waves.form, waves.working_limit_m);
+    directions.emplace_back(wind, waves.form, waves.working_limit_m, limit);
   }
   const auto at_once = static_cast<std::size_t>(workers_for(threads));
   std::vector<Fetches> fetches(std::min(at_once, directions.size()));

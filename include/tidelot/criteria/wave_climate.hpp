@@ -3,6 +3,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -34,6 +35,10 @@ class SeaTable {
 [[nodiscard]] double wind_for_height(WaveForm form, double height_m, double fetch_m,
                                      double depth_m);
 
+/// The lowest wind that raises a height over a fetch and a depth, as a table (in its heights): the
+/// same for every direction.
+[[nodiscard]] SeaTable limit_winds(WaveForm form, double height_m);
+
 /// What the waves of all sectors make of every cell. NaN on land.
 struct WaveMaps {
   std::vector<float> height_50y_m;  ///< significant, of the worst direction, limited by the depth
@@ -47,8 +52,10 @@ struct WaveMaps {
 /// A direction of the compass with what its winds raise.
 class WaveDirection {
  public:
-  /// working_limit_m: significant height above which nobody works the lines.
-  WaveDirection(const SectorWind& wind, WaveForm form, double working_limit_m);
+  /// working_limit_m: significant height above which nobody works the lines; limit: limit_winds of
+  /// it.
+  WaveDirection(const SectorWind& wind, WaveForm form, double working_limit_m,
+                std::shared_ptr<const SeaTable> limit);
   [[nodiscard]] double from_deg() const { return wind_.from_deg; }
   /// Adds the direction to the cells from first up to end. fetch_m, mean_depth_m: of FetchSweep, at
   /// high water; depth_high_m: of the cell itself. Directions have to be added in one order for the
@@ -61,7 +68,7 @@ class WaveDirection {
   double working_limit_m_;
   SeaTable once_a_year_;
   SeaTable once_in_fifty_;
-  SeaTable limit_wind_;  ///< height: the wind that raises the working limit
+  std::shared_ptr<const SeaTable> limit_wind_;
 };
 
 /// The rose's sectors, each divided until there are at least `fewest` directions; the share of time

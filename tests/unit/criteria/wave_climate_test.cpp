@@ -13,6 +13,11 @@ namespace {
 
 constexpr float kNan = std::numeric_limits<float>::quiet_NaN();
 
+WaveDirection direction(const SectorWind& wind, double limit_m) {
+  return {wind, WaveForm::young_verhagen, limit_m,
+          std::make_shared<const SeaTable>(limit_winds(WaveForm::young_verhagen, limit_m))};
+}
+
 SectorWind wind_from(double from_deg, double share, double speed_1y, double speed_50y) {
   return {from_deg, share, {7.0, 2.0}, speed_1y, speed_50y, true};
 }
@@ -52,8 +57,8 @@ TEST_CASE("the worst direction gives the height, and shares of time add up over 
   const std::vector<float> deep{20.0F, 20.0F, 20.0F};
   const std::vector<float> north{8000.0F, 500.0F, 0.0F};
   const std::vector<float> south{500.0F, 8000.0F, 0.0F};
-  const WaveDirection from_north(wind_from(0.0, 0.2, 15.0, 25.0), WaveForm::young_verhagen, 0.5);
-  const WaveDirection from_south(wind_from(180.0, 0.1, 12.0, 20.0), WaveForm::young_verhagen, 0.5);
+  const WaveDirection from_north = direction(wind_from(0.0, 0.2, 15.0, 25.0), 0.5);
+  const WaveDirection from_south = direction(wind_from(180.0, 0.1, 12.0, 20.0), 0.5);
   from_north.add_to(maps, 0, 3, north, deep, deep);
   from_south.add_to(maps, 0, 3, south, deep, deep);
   CHECK(maps.height_50y_m[0] == Approx(young_verhagen(25.0, 8000.0, 20.0).height_m).epsilon(2e-3));
@@ -74,8 +79,7 @@ TEST_CASE("the depth limits the height, and unknown depth is taken as deep") {
   const std::vector<float> fetch{20000.0F, 20000.0F};
   const std::vector<float> mean{10.0F, kNan};
   const std::vector<float> here{1.5F, kNan};
-  WaveDirection(wind_from(0.0, 0.2, 15.0, 30.0), WaveForm::young_verhagen, 1.0)
-      .add_to(maps, 0, 2, fetch, mean, here);
+  direction(wind_from(0.0, 0.2, 15.0, 30.0), 1.0).add_to(maps, 0, 2, fetch, mean, here);
   CHECK(maps.height_50y_m[0] == Approx(0.9F));
   CHECK(maps.share_above[0] == 0.0F);  // no sea of 1 m stands in 1.5 m
   CHECK(maps.height_50y_m[1] ==
