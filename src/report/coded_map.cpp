@@ -134,9 +134,11 @@ CodedMap suitability_map(const ReportData& data, const Sampling& sampling) {
   CodedMap map;
   map.key = "suitability";
   map.button = "Suitability";
-  map.about =
-      "How well a place suits the longlines: the weighted geometric mean of the criteria, from 0 "
-      "(it cannot be) to 1 (nothing holds it back).";
+  map.about = fmt::format(
+      "How well a place suits the longlines: the {}, from 0 (it cannot be) to 1 (nothing "
+      "holds it back).",
+      data.plan->combine == Combine::minimum ? "lowest of the criteria"
+                                             : "weighted geometric mean of the criteria");
   map.decimals = 2;
   map.special = "closed water";
   set_codes(map, data, sampling, sampled(data.maps.suitability, sampling), is_closed(data));
@@ -187,6 +189,17 @@ CodedMap depth_map(const ReportData& data, const Sampling& sampling) {
                           data.plan->depth.datum);
   map.unit = 'm';
   return measured_map(std::move(map), data, sampling, data.maps.depth_low_water, deep_water());
+}
+
+CodedMap wave_map(const ReportData& data, const Sampling& sampling) {
+  CodedMap map;
+  map.key = "waves";
+  map.button = "Waves";
+  map.about =
+      "Significant wave height that local wind raises once in fifty years, at high water. A "
+      "screening: no swell from the open sea, nothing that bends round headlands.";
+  map.unit = 'm';
+  return measured_map(std::move(map), data, sampling, data.maps.wave_50y_m, deep_water());
 }
 
 /// Both days counted; a season that ends before it begins runs over the new year.
@@ -250,10 +263,13 @@ Sampling sampling_of(const Grid& grid) {
 
 std::vector<CodedMap> shown_maps(const ReportData& data, const Sampling& sampling) {
   std::vector<CodedMap> maps;
-  for (const auto make :
-       {suitability_map, yield_map, nitrogen_map, depth_map, season_map, reason_map}) {
+  for (const auto make : {suitability_map, yield_map, nitrogen_map, depth_map, season_map}) {
     maps.push_back(make(data, sampling));
   }
+  if (!data.maps.wave_50y_m.empty()) {
+    maps.push_back(wave_map(data, sampling));
+  }
+  maps.push_back(reason_map(data, sampling));
   return maps;
 }
 

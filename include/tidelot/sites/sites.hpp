@@ -35,6 +35,7 @@ struct ScoredMaps {
   std::span<const float> landing_m;              ///< over water; empty without a landing
   std::span<const std::uint8_t> depth_source{};  ///< as in maps/depth_source.tif; empty: one file
   std::span<const float> axis_deg{};  ///< of the current, from true north; empty where nothing says
+  std::span<const float> wave_50y_m{};  ///< significant height once in fifty years; empty: no winds
 };
 
 /// How near a rule comes to a site.

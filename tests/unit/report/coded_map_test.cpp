@@ -143,6 +143,29 @@ TEST_CASE("days of the read-out come back whole", "[report]") {
   }
 }
 
+TEST_CASE("waves are shown where the plan names winds, and only there", "[report]") {
+  test::ReportFixture bay;
+  const Sampling sampling = sampling_of(bay.grid());
+  ReportData data = bay.data();
+  const auto shows_waves = [&] {
+    const auto maps = shown_maps(data, sampling);
+    return std::any_of(maps.begin(), maps.end(),
+                       [](const CodedMap& m) { return m.key == "waves"; });
+  };
+  CHECK_FALSE(shows_waves());
+  const std::vector<float> heights(bay.depth.size(), 0.75F);
+  data.maps.wave_50y_m = heights;
+  CHECK(shows_waves());
+}
+
+TEST_CASE("the suitability says how the criteria were combined", "[report]") {
+  test::ReportFixture bay;
+  const Sampling sampling = sampling_of(bay.grid());
+  CHECK_THAT(shown_maps(bay.data(), sampling)[0].about, Catch::Contains("weighted geometric mean"));
+  bay.plan.combine = Combine::minimum;
+  CHECK_THAT(shown_maps(bay.data(), sampling)[0].about, Catch::Contains("lowest of the criteria"));
+}
+
 TEST_CASE("maps without a single value are still maps", "[report]") {
   test::ReportFixture bay;
   for (auto* map :
