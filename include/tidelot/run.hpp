@@ -58,6 +58,7 @@ struct CheckResult {
   std::string grid_crs_name;
   std::vector<LayerReport> layers;
   std::vector<std::string> warnings;
+  FieldChecks field;            ///< empty without [field]
   std::vector<Error> problems;  ///< empty: ready to run
 };
 [[nodiscard]] CheckResult check_layers(const Plan& plan);

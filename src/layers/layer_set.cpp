@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "area_grid.hpp"
+#include "field_layer.hpp"
 #include "land_mask.hpp"
 #include "layer_cover.hpp"
 #include "layer_fields.hpp"
@@ -29,12 +30,19 @@ struct Shared {
   std::vector<std::string> warnings;
   std::vector<FileRef> files;
   std::optional<WindRose> winds;
+  FieldChecks field_checks;
 };
 
 class OpenLayers final : public LayerSet {
  public:
-  OpenLayers(std::shared_ptr<const Shared> shared, LayerFields fields)
-      : shared_(std::move(shared)), fields_(std::move(fields)) {}
+  OpenLayers(std::shared_ptr<const Shared> shared, LayerFields fields,
+             FieldCorrections corrections = {})
+      : shared_(std::move(shared)),
+        fields_(std::move(fields)),
+        corrections_(std::move(corrections)) {}
+
+  /// From here on what is sampled has the readings from the boat worked in.
+  void correct(FieldCorrections corrections) { corrections_ = std::move(corrections); }
 
   [[nodiscard]] const Grid& grid() const override { return shared_->grid; }
   [[nodiscard]] const std::string& grid_crs_name() const override { return shared_->crs_name; }
@@ -42,6 +50,7 @@ class OpenLayers final : public LayerSet {
     TileLayers layers = fields_.sample(grid(), tile);
     layers.inside = shared_->outline.inside(grid(), tile);
     shared_->land.dry(grid(), tile, layers.depth_low_water);
+    corrections_.apply(grid(), tile, layers);
     return layers;
   }
   [[nodiscard]] std::vector<float> sample_depth(const Tile& tile) override {
@@ -56,16 +65,28 @@ class OpenLayers final : public LayerSet {
   [[nodiscard]] const std::vector<std::string>& warnings() const override {
     return shared_->warnings;
   }
+  [[nodiscard]] const FieldChecks& field_checks() const override { return shared_->field_checks; }
   [[nodiscard]] const std::vector<FileRef>& files() const override { return shared_->files; }
   [[nodiscard]] const std::optional<WindRose>& winds() const override { return shared_->winds; }
   [[nodiscard]] std::unique_ptr<LayerSet> clone() const override {
-    return std::make_unique<OpenLayers>(shared_, fields_.clone());
+    return std::make_unique<OpenLayers>(shared_, fields_.clone(), corrections_.clone());
   }
 
  private:
   std::shared_ptr<const Shared> shared_;
   LayerFields fields_;
+  FieldCorrections corrections_;
 };
+
+/// The readings from the boat, held against the layers that are open.
+FieldLayer field_of(const Plan& plan, OpenLayers& layers, Projector& grid_to_degrees,
+                    Opening& opening) {
+  if (opening.depth) {  // the fields have moved since it was made
+    opening.depth = [&layers](const Tile& tile) { return layers.sample_depth(tile); };
+  }
+  return opened("field", opening, FieldLayer{},
+                [&] { return open_field(plan, layers, grid_to_degrees, opening); });
+}
 
 /// An operation that PROJ calls ballpark is only there because the plan allows it.
 void warn_ballpark(Opening& opening) {
@@ -132,6 +153,11 @@ std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener,
                            [&] { return std::optional(read_winds(*plan.waves, opening)); });
   }
   auto layers = std::make_unique<OpenLayers>(shared, std::move(fields));
+  if (plan.field) {
+    FieldLayer field = field_of(plan, *layers, *grid_to_degrees, opening);
+    shared->field_checks = std::move(field.checks);
+    layers->correct(std::move(field.corrections));
+  }
   report_cover(plan, *layers, opening.reports, opening.warnings);
   warn_ballpark(opening);
   shared->reports = std::move(opening.reports);

@@ -156,21 +156,6 @@ void add_report(const StationWish& wish, const Readings& readings, const AllMean
   opening.reports.push_back(std::move(report));
 }
 
-Field field_of(const Surfaces& surfaces, const Afloat& afloat, Opening& opening) {
-  Field field;
-  field.nodes = YearNodes::months;
-  field.spread = true;
-  auto raster = surface_raster(surfaces, afloat.way->grid(), afloat.block);
-  const std::size_t lattice = lattice_of(
-      opening, raster->info(),
-      opening.opener.projector(opening.grid.crs, opening.grid.crs, "area.crs", opening.bounds));
-  field.parts.push_back({std::move(raster), lattice});
-  for (std::size_t m = 0; m < kMonths; ++m) {
-    field.band.push_back({0, static_cast<int>(m)});
-  }
-  return field;
-}
-
 /// While problems are gathered, without the depth: the table was read, no more can be done.
 Field not_spread(const StationWish& wish, const Readings& readings, Opening& opening) {
   LayerReport report = bare_report(wish, readings);
@@ -185,6 +170,21 @@ Field not_spread(const StationWish& wish, const Readings& readings, Opening& ope
 
 }  // namespace
 
+Field field_of(const Surfaces& surfaces, const Grid& lattice, int block, Opening& opening) {
+  Field field;
+  field.nodes = YearNodes::months;
+  field.spread = true;
+  auto raster = surface_raster(surfaces, lattice, block);
+  const std::size_t index = lattice_of(
+      opening, raster->info(),
+      opening.opener.projector(opening.grid.crs, opening.grid.crs, "area.crs", opening.bounds));
+  field.parts.push_back({std::move(raster), index});
+  for (std::size_t m = 0; m < kMonths; ++m) {
+    field.band.push_back({0, static_cast<int>(m)});
+  }
+  return field;
+}
+
 Field open_station_field(const StationWish& wish, std::optional<double> error, Opening& opening) {
   const Readings readings = read(wish, opening);
   if (!opening.depth) {
@@ -196,7 +196,7 @@ Field open_station_field(const StationWish& wish, std::optional<double> error, O
       spread(*afloat.way, afloat.means, {wish.source.power, wish.source.nugget_m});
   add_warnings(wish, readings, means, surfaces, opening);
   add_report(wish, readings, means, afloat, surfaces, error, opening);
-  Field field = field_of(surfaces, afloat, opening);
+  Field field = field_of(surfaces, afloat.way->grid(), afloat.block, opening);
   field.conversion.per_mass = readings.per_mass;
   return field;
 }

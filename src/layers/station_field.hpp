@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "raster_field.hpp"
+#include "spread.hpp"
 #include "station_table.hpp"
 
 namespace tidelot {
@@ -14,5 +15,10 @@ namespace tidelot {
 /// warnings and files. Throws Error(input), Error(plan).
 [[nodiscard]] Field open_station_field(const StationWish& wish, std::optional<double> error,
                                        Opening& opening);
+
+/// Twelve surfaces on a lattice of blocks of cells as a field; its raster's lattice is added to
+/// opening.lattices.
+[[nodiscard]] Field field_of(const Surfaces& surfaces, const Grid& lattice, int block,
+                             Opening& opening);
 
 }  // namespace tidelot

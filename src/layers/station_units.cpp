@@ -13,13 +13,6 @@
 namespace tidelot {
 namespace {
 
-/// A mass of nitrogen in which form? "mg/l" alone does not say.
-bool says_no_form(Quantity quantity, const std::string& unit) {
-  const std::string plain = lower_ascii(unit);
-  return quantity == Quantity::nitrogen && plain.find('g') != std::string::npos &&
-         plain.find("mol") == std::string::npos && plain.find('n') == std::string::npos;
-}
-
 std::string squeezed(const std::string& unit) {
   std::string out = lower_ascii(unit);
   out.erase(std::remove(out.begin(), out.end(), ' '), out.end());
@@ -27,6 +20,12 @@ std::string squeezed(const std::string& unit) {
 }
 
 }  // namespace
+
+bool says_no_form(Quantity quantity, const std::string& unit) {
+  const std::string plain = lower_ascii(unit);
+  return quantity == Quantity::nitrogen && plain.find('g') != std::string::npos &&
+         plain.find("mol") == std::string::npos && plain.find('n') == std::string::npos;
+}
 
 RowUnits::RowUnits(std::string key, Quantity quantity, std::string plan_unit)
     : key_(std::move(key)), quantity_(quantity), plan_unit_(std::move(plan_unit)) {}

@@ -11,6 +11,9 @@
 
 namespace tidelot {
 
+/// A mass of nitrogen in which form? "mg/l" alone does not say.
+[[nodiscard]] bool says_no_form(Quantity quantity, const std::string& unit);
+
 /// Finds the conversion of a row's unit: the row's own, else the plan's, else the usual one.
 class RowUnits {
  public:

@@ -75,14 +75,6 @@ Projected projected(const StationWish& wish, const std::vector<StationMeans>& pl
   return out;
 }
 
-std::shared_ptr<const Waterway> waterway_of(int block, Opening& opening) {
-  auto& way = opening.waterways[block];
-  if (!way) {
-    way = std::make_shared<const Waterway>(water_lattice(opening.grid, block, opening.depth));
-  }
-  return way;
-}
-
 /// From a place to the nearest edge of a cell, 0 inside.
 double distance_to_cell(const Grid& grid, std::size_t cell, XY place) {
   const auto cols = static_cast<std::size_t>(grid.cols);
@@ -155,12 +147,20 @@ void warn_of(const StationWish& wish, const std::string& what, Opening& opening)
   opening.warnings.push_back(fmt::format("{}: {}: {}", wish.key, wish.source.file.written, what));
 }
 
+WorkingWater working_water(std::size_t places, Opening& opening) {
+  const int block =
+      block_for(opening.grid, std::clamp(kMaxVisits / places, kFewestCells, kMaxCells));
+  auto& way = opening.waterways[block];
+  if (!way) {
+    way = std::make_shared<const Waterway>(water_lattice(opening.grid, block, opening.depth));
+  }
+  return {way, block};
+}
+
 Afloat put_afloat(const StationWish& wish, const std::vector<StationMeans>& places,
                   Opening& opening) {
   const Projected at = projected(wish, places, opening);
-  const int block =
-      block_for(opening.grid, std::clamp(kMaxVisits / places.size(), kFewestCells, kMaxCells));
-  const auto way = waterway_of(block, opening);
+  const auto [way, block] = working_water(places.size(), opening);
   std::vector<std::string> far;
   Afloat out = afloat(wish, places, at.at, *way, far);
   check_places(wish, places, !out.places.empty(), far, opening);

@@ -22,6 +22,13 @@ struct Afloat {
   std::string operation;  ///< that brought the positions into the grid's system
 };
 
+/// The lattice on which so many places (at least one) are spread. opening.depth is given.
+struct WorkingWater {
+  std::shared_ptr<const Waterway> way;
+  int block = 1;  ///< cells a side of the lattice's blocks
+};
+[[nodiscard]] WorkingWater working_water(std::size_t places, Opening& opening);
+
 /// Puts places on the working lattice of the area's water; those farther from it than snap_m are
 /// left out with a warning. Throws Error(input) where none is left. opening.depth is given.
 [[nodiscard]] Afloat put_afloat(const StationWish& wish, const std::vector<StationMeans>& places,

@@ -73,7 +73,7 @@ constexpr std::array kKeys{
     promised("", "load"),
     plain(table, "", "report"),
     promised("", "money"),
-    promised("", "field"),
+    plain(table, "", "field"),
     plain(table, "", "run"),
 
     plain(bounds, "area", "bounds"),
@@ -282,6 +282,12 @@ constexpr std::array kKeys{
     choice_of("report", "units", "metric|us|both", R"("both")", kChoice),
     promised("report", "labels"),
     promised("report", "date"),
+
+    required(plain(file, "field", "readings")),
+    choice_of("field", "apply", "confidence|bias|replace", R"("confidence")",
+              "common practice, no source: readings change no value unless asked to"),
+    range(number, "field", "range_m", 1, 100000, "500.0",
+          "judgement: beyond, a reading says nothing of the water"),
 
     words_of("run", "allow", "ballpark", "[]", "the careful reading"),
     promised("run", "growth"),

@@ -47,6 +47,7 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.sites = planfile::read_sites(reading);
   plan.seed = planfile::read_uncertainty(reading);
   plan.report = planfile::read_report(reading);
+  plan.field = planfile::read_field(reading);
   plan.allow_ballpark = planfile::read_allow_ballpark(reading);
   plan.warnings = planfile::plan_warnings(plan);
 }

@@ -22,6 +22,8 @@ namespace tidelot::planfile {
 [[nodiscard]] std::uint64_t read_uncertainty(Reading& reading);  ///< the seed
 [[nodiscard]] ReportPlan read_report(Reading& reading);
 
+[[nodiscard]] std::optional<FieldPlan> read_field(Reading& reading);
+
 /// Is a ballpark transformation allowed?
 [[nodiscard]] bool read_allow_ballpark(Reading& reading);
 

@@ -11,6 +11,7 @@
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/geometry.hpp"
 #include "tidelot/core/grid.hpp"
+#include "tidelot/layers/field_checks.hpp"
 #include "tidelot/layers/opener.hpp"
 #include "tidelot/layers/wind_rose.hpp"
 #include "tidelot/plan/plan.hpp"
@@ -113,6 +114,9 @@ class LayerSet {
   [[nodiscard]] virtual const std::vector<std::string>& warnings() const = 0;
   /// The wind rose of [waves]; none where the plan names no winds.
   [[nodiscard]] virtual const std::optional<WindRose>& winds() const = 0;
+  /// What was measured from the boat, held against the layers as they were before; empty without
+  /// [field].
+  [[nodiscard]] virtual const FieldChecks& field_checks() const = 0;
   /// Files read, as the plan writes them and where they are, in plan order, each once.
   [[nodiscard]] virtual const std::vector<FileRef>& files() const = 0;
   /// An independent set on the same files, for another thread.

@@ -241,6 +241,17 @@ struct ReportPlan {
   enum class Units { metric, us, both } units = Units::both;
 };
 
+/// [field]: what was measured from the boat, and what becomes of the layers for it.
+struct FieldPlan {
+  FileRef readings;
+  enum class Apply {
+    confidence,  ///< values stay; the error follows
+    bias,        ///< the mean residual is added everywhere
+    replace,     ///< the residuals are spread around the readings
+  } apply = Apply::confidence;
+  double range_m = 500.0;  ///< replace: through the water, where they have faded to nothing
+};
+
 /// One key of the resolved plan, for run.json and the report's list of assumptions.
 struct ResolvedKey {
   std::string key;    ///< dotted: "farm.line_gap_m", "closed[0].setback_m"
@@ -273,6 +284,7 @@ struct Plan {
   SitesPlan sites;
   std::uint64_t seed = 1;
   ReportPlan report;
+  std::optional<FieldPlan> field;
   /// [run] allow: where nothing better is known, coordinates are taken over between datums as they
   /// are.
   bool allow_ballpark = false;

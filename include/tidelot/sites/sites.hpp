@@ -66,6 +66,13 @@ struct SiteSeason {
   std::vector<double> tissue_n;         ///< g N/g DW, likewise
 };
 
+/// Readings taken from a boat at a site.
+struct FieldVisits {
+  std::string last;          ///< "2026-06-14"
+  int days = 0;              ///< on which something was read
+  std::uint16_t months = 0;  ///< of them, bit 0 January
+};
+
 /// One ranked site.
 struct Site {
   int rank = 0;
@@ -100,6 +107,7 @@ struct Site {
   std::string limited_by;             ///< the most frequent reason over the covered cells
   std::size_t cells = 0;              ///< covered cells
   double unknown_share = 0.0;         ///< of the covered cells, where a water property is unknown
+  std::optional<FieldVisits> field;   ///< none: not field-checked
   std::optional<SiteSeason> season;   ///< none: not computed, or not known at the centre
 };
 

@@ -621,6 +621,7 @@ TEST_CASE("cover is told from every n-th tile where the grid is large, and it is
     const std::vector<LayerReport>& reports() const override { return set_.reports(); }
     const std::vector<std::string>& warnings() const override { return set_.warnings(); }
     const std::vector<FileRef>& files() const override { return set_.files(); }
+    const FieldChecks& field_checks() const override { return set_.field_checks(); }
     const std::optional<WindRose>& winds() const override { return set_.winds(); }
     std::unique_ptr<LayerSet> clone() const override { return set_.clone(); }
     int tiles = 0;

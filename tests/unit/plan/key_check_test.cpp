@@ -80,7 +80,6 @@ TEST_CASE("Unknown keys name the nearest known one, or where they belong") {
 
 TEST_CASE("What is promised but not built is refused, never ignored") {
   check_all({
-      {plus("[field]\nreadings = \"r.csv\"\napply = true\n"), "17:2", "field is not yet"},
       {plus("[[near]]\nfile = \"a\"\n"), "17:3", "near is not yet"},
       {plus("[criteria.judgement]\nweight = 1\n"), "18:1", "criteria.judgement.weight"},
       {plus("[sites]\nown_corners = \"a.csv\"\n"), "18:1", "own_corners is not yet"},
