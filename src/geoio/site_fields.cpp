@@ -61,6 +61,9 @@ constexpr std::array kFields{
     SiteField{"nitrogen_with_neighbours_kg", OFTReal},
     SiteField{"neighbours", OFTString},
     SiteField{"axis_deg", OFTReal},
+    SiteField{"field_checked", OFTString},
+    SiteField{"field_visits", OFTInteger64},
+    SiteField{"field_months", OFTString},
 };
 
 /// The number that sites.csv prints; NULL where it is not known.
@@ -151,6 +154,9 @@ std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
       figure(with_neighbours(site, &WithNeighbours::nitrogen_kg), 3),
       words(page::neighbour_names(site)),
       figure(site.axis_deg, 1),
+      words(page::field_checked(site)),
+      std::int64_t{site.field ? site.field->days : 0},
+      words(page::field_months(site)),
   };
 }
 

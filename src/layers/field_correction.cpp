@@ -56,12 +56,8 @@ void add_by_month(MonthlyTile& tile, float floor,
 
 /// Ammonium is a part of the nitrogen: it grows and shrinks with it.
 void keep_share(const MonthlyTile& before, TileLayers& layers) {
-  if (layers.ammonium.empty()) {
-    return;
-  }
-  const MonthlyTile ratio = combined(layers.nitrogen, before, [](float now, float was) {
-    return was > 0.0F ? now / was : 1.0F;
-  });
+  const MonthlyTile ratio = combined(
+      layers.nitrogen, before, [](float now, float was) { return was > 0.0F ? now / was : 1.0F; });
   layers.ammonium = combined(layers.ammonium, ratio, std::multiplies<float>());
 }
 
@@ -139,8 +135,8 @@ void FieldCorrections::apply(const Grid& grid, const Tile& tile, TileLayers& lay
   TileSampler sampler(grid, tile, lattices, EdgeRule::half);
   for (FieldCorrection& one : all) {
     MonthlyTile& values = tile_of(layers, one.property);
-    const MonthlyTile before =
-        one.property == FieldProperty::nitrogen ? values : MonthlyTile{};
+    const bool split = one.property == FieldProperty::nitrogen && !layers.ammonium.empty();
+    const MonthlyTile before = split ? values : MonthlyTile{};
     const float floor = floor_of(one.property);
     if (one.residual) {
       const MonthlyTile by = sampler.all(*one.residual);
@@ -150,7 +146,7 @@ void FieldCorrections::apply(const Grid& grid, const Tile& tile, TileLayers& lay
       const std::vector<float> by(tile.size(), static_cast<float>(one.shift));
       add_by_month(values, floor, [&](std::size_t) -> const std::vector<float>& { return by; });
     }
-    if (one.property == FieldProperty::nitrogen) {
+    if (split) {
       keep_share(before, layers);
     }
   }

@@ -36,9 +36,7 @@ const WaterPlan* water_of(const Plan& plan, FieldProperty property) {
 
 std::string key_of(const Plan& plan, FieldProperty property) {
   const WaterPlan* water = water_of(plan, property);
-  return water != nullptr                             ? water->key
-         : property == FieldProperty::depth_low_water ? "depth"
-                                                      : "";
+  return water != nullptr ? water->key : property == FieldProperty::depth_low_water ? "depth" : "";
 }
 
 /// Rows of the layers that make up a property.
@@ -173,8 +171,7 @@ FieldLayer open_field(const Plan& plan, LayerSet& layers, Projector& grid_to_deg
   opening.files.push_back(field.readings);
   const FieldTable table = read_field_table(field, plan.light_relation, text);
   const auto warn = [&](const std::string& what) {
-    opening.warnings.push_back(
-        fmt::format("field.readings: {}: {}", field.readings.written, what));
+    opening.warnings.push_back(fmt::format("field.readings: {}: {}", field.readings.written, what));
   };
   std::for_each(table.notes.begin(), table.notes.end(), warn);
   Compared compared = compare(table, layers, grid_to_degrees);

@@ -34,7 +34,7 @@ constexpr std::array<Word, 7> kWords{{
 constexpr std::array<std::string_view, 5> kNeeded{"lon", "lat", "date", "property", "value"};
 
 /// The property stands where stations have their characteristic.
-const std::map<std::string, std::string> kColumns{{"characteristic", "property"}};
+std::map<std::string, std::string> columns() { return {{"characteristic", "property"}}; }
 
 void check_header(const CsvTable& table) {
   for (const std::string_view needed : kNeeded) {
@@ -42,9 +42,9 @@ void check_header(const CsvTable& table) {
         std::any_of(table.header.begin(), table.header.end(),
                     [&](const std::string& header) { return lower_ascii(header) == needed; });
     if (!there) {
-      throw std::invalid_argument(
-          fmt::format("has no column {}; its header is {}; it needs {}, and may have unit and visit",
-                      needed, fmt::join(table.header, ", "), fmt::join(kNeeded, ", ")));
+      throw std::invalid_argument(fmt::format(
+          "has no column {}; its header is {}; it needs {}, and may have unit and visit", needed,
+          fmt::join(table.header, ", "), fmt::join(kNeeded, ", ")));
     }
   }
 }
@@ -92,7 +92,7 @@ void add_rows(const FieldPlan& plan, const LightPlan& light, const Word& word, c
               FieldTable& out) {
   StationWish wish{"field", {}, word.quantity, ""};
   wish.source.file = plan.readings;
-  wish.source.columns = kColumns;
+  wish.source.columns = columns();
   RowReader reader(wish, rows, {});
   for (const CsvRow& row : rows.rows) {
     reader.read(row);
@@ -118,7 +118,7 @@ FieldTable read(const FieldPlan& plan, const LightPlan& light, std::string_view 
   if (table.rows.empty()) {
     throw std::invalid_argument("holds no reading below its header; add one, or take [field] out");
   }
-  const ColumnPlaces places(table, kColumns);
+  const ColumnPlaces places(table, columns());
   std::map<std::string_view, CsvTable> apart;
   Tally tally;
   for (const CsvRow& row : table.rows) {
@@ -149,9 +149,9 @@ std::string name(FieldProperty property) {
 }
 
 Quantity quantity(FieldProperty property) {
-  return std::find_if(kWords.begin(), kWords.end(), [&](const Word& word) {
-           return word.property == property;
-         })->quantity;
+  return std::find_if(kWords.begin(), kWords.end(),
+                      [&](const Word& word) { return word.property == property; })
+      ->quantity;
 }
 
 FieldTable read_field_table(const FieldPlan& plan, const LightPlan& light, std::string_view text) {

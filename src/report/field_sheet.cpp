@@ -160,6 +160,50 @@ std::string field_article(const Site& site, std::size_t index, const ReportData&
                      cautions_foot());
 }
 
+struct Asked {
+  std::string_view property;
+  std::string_view unit;
+};
+constexpr std::array<Asked, 6> kAsked{{
+    {"temperature", "degC"},
+    {"salinity", "psu"},
+    {"secchi", "m"},
+    {"nitrogen", "umol/L"},
+    {"current", "m/s"},
+    {"depth_low_water", "m"},
+}};
+
+/// Rows to fill in, a property a row, for every site's centre.
+std::string rows_to_fill(const SitesResult& sites) {
+  std::string rows;
+  for (const std::vector<Site>* list : {&sites.ranked, &sites.apart}) {
+    for (const Site& site : *list) {
+      for (const Asked& asked : kAsked) {
+        rows += fmt::format("{},{},,{},,{},{}\n", fixed(site.centre.lon, 6),
+                            fixed(site.centre.lat, 6), asked.property, asked.unit, site.name);
+      }
+    }
+  }
+  return rows;
+}
+
+/// What [field] readings takes back.
+std::string readings_section(const SitesResult& sites) {
+  return element(
+      "section class=\"readings\"",
+      element("h2", "To type in afterwards") +
+          element(
+              "p",
+              "Copy the lines into a file, <code>readings.csv</code>, fill in date (YYYY-MM-DD) "
+              "and value, change positions to where you were, and name it in the plan: "
+              "<code>[field] readings = \"readings.csv\"</code>. One reading a row; a property "
+              "may stand in as many rows as it was read; rows without a value are passed over. "
+              "Properties: temperature, salinity, kd or secchi, nitrogen, current, "
+              "depth_low_water (already reduced to low water). The last column is for your own "
+              "words.") +
+          element("pre", "lon,lat,date,property,value,unit,visit\n" + text(rows_to_fill(sites))));
+}
+
 }  // namespace
 }  // namespace page
 
@@ -177,6 +221,7 @@ std::string field_sheet_html(const ReportData& data) {
                           "report says what closed the water or held it "
                           "back.");
   }
+  body += page::readings_section(*data.sites);
   return page::html({"Field sheet: " + data.plan->title,
                      page::element("main id=\"top\" class=\"field-sheet\"", body), "", false});
 }

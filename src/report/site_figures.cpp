@@ -77,6 +77,29 @@ std::string draw_down_of_all(std::span<const Site> sites) {
                             counted, sites.size());
 }
 
+std::string field_checked(const Site& site) {
+  return site.field ? site.field->last : "not field-checked";
+}
+
+std::string field_months(const Site& site) {
+  std::string out;
+  for (int month = 0; site.field && month < kMonths; ++month) {
+    if (((site.field->months >> month) & 1U) != 0) {
+      out += (out.empty() ? "" : "; ") + std::string(month_name(month));
+    }
+  }
+  return out;
+}
+
+std::string field_sentence(const Site& site) {
+  if (!site.field) {
+    return field_checked(site);
+  }
+  return fmt::format("last {}, {} visit{}, months {}. One visit on one tide clears nothing.",
+                     site.field->last, site.field->days, site.field->days == 1 ? "" : "s",
+                     field_months(site));
+}
+
 std::string neighbour_names(const Site& site) {
   return site.with_neighbours ? fmt::format("{}", fmt::join(site.with_neighbours->sites, "; "))
                               : std::string();

@@ -27,6 +27,12 @@ namespace tidelot::page {
 [[nodiscard]] std::string draw_down_sentence(const Site& site, ReportPlan::Units units);
 /// Is it in the figures of every site, of none, or of some? For the foot of a table.
 [[nodiscard]] std::string draw_down_of_all(std::span<const Site> sites);
+/// The day of the last field reading, "2026-06-14", or "not field-checked".
+[[nodiscard]] std::string field_checked(const Site& site);
+/// "Jun; Jul": the months with field readings; "" without any.
+[[nodiscard]] std::string field_months(const Site& site);
+/// Both, with the number of visits, in a sentence.
+[[nodiscard]] std::string field_sentence(const Site& site);
 /// "S02; S05": the sites whose water comes to it; "" without any, or where that is not computed.
 [[nodiscard]] std::string neighbour_names(const Site& site);
 /// What they take while all ranked sites are farmed at once, in a sentence; "" where that is not

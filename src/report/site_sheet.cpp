@@ -76,6 +76,7 @@ Rows place_rows(const Site& site, const ReportData& data) {
         {"Current runs along",
          fixed(*site.axis_deg, 0) + "° from true north, to and fro (mean over the site)"});
   }
+  rows.push_back({"Field-checked", text(field_sentence(site))});
   if (!is_ranked(site)) {
     rows.push_back({"Listed apart", text(apart_note(site))});
   }

@@ -18,7 +18,8 @@ constexpr std::string_view kHeader =
     "yield_kg_per_m,nitrogen_g_per_m,angle_deg,length_m,width_m,lines,usable_line_m,"
     "unknown_share,apart,limits_by_month,draw_down,yield_without_t,nitrogen_without_kg,"
     "depth_high_min_m,depth_high_max_m,depth_datum,depth_source,"
-    "yield_with_neighbours_t,nitrogen_with_neighbours_kg,neighbours,axis_deg\n";
+    "yield_with_neighbours_t,nitrogen_with_neighbours_kg,neighbours,axis_deg,"
+    "field_checked,field_visits,field_months\n";
 
 /// A text cell: RFC 4180 quotes; an apostrophe before what a spreadsheet would take for a formula
 /// (OWASP, CSV injection).
@@ -105,6 +106,9 @@ std::vector<std::string> cells(const Site& site, const Plan& plan) {
       site.with_neighbours ? number(site.with_neighbours->nitrogen_kg, 3) : "",
       text_cell(page::neighbour_names(site)),
       site.axis_deg ? number(*site.axis_deg, 1) : "",
+      text_cell(page::field_checked(site)),
+      fmt::format("{}", site.field ? site.field->days : 0),
+      text_cell(page::field_months(site)),
   };
 }
 

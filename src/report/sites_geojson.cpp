@@ -104,6 +104,9 @@ Json properties(const Site& site, const Plan& plan) {
           {"unknown_share", number(site.unknown_share, 3)},
           {"apart", page::apart_note(site)},
           {"limits_by_month", site.season ? limits_by_month(site.season->months) : ""},
+          {"field_checked", page::field_checked(site)},
+          {"field_visits", site.field ? site.field->days : 0},
+          {"field_months", page::field_months(site)},
           {"rules", rules(site, plan)}};
 }
 

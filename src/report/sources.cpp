@@ -27,7 +27,8 @@ std::string range(const LayerReport& layer) {
 }
 
 std::vector<std::string> layer_row(const LayerReport& layer, const Plan& plan) {
-  const bool shapes = layer.key.rfind("closed", 0) == 0 || layer.key == "area.outline";
+  const bool shapes =
+      layer.key.rfind("closed", 0) == 0 || layer.key == "area.outline" || layer.key == "field";
   return {text(layer.key),
           text(file_of(layer, plan)),
           text(layer.what),

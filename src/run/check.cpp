@@ -14,6 +14,7 @@ CheckResult check_layers(const Plan& plan) {
   result.grid_crs_name = area.layers->grid_crs_name();
   result.layers = area.layers->reports();
   result.warnings = area.warnings;
+  result.field = area.layers->field_checks();
   return result;
 }
 
@@ -34,6 +35,7 @@ std::string check_json(const Plan& plan, const CheckResult& result) {
                  {"grid", run::grid_json(result.grid, result.grid_crs_name)},
                  {"vertical_datum", plan.depth.datum},
                  {"layers", run::layers_json(result.layers)},
+                 {"field", run::field_json(plan, result.field)},
                  {"defaults", std::move(defaults)},
                  {"warnings", result.warnings},
                  {"to_mend", std::move(to_mend)}};

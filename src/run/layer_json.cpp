@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "run/layer_json.hpp"
 
+#include <array>
+
 namespace tidelot::run {
 
 using Json = nlohmann::ordered_json;
@@ -58,6 +60,30 @@ Json layers_json(const std::vector<LayerReport>& reports) {
     }
     out.push_back(std::move(one));
   }
+  return out;
+}
+
+Json field_json(const Plan& plan, const FieldChecks& checks) {
+  if (!plan.field) {
+    return nullptr;
+  }
+  constexpr std::array<const char*, 3> kApply{"confidence", "bias", "replace"};
+  Json residuals = Json::array();
+  for (const FieldResidual& one : checks.residuals) {
+    residuals.push_back({{"property", one.property},
+                         {"unit", one.unit},
+                         {"n", one.count},
+                         {"bias", one.bias},
+                         {"rmse", one.rmse},
+                         {"done", one.done}});
+  }
+  Json out{{"readings", plan.field->readings.written},
+           {"apply", kApply[static_cast<std::size_t>(plan.field->apply)]}};
+  if (plan.field->apply == FieldPlan::Apply::replace) {
+    out["range_m"] = plan.field->range_m;
+  }
+  out["in_water"] = checks.visits.size();
+  out["residuals"] = std::move(residuals);
   return out;
 }
 

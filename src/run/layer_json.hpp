@@ -14,4 +14,8 @@ namespace tidelot::run {
 [[nodiscard]] nlohmann::ordered_json grid_json(const Grid& grid, const std::string& crs_name);
 [[nodiscard]] nlohmann::ordered_json layers_json(const std::vector<LayerReport>& reports);
 
+/// [field]: what was asked for, and each property's residuals (reading less layer) with what became
+/// of the layer; null without [field].
+[[nodiscard]] nlohmann::ordered_json field_json(const Plan& plan, const FieldChecks& checks);
+
 }  // namespace tidelot::run

@@ -140,6 +140,22 @@ Json neighbours_json(const SitesResult& sites) {
   return out;
 }
 
+/// Which sites were visited; null where no reading was taken there.
+Json field_checked_json(const SitesResult& sites) {
+  Json out = Json::object();
+  for (const std::vector<Site>* list : {&sites.ranked, &sites.apart}) {
+    for (const Site& site : *list) {
+      out[site.name] = nullptr;
+      if (site.field) {
+        out[site.name] = {{"last", site.field->last},
+                          {"visits", site.field->days},
+                          {"months", page::field_months(site)}};
+      }
+    }
+  }
+  return out;
+}
+
 Json sum_json(const SitesResult& sites) {
   const page::SumOfSites sum = page::sum_of(sites.ranked);
   return {{"yield_t", sum.yield_t},
@@ -162,6 +178,8 @@ std::string run_json(const Record& record) {
                  {"grid", grid_of_run(*record.area, record.summary->grid_crs_name)},
                  {"inputs", inputs_json(record.inputs)},
                  {"layers", layers_json(record.area->layers->reports())},
+                 {"field", field_json(*record.plan, record.area->layers->field_checks())},
+                 {"field_checked", field_checked_json(record.summary->sites)},
                  {"counts", counts_json(*record.summary)},
                  {"warnings", record.summary->warnings},
                  {"notes", record.summary->sites.notes},

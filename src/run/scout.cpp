@@ -7,6 +7,7 @@
 #include "run/maps.hpp"
 #include "run/record.hpp"
 #include "run/site_farm.hpp"
+#include "run/site_field.hpp"
 #include "run/site_limits.hpp"
 #include "run/tile_job.hpp"
 #include "run/wave_stage.hpp"
@@ -204,6 +205,7 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   const auto geodesy = geoio::make_geodesy();
   summary.sites = place_sites(plan, grid, maps.view(), area.layers->closed(), summary.reason_names,
                               *area.to_lonlat, *geodesy);
+  run::mark_field_checked(summary.sites, area.layers->field_checks().visits, area.scale);
   stages.begin("growing sites", 0);
   run::add_farms(summary.sites, plan, area, options.threads, options.stop_signal);
   run::add_site_seasons(summary.sites, plan, area);

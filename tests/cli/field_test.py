@@ -1,0 +1,165 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Field readings through the command line, on Heron Bight: residuals, what apply does, which sites are checked.
+
+usage: field_test.py PROGRAM SOURCE_FOLDER
+"""
+import csv
+import io
+import json
+import re
+import sqlite3
+
+import bay
+
+HEAD = 'lon,lat,date,property,value,unit,visit\n'
+PLACES = ((-30.060, 41.030), (-30.050, 41.030), (-30.065, 41.025))
+FAR = (-30.060, 41.018)  # 1.3 km from the first place
+
+
+class Field(bay.Bay):
+    def field_plan(self, rows, more=''):
+        (self.folder / 'readings.csv').write_text(HEAD + rows)
+        path = self.plan()
+        path.write_text(self.plan_text + f'\n[field]\nreadings = "readings.csv"\n{more}\n')
+        return path
+
+    def days(self, plan, place, name):
+        result = bay.run('explain', plan, '--at', f'{place[0]},{place[1]}', '--csv')
+        self.assertEqual(result.returncode, 0, result.stderr)
+        return [row[name] for row in csv.DictReader(io.StringIO(result.stdout))]
+
+    def field_of(self, plan):
+        result = bay.run('check', plan, '--json')
+        self.assertEqual(result.returncode, 0, result.stderr)
+        return json.loads(result.stdout)
+
+    def rows_off_by(self, shift):
+        """Readings that lie so far above the salinity that check itself finds there."""
+        found = []
+        for lon, lat in PLACES:
+            one = self.field_of(self.field_plan(f'{lon},{lat},2026-07-15,salinity,30,psu,a\n'))
+            found.append(30 - one['field']['residuals'][0]['bias'])
+        return ''.join(f'{lon},{lat},2026-07-15,salinity,{value + shift:.6f},psu,first\n'
+                       for (lon, lat), value in zip(PLACES, found))
+
+    def test_a_known_shift_comes_back_as_bias(self):
+        rows = self.rows_off_by(-1.25)
+        record = self.field_of(self.field_plan(rows))
+        one = record['field']['residuals'][0]
+        self.assertEqual((one['property'], one['unit'], one['n']), ('salinity', 'practical salinity', 3))
+        self.assertAlmostEqual(one['bias'], -1.25, places=5)
+        self.assertAlmostEqual(one['rmse'], 1.25, places=5)
+        self.assertIn("the plan's error stays", one['done'])
+        self.assertTrue(any('salinity: 3 readings, bias -1.250' in w for w in record['warnings']))
+
+    def test_bias_moves_the_layer_and_a_second_look_finds_none(self):
+        plain = self.days(self.plan(name='plain.toml'), FAR, 'salinity')
+        rows = self.rows_off_by(-1.25)
+        plan = self.field_plan(rows, 'apply = "bias"')
+        moved = self.days(plan, FAR, 'salinity')
+        for a, b in zip(plain, moved):
+            self.assertAlmostEqual(float(b) - float(a), -1.25, delta=0.011)
+        warned = bay.run('check', plan).stdout
+        self.assertIn('-1.250', warned)
+        self.assertIn('was added everywhere, in all months', warned)
+
+    def test_replace_gives_the_reading_and_leaves_far_water_alone(self):
+        plain = self.plan(name='plain.toml')
+        lon, lat = PLACES[0]
+        plan = self.field_plan(f'{lon},{lat},2026-07-15,salinity,17.5,psu,a\n',
+                               'apply = "replace"\nrange_m = 400')
+        dates = self.days(plan, (lon, lat), 'date')
+        salinity = self.days(plan, (lon, lat), 'salinity')
+        july = [float(s) for date, s in zip(dates, salinity) if date.startswith('07')]
+        self.assertEqual(len(july), 31)
+        self.assertAlmostEqual(sum(july) / 31, 17.5, delta=0.02)
+        for name in ('salinity', 'temperature', 'biomass_g_per_m'):
+            self.assertEqual(self.days(plan, FAR, name), self.days(plain, FAR, name))
+        self.assertNotEqual(self.days(plan, (lon, lat), 'biomass_g_per_m'),
+                            self.days(plain, (lon, lat), 'biomass_g_per_m'))
+
+    def test_confidence_changes_no_map_and_keeps_the_error(self):
+        self.plan_text = re.sub(r'(?m)^error = 1\.5$', '', self.plan_text)
+        _, out = self.scout(self.plan(name='plain.toml'))
+        before = {p.name: p.read_bytes() for p in (out / 'maps').iterdir()}
+        lon, lat = PLACES[0]
+        plan = self.field_plan(f'{lon},{lat},2026-07-15,salinity,20,psu,a\n')
+        after = self.folder / 'after'
+        result = bay.run('scout', plan, '--out', after)
+        self.assertEqual(result.returncode, 0, result.stderr)
+        self.assertIn('field.readings: readings.csv: salinity: 1 reading', result.stderr)
+        self.assertEqual({p.name: p.read_bytes() for p in (after / 'maps').iterdir()}, before)
+        record = json.loads((after / 'run.json').read_text())
+        layer = next(r for r in record['layers'] if r['key'] == 'water.salinity')
+        self.assertAlmostEqual(layer['error'], record['field']['residuals'][0]['rmse'])
+        self.assertIn('field readings', layer['error_basis'])
+        self.assertIn('readings.csv', [i['file'] for i in record['inputs']])
+
+    def test_sites_that_were_visited(self):
+        _, out = self.scout(self.plan(name='plain.toml'))
+        sites = list(csv.DictReader((out / 'sites.csv').read_text().splitlines()))
+        self.assertEqual({s['field_checked'] for s in sites}, {'not field-checked'})
+        lon, lat = sites[0]['lon'], sites[0]['lat']
+        plan = self.field_plan(f'{lon},{lat},2026-06-10,temperature,18,degC,a\n'
+                               f'{lon},{lat},2026-06-10,salinity,25,psu,a\n'
+                               f'{lon},{lat},2026-08-02,temperature,21,degC,b\n')
+        checked = self.folder / 'checked'
+        self.assertEqual(bay.run('scout', plan, '--out', checked).returncode, 0)
+        first, *others = csv.DictReader((checked / 'sites.csv').read_text().splitlines())
+        self.assertEqual((first['field_checked'], first['field_visits'], first['field_months']),
+                         ('2026-08-02', '2', 'Jun; Aug'))
+        self.assertEqual(list(first)[-3:], ['field_checked', 'field_visits', 'field_months'])
+        self.assertTrue(all(s['field_checked'] == 'not field-checked' and s['field_visits'] == '0'
+                            and s['field_months'] == '' for s in others))
+        features = json.loads((checked / 'sites.geojson').read_text())['features']
+        self.assertEqual(features[0]['properties']['field_visits'], 2)
+        with sqlite3.connect(checked / 'sites.gpkg') as db:
+            rows = db.execute('select field_checked, field_visits, field_months from sites '
+                              'where rank = 1').fetchall()
+        self.assertEqual(rows, [('2026-08-02', 2, 'Jun; Aug')])
+        record = json.loads((checked / 'run.json').read_text())['field_checked']
+        self.assertEqual(record['S01'], {'last': '2026-08-02', 'visits': 2, 'months': 'Jun; Aug'})
+        self.assertTrue(all(record[s['name']] is None for s in others))
+        self.assertIn('last 2026-08-02, 2 visits, months Jun; Aug',
+                      (checked / 'report.html').read_text())
+
+    def test_threads_do_not_change_a_byte(self):
+        plan = self.field_plan(''.join(f'{lon},{lat},2026-07-15,nitrogen,9,umol/L,a\n'
+                                       for lon, lat in PLACES), 'apply = "replace"')
+        maps = []
+        for threads in (1, 3):
+            out = self.folder / f'out{threads}'
+            result = bay.run('scout', plan, '--out', out, '--threads', threads)
+            self.assertEqual(result.returncode, 0, result.stderr)
+            maps.append((out / 'maps' / 'yield.tif').read_bytes())
+        self.assertEqual(*maps)
+
+    def test_the_template_of_the_field_sheet_reads_back(self):
+        _, out = self.scout(self.plan(name='plain.toml'))
+        block = re.search(r'(?s)<pre>(.*?)</pre>', (out / 'field_sheet.html').read_text()).group(1)
+        header, *rows = block.strip().splitlines()
+        self.assertEqual(header + '\n', HEAD)
+        filled = rows[0].split(',')
+        filled[2], filled[4] = '2026-06-10', '18.5'
+        plan = self.field_plan('\n'.join([','.join(filled), *rows[1:]]) + '\n')
+        record = self.field_of(plan)
+        self.assertEqual([r['n'] for r in record['field']['residuals']], [1])
+        self.assertTrue(any('without a value left out' in w for w in record['warnings']))
+
+    def test_refusals(self):
+        lon, lat = PLACES[0]
+        good = f'{lon},{lat},2026-07-15,salinity,20,psu,a\n'
+        self.refused(self.field_plan(good + f'{lon},{lat},15.7.2026,salinity,20,psu,a\n'), 3,
+                     'field.readings: readings.csv: row 3: date')
+        self.refused(self.field_plan(good, 'apply = "average"'), 2, 'field.apply')
+        self.refused(self.field_plan(good, 'range_m = 300'), 2, 'field.range_m', 'replace')
+        plan = self.field_plan(good)
+        (self.folder / 'readings.csv').unlink()
+        self.refused(plan, 3, 'field.readings', 'readings.csv: does not exist')
+        result = bay.run('check', plan)
+        self.assertEqual(result.returncode, 3)
+        self.assertIn('to mend, 1 of 1: field.readings', result.stdout)
+
+
+if __name__ == '__main__':
+    bay.main()
