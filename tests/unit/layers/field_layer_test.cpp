@@ -18,6 +18,16 @@ const std::string kHead = "lon,lat,date,property,value,unit,visit\n";
 
 FileRef file(const std::string& written) { return {"/plans/" + written, written, "", ""}; }
 
+WaterPlan water(Quantity quantity, const std::string& name, double value,
+                const std::string& unit = "") {
+  WaterPlan out;
+  out.quantity = quantity;
+  out.key = "water." + name;
+  out.source = value;
+  out.unit = unit;
+  return out;
+}
+
 /// Six metres of water, and land west of 30.018 W.
 std::unique_ptr<MemoryRaster> bay() {
   std::vector<float> values;
@@ -36,11 +46,11 @@ struct Case {
     plan.area = {-30.02, 41.00, -30.00, 41.01, true, std::nullopt, 50.0, "local"};
     plan.depth.file = file("depth.tif");
     plan.depth.datum = "MLLW";
-    plan.temperature = {Quantity::temperature, "water.temperature", 18.0, "", std::nullopt};
-    plan.salinity = {Quantity::salinity, "water.salinity", 28.0, "", std::nullopt};
-    plan.light = {Quantity::attenuation, "water.light", 0.8, "", std::nullopt};
-    plan.nitrogen = {Quantity::nitrogen, "water.nitrogen", 5.0, "umol/L", std::nullopt};
-    plan.current = {Quantity::current, "water.current", 0.2, "", std::nullopt};
+    plan.temperature = water(Quantity::temperature, "temperature", 18.0);
+    plan.salinity = water(Quantity::salinity, "salinity", 28.0);
+    plan.light = water(Quantity::attenuation, "light", 0.8);
+    plan.nitrogen = water(Quantity::nitrogen, "nitrogen", 5.0, "umol/L");
+    plan.current = water(Quantity::current, "current", 0.2);
     opener.rasters["depth.tif"] = bay();
     plan.field = FieldPlan{file("r.csv"), apply, 300.0};
     opener.texts["r.csv"] = kHead + rows;
@@ -173,8 +183,8 @@ TEST_CASE("a layer that does not change over the year stays so when replaced") {
 
 TEST_CASE("ammonium keeps its share of the nitrogen that readings change") {
   Case bay("-30.010,41.005,2026-06-10,nitrogen,10,umol/L,a\n", FieldPlan::Apply::bias);
-  bay.plan.nitrate = {Quantity::nitrogen, "water.nitrogen.nitrate", 4.0, "umol/L", std::nullopt};
-  bay.plan.ammonium = {Quantity::nitrogen, "water.nitrogen.ammonium", 1.0, "umol/L", std::nullopt};
+  bay.plan.nitrate = water(Quantity::nitrogen, "nitrogen.nitrate", 4.0, "umol/L");
+  bay.plan.ammonium = water(Quantity::nitrogen, "nitrogen.ammonium", 1.0, "umol/L");
   const TileLayers there = cell(*bay.open(), -30.010, 41.005);
   CHECK(there.nitrogen.month[0][0] == Approx(10.0F));
   CHECK(there.ammonium.month[0][0] == Approx(2.0F));
