@@ -201,6 +201,12 @@ min_suitability = 0.3                       # no site where the water scores les
 # landing = [-30.05, 41.05]                 # lon, lat of the landing; distances are over water
 draft_m = 0.0                               # of the boat: the way to the landing keeps this depth at low water
 
+# [field]                                   # what was measured from the boat, held against the layers
+# readings = "readings.csv"                 # lon, lat, date, property, value, unit
+# apply = "confidence"                      # values stay; "bias" shifts them; "replace" bends them near a reading
+# With apply = "replace", how far a reading reaches:
+#   range_m = 500
+
 [uncertainty]
 seed = 1                                    # the same seed gives the same result
 draws = 0                                   # 0: the best estimate only
