@@ -42,6 +42,28 @@ void add_current(const WaterPlan& plan, Opening& opening, LayerFields& fields) {
   }
 }
 
+/// Nitrate and ammonium make the nitrogen between them, so both are by month or both by day.
+void add_nitrogen(const Plan& plan, Opening& opening, LayerFields& fields) {
+  const WaterPlan& first = plan.nitrate ? *plan.nitrate : plan.nitrogen;
+  fields.nitrogen =
+      opened(first.key, opening, unknown_field(), [&] { return water_field(first, opening); });
+  if (!plan.ammonium) {
+    return;
+  }
+  fields.ammonium = opened(plan.ammonium->key, opening, unknown_field(), [&] {
+    Field field = water_field(*plan.ammonium, opening);
+    const YearNodes other = fields.nitrogen.nodes;
+    if (field.nodes != other && field.nodes != YearNodes::one && other != YearNodes::one) {
+      throw Error(Fault::plan,
+                  fmt::format("{}: is given by {} and nitrate by {}; set steps = \"monthly\" where "
+                              "the days are",
+                              plan.ammonium->key, field.nodes == YearNodes::days ? "day" : "month",
+                              other == YearNodes::days ? "day" : "month"));
+    }
+    return field;
+  });
+}
+
 /// Amounts per kilogram of seawater become those per litre by the density of the cell's own water.
 MonthlyTile per_volume(MonthlyTile amounts, const Field& field, const TileLayers& layers) {
   if (!field.conversion.per_mass) {
@@ -89,10 +111,7 @@ void open_water(const Plan& plan, Opening& opening, LayerFields& fields) {
   fields.temperature = water(plan.temperature);
   fields.salinity = water(plan.salinity);
   fields.attenuation = field(plan.light.key, [&] { return light_field(plan, opening); });
-  fields.nitrogen = water(plan.nitrate ? *plan.nitrate : plan.nitrogen);
-  if (plan.ammonium) {
-    fields.ammonium = water(*plan.ammonium);
-  }
+  add_nitrogen(plan, opening, fields);
   add_current(plan.current, opening, fields);
   if (const auto* file = std::get_if<FileRef>(&plan.sun.source)) {
     fields.radiation = field("sun", [&] {

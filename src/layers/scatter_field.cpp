@@ -153,6 +153,7 @@ void add_report(const RasterWish& wish, const UnitChoice& unit, const Scatter& s
   report.unit = unit.text;
   report.crs = scatter.crs_name;
   report.operation = scatter.operation;
+  report.varies = true;
   report.basis = fmt::format("from the file; {}; {}", unit.basis, scatter.of);
   for (const std::string& more : {how, scatter.crs_basis}) {
     report.basis += more.empty() ? "" : "; " + more;
