@@ -92,6 +92,7 @@ struct Explanation {
   SeasonWindow water_season;
   SeasonResult growth;
   std::vector<RuleDistance> rules;  ///< from the cell's centre; distance 0 inside
+  std::vector<ShapesNear> near;     ///< likewise
   std::vector<std::string> warnings;
   std::optional<PlaceWaves> waves;  ///< where the plan names winds
 };

@@ -3,6 +3,7 @@
 
 #include "cli/explain_parts.hpp"
 #include "report/cautions.hpp"
+#include "report/near_json.hpp"
 #include "tidelot/core/calendar.hpp"
 #include "tidelot/growth/crop_model.hpp"
 #include "tidelot/growth/limits.hpp"
@@ -178,6 +179,7 @@ std::string explain_json(const Plan& plan, const Explanation& e) {
                  {"crop", plan.crop.name},
                  {"season", e.grown ? season_json(plan, e) : Json()},
                  {"rules", rules_json(plan, e)},
+                 {"near", page::near_json(e.near, plan)},
                  {"warnings", e.warnings},
                  {"cautions", cautions_json()}};
   return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -256,6 +256,23 @@ std::string rules(const Plan& plan, const Explanation& e) {
          (more > 0 ? fmt::format("and {} rules further off: see --json\n", more) : "");
 }
 
+std::string near(const Plan& plan, const Explanation& e) {
+  if (e.near.empty()) {
+    return "";
+  }
+  std::vector<std::vector<std::string>> rows{
+      {"near", "effect", "within m", "found", "at most", "nearest m", "authority"}};
+  for (const ShapesNear& found : e.near) {
+    const NearPlan& test = plan.near[static_cast<std::size_t>(found.test)];
+    rows.push_back({test.name, !found.beyond ? "-" : (test.closes ? "no site here" : "caution"),
+                    shortest(test.distance_m), std::to_string(found.within),
+                    std::to_string(test.count),
+                    found.nearest_m ? fixed(*found.nearest_m, 1) : "none read",
+                    test.rule.empty() ? "no rule given" : test.rule});
+  }
+  return "\n" + table(rows);
+}
+
 std::string foot(const Explanation& e) {
   std::string out = "\n";
   for (const std::string& warning : e.warnings) {
@@ -288,7 +305,7 @@ std::string effect_of(const ClosedPlan& rule, const RuleDistance& distance, cons
 }
 
 std::string explain_text(const Plan& plan, const Explanation& e, Glyphs glyphs) {
-  return verdict(plan, e) + season(plan, e, glyphs) + rules(plan, e) + foot(e);
+  return verdict(plan, e) + season(plan, e, glyphs) + rules(plan, e) + near(plan, e) + foot(e);
 }
 
 }  // namespace tidelot::cli

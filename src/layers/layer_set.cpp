@@ -26,6 +26,7 @@ struct Shared {
   OutlineMask outline;
   LandMask land;
   std::vector<ClosedLayer> closed;
+  std::vector<NearLayer> near;
   std::vector<LayerReport> reports;
   std::vector<std::string> warnings;
   std::vector<FileRef> files;
@@ -59,6 +60,7 @@ class OpenLayers final : public LayerSet {
     return depth;
   }
   [[nodiscard]] const std::vector<ClosedLayer>& closed() const override { return shared_->closed; }
+  [[nodiscard]] const std::vector<NearLayer>& near() const override { return shared_->near; }
   [[nodiscard]] const std::vector<LayerReport>& reports() const override {
     return shared_->reports;
   }
@@ -148,6 +150,7 @@ std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener,
     warn_of_lost_water(shared->land, fields, *plan.land, opening);
   }
   shared->closed = read_closed(plan, *grid_to_degrees, opening);
+  shared->near = read_near(plan, *grid_to_degrees, opening);
   if (plan.waves) {
     shared->winds = opened("waves", opening, std::optional<WindRose>{},
                            [&] { return std::optional(read_winds(*plan.waves, opening)); });

@@ -13,8 +13,8 @@
 namespace tidelot {
 namespace {
 
-/// Around the area, beyond a rule's setback, shapes are read too: a site's distance to the nearest
-/// closed area is told although nothing is closed by it.
+/// Around the area, beyond a rule's setback or a test's distance, shapes are read too: a site's
+/// distance to the nearest one is told although nothing follows from it.
 constexpr double kAround_m = 11100.0;
 
 /// Reads the shapes of a table of the plan, and reports on them.
@@ -112,6 +112,21 @@ std::vector<ClosedLayer> read_closed(const Plan& plan, Projector& grid_to_degree
     closed.push_back({rule, std::move(shapes.features), std::move(shapes.crs_name)});
   }
   return closed;
+}
+
+std::vector<NearLayer> read_near(const Plan& plan, Projector& grid_to_degrees, Opening& opening) {
+  std::vector<NearLayer> near;
+  for (std::size_t i = 0; i < plan.near.size(); ++i) {
+    const NearPlan& test = plan.near[i];
+    const std::string key = fmt::format("near[{}]", i);
+    const LonLatBox box =
+        degrees_around(opening.grid, grid_to_degrees, kAround_m + test.distance_m);
+    FeatureLayer shapes = opened(key, opening, FeatureLayer{}, [&] {
+      return read_shapes(test.file, test.where, key, box, opening);
+    });
+    near.push_back({test, std::move(shapes.features)});
+  }
+  return near;
 }
 
 }  // namespace tidelot

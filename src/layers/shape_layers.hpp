@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: Apache-2.0
-// The layers of shapes: the outline, the land, the closed areas.
+// The layers of shapes: the outline, the land, the closed areas, what should not lie near.
 #pragma once
 
 #include <vector>
@@ -22,5 +22,9 @@ namespace tidelot {
 /// Every [[closed]] table with its shapes in and around the area.
 [[nodiscard]] std::vector<ClosedLayer> read_closed(const Plan& plan, Projector& grid_to_degrees,
                                                    Opening& opening);
+
+/// Every [[near]] table with its shapes in and around the area.
+[[nodiscard]] std::vector<NearLayer> read_near(const Plan& plan, Projector& grid_to_degrees,
+                                               Opening& opening);
 
 }  // namespace tidelot

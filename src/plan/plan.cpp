@@ -35,6 +35,7 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.season = planfile::read_season(reading);
   plan.sun = planfile::read_sun(reading);
   plan.closed = planfile::read_closed(reading);
+  plan.near = planfile::read_near(reading);
   plan.crop = planfile::read_crop(reading);
   plan.boundary_layer = planfile::read_boundary_layer(reading, plan.crop);
   plan.farm = planfile::read_farm(reading, plan.crop);

@@ -13,6 +13,7 @@ namespace tidelot::planfile {
 [[nodiscard]] SeasonPlan read_season(Reading& reading);
 [[nodiscard]] SunPlan read_sun(Reading& reading);
 [[nodiscard]] std::vector<ClosedPlan> read_closed(Reading& reading);
+[[nodiscard]] std::vector<NearPlan> read_near(Reading& reading);
 
 /// What has no meaning for the crop may not be given: stocking and harvest days of a kelp.
 [[nodiscard]] FarmPlan read_farm(Reading& reading, const Crop& crop);

@@ -126,6 +126,15 @@ sunshine = 0.5                              # share of possible sunshine, 0 to 1
 # effect    = "close"                       # or "caution": kept open, but said wherever a site meets it
 # rule      = "authority, section, date"    # printed; without it: "no rule given"
 
+# [[near]]                                  # what should not lie near a site; closes no water by itself
+# name       = "other licences"             # needed, each its own
+# file       = "closed.gpkg"                # needed: polygons, lines or points
+# layer      = "leases"
+# distance_m = 305                          # needed: from the site's edge, m
+# count      = 0                            # so many may lie within it
+# effect     = "caution"                    # or "close": no site where there are more
+# rule       = "authority, section, date"
+
 [crop]
 profile = "warm-red-alga"                   # needed; "tidelot crops" lists them; or a .toml file of your own
 boundary_layer = "current"                  # what slow water costs: a factor of the current; or "mass_transfer"

@@ -137,14 +137,27 @@ std::vector<std::string> rule_row(const RuleDistance& near, const Plan& plan) {
           rule.rule.empty() ? "no rule given" : text(rule.rule)};
 }
 
+/// A [[near]] test stands in the same columns: its distance is what a site would keep.
+std::vector<std::string> near_row(const ShapesNear& found, const Plan& plan) {
+  const NearPlan& test = plan.near.at(static_cast<std::size_t>(found.test));
+  const Units units = plan.report.units;
+  return {text(test.name),
+          fmt::format("{} within the distance, at most {}{}", found.within, test.count,
+                      found.beyond ? ": caution" : ""),
+          in_line(distance(test.distance_m), units),
+          found.nearest_m ? in_line(distance(*found.nearest_m), units) : "none read",
+          found.nearest_m ? bearing(found.bearing_deg) : "",
+          test.rule.empty() ? "no rule given" : text(test.rule)};
+}
+
 std::string rule_table(const Site& site, const Plan& plan) {
-  if (site.rules.empty()) {
+  if (site.rules.empty() && site.near.empty()) {
     return element("p class=\"note\"", "The plan names no closed area.");
   }
   Table table{"Closed areas and cautions, the nearest first",
               {{"Area"},
                {"Effect"},
-               {"Setback", true},
+               {"Setback or distance", true},
                {"From the site's edge", true},
                {"True bearing from the centre", true},
                {"Rule"}},
@@ -152,6 +165,9 @@ std::string rule_table(const Site& site, const Plan& plan) {
               ""};
   for (const RuleDistance& near : site.rules) {
     table.rows.push_back(rule_row(near, plan));
+  }
+  for (const ShapesNear& found : site.near) {
+    table.rows.push_back(near_row(found, plan));
   }
   return html(table);
 }

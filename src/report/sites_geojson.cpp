@@ -3,6 +3,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "report/near_json.hpp"
 #include "report/site_figures.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/report/report.hpp"
@@ -107,7 +108,8 @@ Json properties(const Site& site, const Plan& plan) {
           {"field_checked", page::field_checked(site)},
           {"field_visits", site.field ? site.field->days : 0},
           {"field_months", page::field_months(site)},
-          {"rules", rules(site, plan)}};
+          {"rules", rules(site, plan)},
+          {"near", page::near_json(site.near, plan)}};
 }
 
 }  // namespace

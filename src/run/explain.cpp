@@ -93,6 +93,7 @@ Explanation explain(const Plan& plan, LonLat at) {
     add_growth(out, worker.layers->sample(tile), setup);
   }
   out.rules = rules_around(centre, area.layers->closed(), *area.to_lonlat, *geoio::make_geodesy());
+  out.near = shapes_near(centre, area.layers->near(), *area.to_lonlat, *geoio::make_geodesy());
   out.warnings = area.warnings;
   if (out.grown) {
     const std::array<run::WaterSeason, 1> here{{{"this place", out.water_season}}};

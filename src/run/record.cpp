@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "geoio/geoio.hpp"
+#include "report/near_json.hpp"
 #include "report/site_figures.hpp"
 #include "run/layer_json.hpp"
 #include "tidelot/core/version.hpp"
@@ -156,6 +157,17 @@ Json field_checked_json(const SitesResult& sites) {
   return out;
 }
 
+/// What the [[near]] tests found, site by site.
+Json near_of_sites(const SitesResult& sites, const Plan& plan) {
+  Json out = Json::object();
+  for (const std::vector<Site>* list : {&sites.ranked, &sites.apart}) {
+    for (const Site& site : *list) {
+      out[site.name] = page::near_json(site.near, plan);
+    }
+  }
+  return out;
+}
+
 Json sum_json(const SitesResult& sites) {
   const page::SumOfSites sum = page::sum_of(sites.ranked);
   return {{"yield_t", sum.yield_t},
@@ -183,6 +195,7 @@ std::string run_json(const Record& record) {
                  {"counts", counts_json(*record.summary)},
                  {"warnings", record.summary->warnings},
                  {"notes", record.summary->sites.notes},
+                 {"near", near_of_sites(record.summary->sites, *record.plan)},
                  {"draw_down", draw_down_json(record.summary->sites)},
                  {"neighbours", neighbours_json(record.summary->sites)},
                  {"all_sites", sum_json(record.summary->sites)},

@@ -203,8 +203,8 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
 
   stages.begin("placing sites", 0);
   const auto geodesy = geoio::make_geodesy();
-  summary.sites = place_sites(plan, grid, maps.view(), area.layers->closed(), summary.reason_names,
-                              *area.to_lonlat, *geodesy);
+  summary.sites = place_sites(plan, grid, maps.view(), area.layers->closed(), area.layers->near(),
+                              summary.reason_names, *area.to_lonlat, *geodesy);
   run::mark_field_checked(summary.sites, area.layers->field_checks().visits, area.scale);
   stages.begin("growing sites", 0);
   run::add_farms(summary.sites, plan, area, options.threads, options.stop_signal);

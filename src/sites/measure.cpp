@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "sites/along.hpp"
+#include "sites/proximity.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot {
@@ -178,6 +179,16 @@ void add_caution_rules(std::span<const ClosedLayer> closed, Site& site) {
   }
 }
 
+void add_near_cautions(std::span<const NearLayer> near, Site& site) {
+  for (const ShapesNear& found : site.near) {
+    const NearPlan& test = near[static_cast<std::size_t>(found.test)].plan;
+    if (found.beyond) {
+      site.cautions.push_back(fmt::format("{} within {} m of: {} (at most {})", found.within,
+                                          shortest(test.distance_m), test.name, test.count));
+    }
+  }
+}
+
 double ground_length(XY a, XY b, Projector& grid_to_lonlat, const Geodesy& geodesy) {
   std::array<XY, 2> ends{a, b};
   grid_to_lonlat.forward(ends);
@@ -213,6 +224,8 @@ Site measure_site(const Survey& survey, const Placed& place, const Footprint& fo
   site.limited_by = survey.reason_names[static_cast<std::size_t>(most - covered.reasons.begin())];
   site.depth_source = depth_source_of(survey, covered);
   add_caution_rules(survey.closed, site);
+  site.near = shapes_near(place.rectangle, survey.near, survey.grid_to_lonlat, survey.geodesy);
+  add_near_cautions(survey.near, site);
   add_unknown(covered, site);
   return site;
 }

@@ -17,6 +17,7 @@ struct Survey {
   const ScoredMaps& maps;
   const GroundMap& ground;
   std::span<const ClosedLayer> closed;
+  std::span<const NearLayer> near;
   std::span<const std::string> reason_names;
   Projector& grid_to_lonlat;
   const Geodesy& geodesy;

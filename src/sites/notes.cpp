@@ -55,6 +55,12 @@ void add_room(const Plan& plan, const SiteSize& size, const SitesResult& result,
         "fit by their cells.",
         refusals.by_setback, result.fitting_places));
   }
+  if (refusals.by_near > 0) {
+    notes.push_back(fmt::format(
+        "More than the plan's [[near]] allows would lie near a site at {} of the {} places that "
+        "fit by their cells.",
+        refusals.by_near, result.fitting_places));
+  }
   if (refusals.by_gap > 0) {
     notes.push_back(fmt::format("The rest lies nearer than {} m to a ranked site.",
                                 shortest(plan.sites.gap_m)));

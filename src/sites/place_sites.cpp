@@ -35,13 +35,13 @@ std::vector<Site> search(const Survey& survey, const Siting& siting, Wanted want
 }  // namespace
 
 SitesResult place_sites(const Plan& plan, const Grid& grid, const ScoredMaps& maps,
-                        std::span<const ClosedLayer> closed,
+                        std::span<const ClosedLayer> closed, std::span<const NearLayer> near,
                         std::span<const std::string> reason_names, Projector& grid_to_lonlat,
                         const Geodesy& geodesy) {
   const SiteSize size = site_size(plan.sites, plan.farm);
   const GroundMap ground = ground_of(plan, maps, size);
-  const Survey survey{plan,         grid,           maps,    ground, closed,
-                      reason_names, grid_to_lonlat, geodesy, size};
+  const Survey survey{plan, grid,         maps,           ground,  closed,
+                      near, reason_names, grid_to_lonlat, geodesy, size};
   // Lengths of the plan are true metres; on the grid they are a little longer or shorter.
   const double scale = grid_scale(grid, grid_to_lonlat, geodesy);
   const SiteSize on_grid{size.length_m * scale, size.width_m * scale};
@@ -51,7 +51,9 @@ SitesResult place_sites(const Plan& plan, const Grid& grid, const ScoredMaps& ma
                                                 ? footprints_of(on_grid, grid.cell_m)
                                                 : footprints_of(on_grid, grid.cell_m, 180);
   const Setbacks setbacks(closed, scale);
-  const Siting siting{grid, on_grid, plan.sites.gap_m * scale, footprints, setbacks, maps};
+  const Proximity proximity(near, scale, grid_to_lonlat, geodesy);
+  const Siting siting{grid,      on_grid, plan.sites.gap_m * scale, footprints, setbacks,
+                      proximity, maps};
 
   SitesResult result;
   result.eligible_cells = ground.count.good;

@@ -1,18 +1,14 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
-#include "criteria/scanline.hpp"
 #include "sites/measure.hpp"
+#include "sites/nearest.hpp"
 
 namespace tidelot {
 namespace {
-
-bool any_contains(const Shape& shape, XY p) {
-  return std::any_of(shape.polygons.begin(), shape.polygons.end(),
-                     [&](const Polygon& polygon) { return contains(polygon, p); });
-}
 
 /// A shape of a rule as seen from a site.
 struct Nearest {
@@ -27,21 +23,6 @@ struct Around {
   Nearest nearest;
   Nearest asking;
 };
-
-/// Nearest points of a rectangle and a shape. A polygon about the centre is at the centre.
-NearestPoints nearest_of(const Rectangle& rectangle, const Shape& shape) {
-  NearestPoints best{std::numeric_limits<double>::infinity(), {}, {}};
-  if (any_contains(shape, rectangle.centre())) {
-    return {0.0, rectangle.centre(), rectangle.centre()};
-  }
-  for_each_edge(shape, [&](XY a, XY b) {
-    const NearestPoints nearest = nearest_points(rectangle, a, b);
-    if (nearest.distance_m < best.distance_m) {
-      best = nearest;
-    }
-  });
-  return best;
-}
 
 /// Over all shapes of a rule; infinitely far without shapes.
 Around look_around(const Rectangle& rectangle, const ClosedLayer& layer) {
@@ -59,31 +40,18 @@ Around look_around(const Rectangle& rectangle, const ClosedLayer& layer) {
   return around;
 }
 
-/// Shortest way between the two points, m on the ellipsoid.
-double true_distance_m(const NearestPoints& nearest, Projector& grid_to_lonlat,
-                       const Geodesy& geodesy) {
-  if (!(nearest.distance_m > 0.0)) {
-    return 0.0;
-  }
-  std::array<XY, 2> points{nearest.on_rectangle, nearest.on_segment};
-  grid_to_lonlat.forward(points);
-  return geodesy.distance_m({points[0].x, points[0].y}, {points[1].x, points[1].y});
-}
-
 RuleDistance measured(int rule, const Rectangle& rectangle, const Around& around,
                       Projector& grid_to_lonlat, const Geodesy& geodesy) {
   const NearestPoints& nearest = around.nearest.points;
-  std::array<XY, 2> points{nearest.on_segment, rectangle.centre()};
-  grid_to_lonlat.forward(points);
-  const LonLat shape{points[0].x, points[0].y};
-  const LonLat centre{points[1].x, points[1].y};
+  std::array<XY, 1> point{nearest.on_segment};
+  grid_to_lonlat.forward(point);
   const bool asked = std::isfinite(around.asking.points.distance_m);
   const bool cautioned = asked && true_distance_m(around.asking.points, grid_to_lonlat, geodesy) <=
                                       around.asking.setback_m;
   return {rule,
           true_distance_m(nearest, grid_to_lonlat, geodesy),
-          centre == shape ? 0.0 : geodesy.azimuth_deg(centre, shape),
-          shape,
+          bearing_from_centre(rectangle, nearest.on_segment, grid_to_lonlat, geodesy),
+          {point[0].x, point[0].y},
           around.nearest.setback_m,
           cautioned};
 }

@@ -63,6 +63,9 @@ std::vector<Placed> select_places(Candidates& candidates, const Siting& siting, 
     } else if (!siting.setbacks.kept_by(rectangle, season_at(siting, *best))) {
       ++refusals.by_setback;
       candidates.next_angle(*best);
+    } else if (!siting.proximity.allows(rectangle)) {
+      ++refusals.by_near;
+      candidates.next_angle(*best);
     } else {
       places.push_back({*best, rectangle});
       taken.push_back(rectangle);

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "sites/candidates.hpp"
+#include "sites/proximity.hpp"
 #include "sites/rectangle.hpp"
 #include "sites/setbacks.hpp"
 
@@ -16,6 +17,7 @@ struct Siting {
   double gap_m;
   const std::vector<Footprint>& footprints;
   const Setbacks& setbacks;
+  const Proximity& proximity;
   const ScoredMaps& maps;
 };
 
@@ -23,6 +25,7 @@ struct Siting {
 struct Refusals {
   std::size_t by_setback = 0;
   std::size_t by_gap = 0;
+  std::size_t by_near = 0;
 };
 
 struct Placed {
@@ -30,8 +33,9 @@ struct Placed {
   Rectangle rectangle;
 };
 
-/// Takes the best places that keep the gap to all of `taken` and every setback, up to count; adds
-/// them to taken.
+/// Takes the best places that keep the gap to all of `taken` and every setback, and that the
+/// closing
+/// [[near]] tests allow, up to count; adds them to taken.
 [[nodiscard]] std::vector<Placed> select_places(Candidates& candidates, const Siting& siting,
                                                 int count, std::vector<Rectangle>& taken,
                                                 Refusals& refusals);

@@ -135,6 +135,36 @@ class Results(Bay):
             self.assertEqual([next(iter(c)) for c in planned],
                              ['line_depth_m', 'fronds_per_m', 'outplant'])
 
+    def test_what_lies_near_a_site(self):
+        near = ('[[near]]\nname = "other licences"\nfile = "closed.gpkg"\nlayer = "leases"\n'
+                'distance_m = 400\ncount = 0\n')
+        told, out = self.scout(self.plan((r'^\[crop\]$', near + '\n[crop]')))
+        self.assertEqual(told.returncode, 0, told.stderr)
+        record = json.loads((out / 'run.json').read_text())
+        sites = json.loads((out / 'sites.geojson').read_text())['features']
+        beyond = []
+        for site in (one['properties'] for one in sites):
+            found, = site['near']
+            self.assertEqual(record['near'][site['name']], [found])
+            self.assertEqual(found['beyond'], found['within'] > 0)
+            self.assertEqual(found['within'] > 0, found['nearest_m'] <= 400)
+            phrase = f"{found['within']} within 400 m of: other licences (at most 0)"
+            self.assertEqual(phrase in site['cautions'], found['beyond'])
+            beyond.append(found['beyond'])
+        self.assertIn(True, beyond)
+        self.assertIn('within the distance, at most 0', (out / 'report.html').read_text())
+        with rasterio.open(out / 'maps/closed.tif') as ds:
+            closed = ds.read(1)
+        refusing = near + 'effect = "close"\n'
+        told, out = self.scout(self.plan((r'^\[crop\]$', refusing + '\n[crop]')))
+        self.assertEqual(told.returncode, 0, told.stderr)
+        for site in json.loads((out / 'sites.geojson').read_text())['features']:
+            found, = site['properties']['near']
+            self.assertEqual(found['within'], 0)
+            self.assertGreater(found['nearest_m'], 399.9)
+        with rasterio.open(out / 'maps/closed.tif') as ds:
+            self.assertTrue((ds.read(1) == closed).all())
+
     def test_maps_share_one_grid_and_say_what_they_are(self):
         _, out = self.scout(self.plan())
         grids = set()

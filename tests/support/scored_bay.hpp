@@ -21,6 +21,7 @@ struct ScoredBay {
   std::vector<std::uint32_t> closed;
   std::vector<std::uint8_t> reasons;
   std::vector<ClosedLayer> rules;
+  std::vector<NearLayer> near;
   double scale = 1.0;
 
   ScoredBay(int cols, int rows, double cell_m)
@@ -69,6 +70,20 @@ struct ScoredBay {
       }
     }
   }
+  /// A [[near]] test of points.
+  void add_near(const std::string& name, const std::vector<XY>& points, double distance_m,
+                int count, bool closes) {
+    NearPlan test;
+    test.name = name;
+    test.distance_m = distance_m;
+    test.count = count;
+    test.closes = closes;
+    plan.near.push_back(test);
+    near.push_back({test, {}});
+    for (const XY point : points) {
+      near.back().features.push_back({Shape{{}, {}, {point}}, ""});
+    }
+  }
   [[nodiscard]] ScoredMaps maps() const {
     return {suitability, yield,     nitrogen, depth,   closed, reasons,
             outplant,    last_haul, harvests, landing, {},     axis};
@@ -76,7 +91,7 @@ struct ScoredBay {
   [[nodiscard]] SitesResult place() const {
     twins::FunctionProjector projector = flat_projector(scale);
     const auto names = reason_names(plan);
-    return place_sites(plan, grid, maps(), rules, names, projector, FlatGeodesy{});
+    return place_sites(plan, grid, maps(), rules, near, names, projector, FlatGeodesy{});
   }
 
  private:

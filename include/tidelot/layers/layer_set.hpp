@@ -99,6 +99,12 @@ struct ClosedLayer {
   std::string crs_name;
 };
 
+/// The [[near]] tests of the plan with their shapes, in plan order.
+struct NearLayer {
+  NearPlan plan;
+  std::vector<Feature> features;
+};
+
 /// The open layers of a plan on its grid.
 class LayerSet {
  public:
@@ -110,6 +116,7 @@ class LayerSet {
   /// The depth alone, for what needs it before the rest (distance over water).
   [[nodiscard]] virtual std::vector<float> sample_depth(const Tile& tile) = 0;
   [[nodiscard]] virtual const std::vector<ClosedLayer>& closed() const = 0;
+  [[nodiscard]] virtual const std::vector<NearLayer>& near() const = 0;
   [[nodiscard]] virtual const std::vector<LayerReport>& reports() const = 0;
   [[nodiscard]] virtual const std::vector<std::string>& warnings() const = 0;
   /// The wind rose of [waves]; none where the plan names no winds.

@@ -167,6 +167,18 @@ struct ClosedPlan {
   [[nodiscard]] bool flags() const { return applies && caution; }
 };
 
+/// One [[near]] test, in plan order: how many shapes may lie within a distance of a site. It closes
+/// no cells.
+struct NearPlan {
+  std::string name;
+  FileRef file;
+  std::string where;
+  double distance_m = 0.0;
+  int count = 0;        ///< so many may lie within the distance
+  bool closes = false;  ///< effect = "close": no site where there are more; else a caution
+  std::string rule;     ///< "" is printed as "no rule given"
+};
+
 struct FarmPlan {
   bool fixed_line = false;    ///< line = "fixed": hung from the bed; else it floats with the tide
   double line_depth_m = 1.0;  ///< from the water surface; of a fixed line from low water
@@ -275,6 +287,7 @@ struct Plan {
   SeasonPlan season;
   SunPlan sun;
   std::vector<ClosedPlan> closed;
+  std::vector<NearPlan> near;
   Crop crop;
   BoundaryLayer boundary_layer = BoundaryLayer::current;
   FarmPlan farm;

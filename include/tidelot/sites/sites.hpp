@@ -51,6 +51,17 @@ struct RuleDistance {
   bool cautioned = false;
 };
 
+/// What one [[near]] test finds at a site.
+struct ShapesNear {
+  int test = 0;            ///< index in the plan
+  std::size_t within = 0;  ///< shapes within the distance of the site's edge, on the ellipsoid
+  bool beyond = false;     ///< they are more than the test allows
+  /// From the site's edge to the nearest shape, on the ellipsoid, 0 inside; none: no shape was
+  /// read.
+  std::optional<double> nearest_m;
+  double bearing_deg = 0.0;  ///< from the site's centre to the nearest point of that shape, true
+};
+
 /// The season at a site's centre by the reference, without the crop's own draw-down.
 struct SiteSeason {
   struct Harvest {
@@ -102,6 +113,7 @@ struct Site {
   int harvests = 0;
   std::optional<double> landing_km;   ///< over water
   std::vector<RuleDistance> rules;    ///< every rule, the nearest first
+  std::vector<ShapesNear> near;       ///< every [[near]] test, in plan order
   std::vector<std::string> cautions;  ///< short, one phrase each
   std::string depth_source;           ///< where its depths come from, with shares where mixed
   std::string limited_by;             ///< the most frequent reason over the covered cells
@@ -124,8 +136,8 @@ struct SitesResult {
 /// Places non-overlapping rectangles in eligible water: every cell centre times the angles 0, 15,
 /// ... 165 degrees, ranked by the sum over the covered cells (centre inside) of suitability *
 /// yield, ties by row, then column, then angle; the best is taken, those nearer than gap_m to it
-/// are dropped, and so on. A rectangle fits when every cell it touches is eligible, and its edge
-/// keeps each closing rule's setback to the true shape.
+/// are dropped, and so on. A rectangle fits when every cell it touches is eligible, its edge keeps
+/// each closing rule's setback to the true shape, and no closing [[near]] test finds too much.
 /// Where the current's axis is known the one angle tried is its mean over the square of the site's
 /// length around the cell, to a whole degree.
 /// Open cells with an unknown property may lie under a ranked site, up to a fifth of it; they add
@@ -134,6 +146,7 @@ struct SitesResult {
 /// the grid's scale at its middle turns them into the grid's.
 [[nodiscard]] SitesResult place_sites(const Plan& plan, const Grid& grid, const ScoredMaps& maps,
                                       std::span<const ClosedLayer> closed,
+                                      std::span<const NearLayer> near,
                                       std::span<const std::string> reason_names,
                                       Projector& grid_to_lonlat, const Geodesy& geodesy);
 
@@ -141,5 +154,10 @@ struct SitesResult {
 [[nodiscard]] std::vector<RuleDistance> rules_around(XY place, std::span<const ClosedLayer> closed,
                                                      Projector& grid_to_lonlat,
                                                      const Geodesy& geodesy);
+
+/// What every [[near]] test finds at one place of the grid, in plan order.
+[[nodiscard]] std::vector<ShapesNear> shapes_near(XY place, std::span<const NearLayer> near,
+                                                  Projector& grid_to_lonlat,
+                                                  const Geodesy& geodesy);
 
 }  // namespace tidelot

@@ -618,6 +618,7 @@ TEST_CASE("cover is told from every n-th tile where the grid is large, and it is
     }
     std::vector<float> sample_depth(const Tile& tile) override { return set_.sample_depth(tile); }
     const std::vector<ClosedLayer>& closed() const override { return set_.closed(); }
+    const std::vector<NearLayer>& near() const override { return set_.near(); }
     const std::vector<LayerReport>& reports() const override { return set_.reports(); }
     const std::vector<std::string>& warnings() const override { return set_.warnings(); }
     const std::vector<FileRef>& files() const override { return set_.files(); }
@@ -636,6 +637,19 @@ TEST_CASE("cover is told from every n-th tile where the grid is large, and it is
   Counted half(*layers);
   report_cover(plan, half, reports, warnings, layers->grid().size() / 2);
   CHECK(half.tiles == static_cast<int>((all + 1) / 2));
+}
+
+TEST_CASE("what may not lie near carries its shapes") {
+  twins::MemoryOpener opener;
+  opener.rasters["depth.tif"] = flat(6.0F);
+  opener.features["leases.gpkg"].features.push_back({Shape{{}, {}, {{1.0, 2.0}}}, "lease"});
+  Plan plan = small_plan();
+  plan.near.push_back({"other licences", file("leases.gpkg"), "", 305.0, 3, false, ""});
+  const auto layers = open_layers(plan, opener);
+  REQUIRE(layers->near().size() == 1);
+  CHECK(layers->near()[0].features[0].label == "lease");
+  CHECK(layers->near()[0].plan.name == "other licences");
+  CHECK_THAT(report(*layers, "near[0]").what, Contains("1 in or near the area"));
 }
 
 TEST_CASE("a distance around the grid is kept in longitude too") {

@@ -73,6 +73,8 @@ TEST_CASE("Unknown keys name the nearest known one, or where they belong") {
       {plus("harvest_days = 14\n"), "17:1", "'crop.harvest_days'; it belongs to [farm]"},
       {plus("[farm]\n\"a\\nb\" = 1\n"), "18:1", "unknown key 'farm.a?b'"},
       {plus("[criteria.depth]\nfile = \"a.tif\"\n"), "18:1", "unknown key 'criteria.depth.file'"},
+      {plus("[[near]]\nname=\"a\"\nfile=\"a.gpkg\"\ndistance = 3\n"), "20:1",
+       "'near[0].distance'; did you mean 'distance_m'?"},
       {plus("[report]\nlogo = 1\n"), "18:1", "unknown key 'report.logo'"},
       {plus("[sun]\nsunshine = 0.5\nclouds = 0.5\n"), "19:1", "unknown key 'sun.clouds'"},
   });
@@ -80,7 +82,6 @@ TEST_CASE("Unknown keys name the nearest known one, or where they belong") {
 
 TEST_CASE("What is promised but not built is refused, never ignored") {
   check_all({
-      {plus("[[near]]\nfile = \"a\"\n"), "17:3", "near is not yet"},
       {plus("[criteria.judgement]\nweight = 1\n"), "18:1", "criteria.judgement.weight"},
       {plus("[sites]\nown_corners = \"a.csv\"\n"), "18:1", "own_corners is not yet"},
       {plus("[report]\nlabels = \"a\"\n"), "18:1", "report.labels is not yet"},

@@ -617,3 +617,23 @@ TEST_CASE("Rules of some months, of columns, and of food crops only are read") {
   CHECK_THROWS_AS(parsed(plus("[[closed]]\nname = \"a\"\nfile = \"c\"\nmonths = [0]\n")), Error);
   CHECK_THROWS_AS(parsed(plus("[[closed]]\nname = \"a\"\nfile = \"c\"\nmonths = []\n")), Error);
 }
+
+TEST_CASE("A test of what lies near takes its defaults, and each has its own name") {
+  const std::string one =
+      "[[near]]\nname = \"beaches\"\nfile = \"beach.gpkg\"\ndistance_m = 304.8\n";
+  const Plan plan =
+      parsed(plus(one + "[[near]]\nname = \"other licences\"\nfile = \"leases.gpkg\"\n"
+                        "distance_m = 305\ncount = 3\neffect = \"close\"\nrule = \"2.7\"\n"));
+  REQUIRE(plan.near.size() == 2);
+  CHECK(plan.near[0].name == "beaches");
+  CHECK(plan.near[0].distance_m == 304.8);
+  CHECK(plan.near[0].count == 0);
+  CHECK_FALSE(plan.near[0].closes);
+  CHECK(plan.near[1].count == 3);
+  CHECK(plan.near[1].closes);
+  CHECK(plan.near[1].rule == "2.7");
+  CHECK_THROWS_WITH(parsed(plus(one + one)),
+                    Catch::Matchers::Contains("taken by another [[near]]"));
+  CHECK_THROWS_WITH(parsed(plus("[[near]]\nname = \"a\"\nfile = \"b\"\n")),
+                    Catch::Matchers::Contains("distance_m"));
+}
