@@ -172,6 +172,7 @@ std::string explain_json(const Plan& plan, const Explanation& e) {
                  {"depth_high_water_m", e.depth_low_water + plan.depth.tidal_range_m},
                  {"depth_datum", plan.depth.datum},
                  {"depth_source", e.depth_source},
+                 {"slope_deg", e.evidence.slope_deg},
                  {"waves", waves_json(e)},
                  {"suitability", e.score.suitability},
                  {"reason", e.reason},

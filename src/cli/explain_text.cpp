@@ -58,6 +58,19 @@ std::string depth_text(const Plan& plan, const Explanation& e) {
                      number(e.depth_low_water), number(high), plan.depth.datum, e.depth_source);
 }
 
+/// Of the bed, where a criterion of the plan looks at it.
+std::string slope(const Plan& plan, const Explanation& e) {
+  const bool wanted =
+      std::any_of(plan.criteria.begin(), plan.criteria.end(),
+                  [](const CriterionPlan& c) { return c.name == "slope" && !c.file; });
+  if (!wanted) {
+    return "";
+  }
+  const double degrees = e.evidence.slope_deg;
+  return line("Slope", std::isnan(degrees) ? "of the bed not known"
+                                           : fixed(degrees, 1) + " degrees, of the bed");
+}
+
 /// Heights, and how the water moves at the line and at the bed in the highest sea at high water.
 std::string waves(const Plan& plan, const Explanation& e) {
   if (!e.waves) {
@@ -87,7 +100,7 @@ std::string verdict(const Plan& plan, const Explanation& e) {
          line("Place",
               fmt::format("longitude {}, latitude {}; cell column {}, row {}", fixed(e.at.lon, 6),
                           fixed(e.at.lat, 6), e.cell.col, e.cell.row)) +
-         line("Depth", depth_text(plan, e)) + waves(plan, e) +
+         line("Depth", depth_text(plan, e)) + slope(plan, e) + waves(plan, e) +
          (e.current_axis_deg ? line("Current", "runs along " + fixed(*e.current_axis_deg, 0) +
                                                    " degrees from true north, to and fro")
                              : "") +

@@ -6,15 +6,16 @@
 namespace tidelot {
 
 /// What a criterion measures.
-enum class CriterionKind { growth, depth, current, waves, access, own };
+enum class CriterionKind { growth, depth, current, waves, access, slope, own };
 
 [[nodiscard]] inline CriterionKind kind_of(const CriterionPlan& criterion) {
-  return criterion.name == "growth"    ? CriterionKind::growth
-         : criterion.name == "depth"   ? CriterionKind::depth
-         : criterion.name == "current" ? CriterionKind::current
-         : criterion.name == "waves"   ? CriterionKind::waves
-         : criterion.name == "access"  ? CriterionKind::access
-                                       : CriterionKind::own;
+  return criterion.name == "growth"                     ? CriterionKind::growth
+         : criterion.name == "depth"                    ? CriterionKind::depth
+         : criterion.name == "current"                  ? CriterionKind::current
+         : criterion.name == "waves"                    ? CriterionKind::waves
+         : criterion.name == "access"                   ? CriterionKind::access
+         : criterion.name == "slope" && !criterion.file ? CriterionKind::slope
+                                                        : CriterionKind::own;
 }
 
 /// Throws Error(plan) when there are more rules or criteria than the maps have codes for.

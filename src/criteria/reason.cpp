@@ -39,6 +39,8 @@ constexpr std::pair<std::uint8_t, std::string_view> kTexts[] = {
     {reason::kCurrentStrong, "current stronger than wanted"},
     {reason::kFarFromLanding, "far from the landing"},
     {reason::kWavesHigh, "waves higher than wanted"},
+    {reason::kSteep, "bed steeper than wanted"},
+    {reason::kSlopeUnknown, "slope of the bed not known"},
     {reason::kBeyondDepth, "deeper than the gear allows"},
     {reason::kBeyondWaves, "waves higher than the gear bears"},
     {reason::kBeyondCurrent, "current stronger than the gear bears"},

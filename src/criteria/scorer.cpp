@@ -70,6 +70,8 @@ std::uint8_t unknown_reason(CriterionKind kind) {
       return reason::kCurrentUnknown;
     case CriterionKind::access:
       return reason::kAccessUnknown;
+    case CriterionKind::slope:
+      return reason::kSlopeUnknown;
     case CriterionKind::waves:
     case CriterionKind::growth:  // its water properties name themselves in CellEvidence::unknown
     case CriterionKind::own:
@@ -94,6 +96,8 @@ std::uint8_t limiting_reason(const CellEvidence& cell, const std::vector<Criteri
       return reason::kWavesHigh;
     case CriterionKind::access:
       return reason::kFarFromLanding;
+    case CriterionKind::slope:
+      return reason::kSteep;
     case CriterionKind::own:
       break;
   }
@@ -194,6 +198,9 @@ std::vector<double> Scorer::scores(const CellEvidence& cell) const {
         break;
       case CriterionKind::access:
         result.push_back(criterion.curve(cell.landing_km));
+        break;
+      case CriterionKind::slope:
+        result.push_back(criterion.curve(cell.slope_deg));
         break;
       case CriterionKind::own:
         result.push_back(criterion.curve(own < cell.own.size() ? cell.own[own] : kNotKnown));

@@ -14,12 +14,16 @@ namespace tidelot::planfile {
 namespace {
 
 constexpr std::array<std::string_view, 3> kUnasked{"growth", "depth", "current"};
-constexpr std::array<std::string_view, 5> kKnown{"growth", "depth", "current", "waves", "access"};
+constexpr std::array<std::string_view, 6> kKnown{"growth", "depth",  "current",
+                                                 "waves",  "access", "slope"};
 /// maps/reason.tif has codes for so many of the user's own.
 constexpr std::size_t kMaxOwn = 24;
 
-bool is_known(std::string_view name) {
-  return std::find(kKnown.begin(), kKnown.end(), name) != kKnown.end();
+/// Is it a measure of the program's? "slope" with a file is one of the user's own.
+bool is_known(const toml::table& criteria, std::string_view name) {
+  const toml::table* one = criteria[name].as_table();
+  return std::find(kKnown.begin(), kKnown.end(), name) != kKnown.end() &&
+         !(name == "slope" && one && one->contains("file"));
 }
 
 /// Keys of [criteria] that are no criterion.
@@ -33,7 +37,7 @@ bool names_criterion(std::string_view name) {
 std::vector<std::string> own_names(const toml::table& table) {
   std::vector<std::tuple<toml::source_index, toml::source_index, std::string>> placed;
   for (const auto& [name, node] : table) {
-    if (!is_known(name.str()) && names_criterion(name.str())) {
+    if (!is_known(table, name.str()) && names_criterion(name.str())) {
       placed.emplace_back(name.source().begin.line, name.source().begin.column, name.str());
     }
   }
@@ -57,7 +61,7 @@ std::vector<std::string> names_in_force(const toml::table* table) {
   }
   std::vector<std::string> names;
   for (const std::string_view name : kKnown) {
-    if (table->contains(name)) {
+    if (table->contains(name) && is_known(*table, name)) {
       names.emplace_back(name);
     }
   }
@@ -80,11 +84,27 @@ Curve growth_curve(Section& section, const Crop& crop) {
   return crop.growth;
 }
 
+/// [criteria.slope] is read either way, so the list of keys cannot say what goes with its file.
+void check_slope(const Section& slope) {
+  if (slope.given("file") && !slope.given("curve")) {
+    slope.fail("file", "needs a curve = [[measure, score], ...] beside it");
+  }
+  for (const char* key : {"variable", "unit"}) {
+    if (slope.given(key) && !slope.given("file")) {
+      slope.fail(key, "goes with a file; without one the slope of the bed is worked out, degrees");
+    }
+  }
+}
+
 CriterionPlan read_one(Reading& reading, const std::string& name, const Crop& crop, bool judged) {
   Section section(reading, "criteria." + name);
   CriterionPlan out;
   out.name = name;
-  if (!is_known(name)) {
+  if (name == "slope") {
+    check_slope(section);
+  }
+  const toml::table* criteria = reading.root["criteria"].as_table();
+  if (criteria && !is_known(*criteria, name)) {
     out.file = section.file("file");
     out.file->variable = section.text("variable");
     out.unit = section.text("unit");

@@ -185,11 +185,14 @@ weight = 1
 # [criteria.access]                         # way over water to [sites] landing, km
 # curve  = [[5, 1], [18, 0]]
 # weight = 1
-# [criteria.slope]                          # one of your own, under a name of your own
-# file   = "slope.tif"
-# variable = "slope"                        # where the file has more than one
-# unit   = "degrees"                        # printed
+# [criteria.slope]                          # of the bed, degrees, from the depths (common practice)
 # curve  = [[5, 1], [10, 0]]
+# weight = 1
+# [criteria.fishing]                        # one of your own, under a name of your own
+# file   = "fishing.tif"
+# variable = "hours"                        # where the file has more than one
+# unit   = "hours a year"                   # printed
+# curve  = [[0, 1], [100, 0]]
 # weight = 1
 
 # [criteria]

@@ -21,14 +21,24 @@ double share_of(std::size_t part, std::size_t whole) {
   return whole == 0 ? 0.0 : static_cast<double>(part) / static_cast<double>(whole);
 }
 
-std::vector<std::string> closed_row(const ReportData& data, const std::string& name,
-                                    const std::string& rule, std::size_t cells) {
-  return {text(name), in_line(area(hectares(data, cells)), data.plan->report.units),
-          percent(share_of(cells, data.counts.water)), text(rule)};
-}
-
 std::size_t count_at(const std::vector<std::size_t>& counts, std::size_t index) {
   return index < counts.size() ? counts[index] : 0;
+}
+
+std::vector<std::string> closed_row(const ReportData& data, const std::string& name,
+                                    const std::string& rule, std::size_t bit) {
+  const std::size_t cells = count_at(data.counts.closed_by_bit, bit);
+  const std::size_t alone = count_at(data.counts.closed_only_by_bit, bit);
+  const Units units = data.plan->report.units;
+  return {text(name), in_line(area(hectares(data, cells)), units),
+          percent(share_of(cells, data.counts.water)), in_line(area(hectares(data, alone)), units),
+          text(rule)};
+}
+
+/// What all of them close together.
+std::vector<std::string> any_row(const ReportData& data) {
+  return {"Any of them", in_line(area(data.counts.closed_ha), data.plan->report.units),
+          percent(share_of(data.counts.closed, data.counts.water)), "", ""};
 }
 
 std::string with_setback(const ClosedPlan& rule, Units units) {
@@ -40,29 +50,35 @@ std::string with_setback(const ClosedPlan& rule, Units units) {
 std::string closed_table(const ReportData& data) {
   const Plan& plan = *data.plan;
   Table table{"What closed the water",
-              {{"Closed by"}, {"Water", true}, {"Share of the water", true}, {"Rule"}},
+              {{"Closed by"},
+               {"Water", true},
+               {"Share of the water", true},
+               {"By it alone", true},
+               {"Rule"}},
               {},
               ""};
   const std::vector<std::string> names = closed_bit_names(plan);
   for (std::size_t bit = 0; bit < closed_bit::kFirstRule; ++bit) {
-    if (const std::size_t cells = count_at(data.counts.closed_by_bit, bit); cells > 0) {
-      table.rows.push_back(closed_row(data, names.at(bit), "the gear and the plan", cells));
+    if (count_at(data.counts.closed_by_bit, bit) > 0) {
+      table.rows.push_back(closed_row(data, names.at(bit), "the gear and the plan", bit));
     }
   }
   for (std::size_t i = 0; i < plan.closed.size(); ++i) {
     const ClosedPlan& rule = plan.closed[i];
     if (rule.closes()) {
-      const std::size_t cells = count_at(data.counts.closed_by_bit, closed_bit::kFirstRule + i);
       table.rows.push_back(closed_row(data, with_setback(rule, plan.report.units),
-                                      rule.rule.empty() ? "no rule given" : rule.rule, cells));
+                                      rule.rule.empty() ? "no rule given" : rule.rule,
+                                      closed_bit::kFirstRule + i));
     }
   }
   if (table.rows.empty()) {
     return element("p", "Nothing closed any water.");
   }
+  table.rows.push_back(any_row(data));
   return html(table) + element("p class=\"note\"",
                                "Water may be closed by more than one of them, so the rows can add "
-                               "up to more than the closed water.");
+                               "up to more than the closed water. What one closes by itself alone "
+                               "would be open without it, if nothing else is amiss there.");
 }
 
 std::string standing_table(const ReportData& data) {

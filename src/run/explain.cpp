@@ -61,6 +61,7 @@ Explanation explain(const Plan& plan, LonLat at) {
   const std::vector<run::MonthRule> months = run::month_rules(plan);
   std::vector<float> depth = run::whole_depth(*area.layers);
   const auto waves = run::wave_maps(plan, area, depth, 0, nullptr);
+  const std::vector<float> slope = run::slope_of(plan, area, depth);
   const std::vector<float> landing = run::landing_distance(plan, area, std::move(depth));
   const run::SeasonSetup setup(plan);
   const Scorer scorer(plan);
@@ -72,7 +73,8 @@ Explanation explain(const Plan& plan, LonLat at) {
                          months,
                          landing,
                          run::scores_access(plan),
-                         waves ? &*waves : nullptr};
+                         waves ? &*waves : nullptr,
+                         slope};
   run::Worker worker{area.layers->clone(), area.to_lonlat->clone()};
   const Tile tile{out.cell.col, out.cell.row, 1, 1};
   const run::TileEvidence evidence = run::evidence_of(tile, job, worker);

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <bit>
 #include <cmath>
 #include <limits>
 
@@ -104,6 +105,9 @@ void count_cell(const Maps& maps, std::size_t i, RunCounts& counts) {
     for (int bit = 0; bit < kBits; ++bit) {
       counts.closed_by_bit[static_cast<std::size_t>(bit)] += (bits >> bit) & 1U;
     }
+    if (std::has_single_bit(bits)) {
+      ++counts.closed_only_by_bit[static_cast<std::size_t>(std::countr_zero(bits))];
+    }
     counts.open += bits == 0 && !std::isnan(maps.suitability[i]) ? 1 : 0;
   }
   const bool scored = !std::isnan(maps.suitability[i]);
@@ -190,6 +194,7 @@ std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {
 RunCounts count(const Maps& maps, const Grid& grid, double areal_scale) {
   RunCounts counts;
   counts.closed_by_bit.assign(kBits, 0);
+  counts.closed_only_by_bit.assign(kBits, 0);
   counts.by_reason.assign(256, 0);
   for (std::size_t i = 0; i < grid.size(); ++i) {
     count_cell(maps, i, counts);

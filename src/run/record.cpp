@@ -51,8 +51,22 @@ Json named_counts(const std::vector<std::size_t>& counts, const std::vector<std:
   return out;
 }
 
-Json counts_json(const RunSummary& summary) {
+/// Hectares of `cells` for everything that closes water, by itself or with others.
+Json closed_hectares(const std::vector<std::size_t>& cells, const RunSummary& summary,
+                     double cell_ha) {
+  Json out = Json::object();
+  const std::vector<std::size_t>& closed = summary.counts.closed_by_bit;
+  for (std::size_t i = 0; i < closed.size() && i < summary.closed_bit_names.size(); ++i) {
+    if (closed[i] > 0) {
+      out[summary.closed_bit_names[i]] = static_cast<double>(cells[i]) * cell_ha;
+    }
+  }
+  return out;
+}
+
+Json counts_json(const RunSummary& summary, double areal_scale) {
   const RunCounts& c = summary.counts;
+  const double cell_ha = summary.grid.cell_m * summary.grid.cell_m / areal_scale / 1e4;
   return {{"cells", c.cells},
           {"land", c.land},
           {"water", c.water},
@@ -63,6 +77,8 @@ Json counts_json(const RunSummary& summary) {
           {"closed_ha", c.closed_ha},
           {"open_ha", c.open_ha},
           {"water_cells_closed_by", named_counts(c.closed_by_bit, summary.closed_bit_names)},
+          {"water_ha_closed_by", closed_hectares(c.closed_by_bit, summary, cell_ha)},
+          {"water_ha_closed_only_by", closed_hectares(c.closed_only_by_bit, summary, cell_ha)},
           {"cells_by_reason", named_counts(c.by_reason, summary.reason_names)},
           {"sites", summary.sites.ranked.size()},
           {"sites_listed_apart", summary.sites.apart.size()},
@@ -192,7 +208,7 @@ std::string run_json(const Record& record) {
                  {"layers", layers_json(record.area->layers->reports())},
                  {"field", field_json(*record.plan, record.area->layers->field_checks())},
                  {"field_checked", field_checked_json(record.summary->sites)},
-                 {"counts", counts_json(*record.summary)},
+                 {"counts", counts_json(*record.summary, record.area->areal_scale)},
                  {"warnings", record.summary->warnings},
                  {"notes", record.summary->sites.notes},
                  {"near", near_of_sites(record.summary->sites, *record.plan)},

@@ -75,8 +75,8 @@ void stop_if_asked(const RunOptions& options) {
 }
 
 /// Grows and scores every tile.
-void score_tiles(const Plan& plan, Area& area, const RunOptions& options, Stages& stages,
-                 Maps& maps) {
+void score_tiles(const Plan& plan, Area& area, const RunOptions& options,
+                 std::span<const float> slope_deg, Stages& stages, Maps& maps) {
   const Grid& grid = area.layers->grid();
   const std::vector<std::uint32_t> bits = run::rule_bits(area, Standing::closed);
   const std::vector<std::uint32_t> unknown = run::rule_bits(area, Standing::unknown);
@@ -91,7 +91,8 @@ void score_tiles(const Plan& plan, Area& area, const RunOptions& options, Stages
                          months,
                          maps.landing_m,
                          run::scores_access(plan),
-                         maps.waves ? &*maps.waves : nullptr};
+                         maps.waves ? &*maps.waves : nullptr,
+                         slope_deg};
   const std::vector<Tile> tiles = tiles_of(grid, run::tile_side(grid));
   const int count = run::workers_for(options.threads);
   std::vector<run::Worker> workers(static_cast<std::size_t>(count));
@@ -189,8 +190,9 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   std::vector<float> depth = run::whole_depth(*area.layers);
   stages.begin("waves", 0);
   maps.waves = run::wave_maps(plan, area, depth, options.threads, options.stop_signal);
+  const std::vector<float> slope = run::slope_of(plan, area, depth);
   maps.landing_m = run::landing_distance(plan, area, std::move(depth));
-  score_tiles(plan, area, options, stages, maps);
+  score_tiles(plan, area, options, slope, stages, maps);
 
   RunSummary summary;
   summary.out = options.out;

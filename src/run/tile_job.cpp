@@ -45,6 +45,9 @@ CellEvidence bare_evidence(const Tile& tile, const TileJob& job, const TileLayer
   if (job.waves != nullptr) {
     cell.wave_50y_m = job.waves->height_50y_m[at];
   }
+  if (!job.slope_deg.empty()) {
+    cell.slope_deg = static_cast<double>(job.slope_deg[at]);
+  }
   cell.unknown = first_unknown(job, layers, i, cell.landing_km);
   cell.yield_kg_per_m = kUnknown;
   cell.season_current = kUnknown;

@@ -29,6 +29,7 @@ struct TileJob {
   std::span<const float> landing_m;              ///< over water; empty without a landing
   bool scores_access = false;                    ///< a criterion looks at the landing
   const WaveMaps* waves = nullptr;               ///< null where the plan names no winds
+  std::span<const float> slope_deg = {};         ///< empty: no criterion looks at it
 };
 
 /// Evidence of one tile's cells, row by row, and its windows.

@@ -7,6 +7,7 @@
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/water_distance.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/slope.hpp"
 
 namespace tidelot::run {
 std::vector<float> whole_depth(LayerSet& layers) {
@@ -67,6 +68,15 @@ std::vector<float> landing_distance(const Plan& plan, Area& area,
     d = static_cast<float>(d / area.scale);
   }
   return distance;
+}
+
+std::vector<float> slope_of(const Plan& plan, const Area& area,
+                            std::span<const float> depth_low_water) {
+  const bool wanted =
+      std::any_of(plan.criteria.begin(), plan.criteria.end(),
+                  [](const CriterionPlan& c) { return c.name == "slope" && !c.file; });
+  return wanted ? bed_slope(area.layers->grid(), depth_low_water, area.scale)
+                : std::vector<float>{};
 }
 
 bool scores_access(const Plan& plan) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "run/area.hpp"
@@ -27,6 +28,10 @@ struct MonthRule {
 /// landing lies outside the area. depth_low_water: grid.size() values, m.
 [[nodiscard]] std::vector<float> landing_distance(const Plan& plan, Area& area,
                                                   std::vector<float> depth_low_water);
+
+/// Slope of the bed, degrees; empty where no criterion looks at it. depth_low_water: grid.size().
+[[nodiscard]] std::vector<float> slope_of(const Plan& plan, const Area& area,
+                                          std::span<const float> depth_low_water);
 
 /// Does a criterion look at the distance to the landing?
 [[nodiscard]] bool scores_access(const Plan& plan);

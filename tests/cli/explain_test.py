@@ -35,6 +35,15 @@ class Text(Bay):
         self.assertIn('m below low water, fixed to the bed; mean over the tide', text)
         self.assertLess(self.told_yield(plan), floats)
 
+    def test_the_slope_of_the_bed_is_told_where_a_criterion_looks_at_it(self):
+        self.assertNotIn('Slope', told(self.plan()).stdout)
+        plan = self.plan((r'^\[sites\]$', '[criteria.slope]\n[criteria.growth]\n[sites]'),
+                         name='slope.toml')
+        self.assertRegex(told(plan).stdout, r'Slope +\d+\.\d degrees, of the bed')
+        answer = json.loads(told(plan, '--json').stdout)
+        score, = (c['score'] for c in answer['criteria'] if c['name'] == 'slope')
+        self.assertAlmostEqual(score, min(1, max(0, (10 - answer['slope_deg']) / 5)), places=6)
+
     def test_mass_transfer_says_so_and_changes_growth(self):
         plan = self.plan((r'^\[crop\]$', '[crop]\nboundary_layer = "mass_transfer"'), name='mass.toml')
         text = re.sub(r'\s+', ' ', told(plan).stdout)

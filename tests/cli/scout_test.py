@@ -165,6 +165,30 @@ class Results(Bay):
         with rasterio.open(out / 'maps/closed.tif') as ds:
             self.assertTrue((ds.read(1) == closed).all())
 
+    def test_what_each_rule_closes_and_closes_alone(self):
+        _, out = self.scout(self.plan())
+        counts = json.loads((out / 'run.json').read_text())['counts']
+        with rasterio.open(out / 'maps/closed.tif') as ds:
+            bits = ds.read(1)
+            names = {v: int(k[4:]) for k, v in ds.tags().items() if k.startswith('BIT_')}
+        with rasterio.open(out / 'maps/depth_low_water.tif') as ds:
+            water = ds.read(1, masked=True).filled(0) > 0
+        bits = np.where(bits >= 0xFFFFFFFE, 0, bits)
+        hectares = counts['water_ha'] / counts['water']
+        by, alone = counts['water_ha_closed_by'], counts['water_ha_closed_only_by']
+        self.assertEqual(list(by), list(alone))
+        self.assertEqual(list(by), list(counts['water_cells_closed_by']))
+        for name, bit in names.items():
+            closed = ((bits >> bit) & 1).astype(bool) & water
+            self.assertAlmostEqual(by.get(name, 0), closed.sum() * hectares, places=6)
+            self.assertAlmostEqual(alone.get(name, 0), (closed & (bits == 1 << bit)).sum() * hectares,
+                                   places=6)
+        self.assertGreater(sum(by.values()), counts['closed_ha'])
+        self.assertLess(sum(alone.values()), counts['closed_ha'])
+        page = (out / 'report.html').read_text()
+        self.assertIn('By it alone', page)
+        self.assertIn('Any of them', page)
+
     def test_maps_share_one_grid_and_say_what_they_are(self):
         _, out = self.scout(self.plan())
         grids = set()

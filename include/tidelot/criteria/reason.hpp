@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstdint>
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -36,6 +37,7 @@ inline constexpr std::uint8_t kCropLost = 15;
 inline constexpr std::uint8_t kBeyondDepth = 16;
 inline constexpr std::uint8_t kBeyondWaves = 17;
 inline constexpr std::uint8_t kBeyondCurrent = 18;
+inline constexpr std::uint8_t kSlopeUnknown = 19;
 /// What holds growth back most, index = Limit. 20 and 21 are kept free: they meant temperature and
 /// salinity without their side.
 inline constexpr std::array<std::uint8_t, kLimits - 1> kGrowth{25, 26, 27, 28, 22, 23, 24};
@@ -45,6 +47,7 @@ inline constexpr std::uint8_t kCurrentWeak = 32;
 inline constexpr std::uint8_t kCurrentStrong = 33;
 inline constexpr std::uint8_t kFarFromLanding = 34;
 inline constexpr std::uint8_t kWavesHigh = 35;
+inline constexpr std::uint8_t kSteep = 36;
 inline constexpr std::uint8_t kFirstOwn = 40;
 inline constexpr std::uint8_t kFirstRule = 64;
 inline constexpr std::uint8_t kFirstRuleUnknown = 96;  ///< whether the rule holds is not known
@@ -73,7 +76,8 @@ struct CellEvidence {
   double season_current = 0.0;  ///< m/s, mean over the season
   double landing_km = 0.0;      ///< over water; NaN: no way there
   double wave_50y_m = 0.0;      ///< significant height once in fifty years; NaN: not known
-  std::vector<double> own;      ///< the user's own criteria
+  double slope_deg = std::numeric_limits<double>::quiet_NaN();  ///< of the bed; NaN: not known
+  std::vector<double> own;                                      ///< the user's own criteria
 };
 
 /// One cell's verdict.

@@ -26,7 +26,8 @@ struct RunCounts {
   std::size_t open = 0;     ///< water, open and scored
   double water_ha = 0.0, closed_ha = 0.0, open_ha = 0.0;  ///< true hectares (grid scale removed)
   std::vector<std::size_t> closed_by_bit;                 ///< water cells a bit closes, index = bit
-  std::vector<std::size_t> by_reason;  ///< all cells, index = code of maps/reason.tif
+  std::vector<std::size_t> closed_only_by_bit;  ///< of them, those that nothing else closes
+  std::vector<std::size_t> by_reason;           ///< all cells, index = code of maps/reason.tif
 };
 
 /// All that a report prints.

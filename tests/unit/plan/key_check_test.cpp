@@ -226,7 +226,7 @@ TEST_CASE("What every plan needs is asked for") {
       {plus("[[closed]]\nfile = \"a\"\n"), "17:1", "closed[0].name is missing"},
       {plus("[criteria.grwth]\nweight = 1\ncurve = [[0, 0], [1, 1]]\n"), "17:1",
        "did you mean 'growth'?"},
-      {plus("[criteria.slope]\nfile = \"s.tif\"\n"), "17:1", "criteria.slope.curve is missing"},
+      {plus("[criteria.fishing]\nfile = \"s.tif\"\n"), "17:1", "criteria.fishing.curve is missing"},
       {plus("[criteria.access]\nweight = 1\n"), "17:1", "criteria.access.curve is missing"},
   });
 }
@@ -245,7 +245,7 @@ TEST_CASE("Only plain files can be named, and {month} only for the water") {
       {with("constant = 28", "file = \"s3://b/s.tif\""), "11:21", "only plain files"},
       {with("cell_m = 10.0", "cell_m = 10.0\noutline = \"WFS:x\""), "5:11", "area.outline"},
       {plus("[[closed]]\nname = \"a\"\nfile = \"PG:dbname=x\"\n"), "19:8", "closed[0].file"},
-      {plus("[criteria.slope]\ncurve = [[0,0],[1,1]]\nfile = \"s_{month}.tif\"\n"), "19:8",
+      {plus("[criteria.fishing]\ncurve = [[0,0],[1,1]]\nfile = \"s_{month}.tif\"\n"), "19:8",
        "{month}"},
       {plus("[sun]\nfile = \"r_{month}.nc\"\n"), "18:8", "{month}"},
       {with("warm-red-alga", "https://a.example/c.toml"), "16:11", "only plain files"},

@@ -637,3 +637,18 @@ TEST_CASE("A test of what lies near takes its defaults, and each has its own nam
   CHECK_THROWS_WITH(parsed(plus("[[near]]\nname = \"a\"\nfile = \"b\"\n")),
                     Catch::Matchers::Contains("distance_m"));
 }
+
+TEST_CASE("Slope is the program's own measure, or with a file one of the user's") {
+  const Plan built_in = parsed(plus("[criteria.slope]\n[criteria.depth]\n"));
+  REQUIRE(built_in.criteria.size() == 2);
+  CHECK(built_in.criteria[1].name == "slope");
+  CHECK_FALSE(built_in.criteria[1].file);
+  CHECK(built_in.criteria[1].curve(7.5) == 0.5);
+  const Plan own = parsed(plus("[criteria.slope]\nfile = \"s.tif\"\ncurve = [[0, 1], [4, 0]]\n"));
+  REQUIRE(own.criteria[0].file);
+  CHECK(own.criteria[0].curve(2) == 0.5);
+  CHECK_THROWS_WITH(parsed(plus("[criteria.slope]\nfile = \"s.tif\"\n")),
+                    Catch::Matchers::Contains("needs a curve"));
+  CHECK_THROWS_WITH(parsed(plus("[criteria.slope]\nunit = \"degrees\"\n")),
+                    Catch::Matchers::Contains("goes with a file"));
+}

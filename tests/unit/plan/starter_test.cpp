@@ -62,7 +62,7 @@ TEST_CASE("The starter holds with the keys it leaves out taken into use") {
   const std::string text = without(all_in_use(), "sunshine");
   const Plan plan = parse_plan(text, "plan.toml");
   CHECK(plan.closed.size() == 1);
-  CHECK(plan.criteria.size() == 6);
+  CHECK(plan.criteria.size() == 7);
   CHECK(plan.crop.at("t_opt") == 24.0);
   CHECK(plan.season.gear_in == 121);
 }

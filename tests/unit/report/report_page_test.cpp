@@ -167,10 +167,13 @@ TEST_CASE("what closed the water, by rule and share", "[report]") {
   bay.counts.water = 1000;
   bay.counts.closed_by_bit.assign(32, 0);
   bay.counts.closed_by_bit[8] = 250;
+  bay.counts.closed_only_by_bit.assign(32, 0);
+  bay.counts.closed_only_by_bit[8] = 40;
   const std::string page = report_of(bay);
   const std::string row =
-      page.substr(page.find("eelgrass beds, and 30 m (98 ft) around</th>"), 200);
+      page.substr(page.find("eelgrass beds, and 30 m (98 ft) around</th>"), 260);
   CHECK(holds(row, "25 %"));
+  CHECK(holds(row, "10.0 ha"));  // 40 cells of 50 m
   CHECK(holds(row, "harbour rules"));
   CHECK_FALSE(holds(page, "mooring field</th><td class=\"n\">0"));  // a caution closes nothing
 }

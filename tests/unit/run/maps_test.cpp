@@ -39,7 +39,20 @@ TEST_CASE("counts tell land, water, closed, open and unknown apart", "[run]") {
   CHECK(counts.closed_by_bit[closed_bit::kFirstRule] == 1);
   CHECK(counts.closed_by_bit[closed_bit::kFirstRule + 1] == 1);
   CHECK(counts.closed_by_bit[closed_bit::kTooShallow] == 0);
+  CHECK(counts.closed_only_by_bit[closed_bit::kFirstRule] == 0);  // the other one closes it too
   CHECK(counts.by_reason[reason::kLand] == 1);
+}
+
+TEST_CASE("what one rule closes by itself alone is counted apart", "[run]") {
+  const Grid grid{0.0, 200.0, 100.0, 3, 2, "EPSG:32625"};
+  run::Maps maps = six();
+  for (std::uint32_t& bits : maps.closed) {
+    bits = bits == (3U << 8U) ? 1U << 9U : bits;
+  }
+  const RunCounts counts = run::count(maps, grid, 1.0);
+  CHECK(counts.closed_by_bit[9] == 1);
+  CHECK(counts.closed_only_by_bit[9] == 1);
+  CHECK(counts.closed_only_by_bit[8] == 0);
 }
 
 TEST_CASE("hectares are true ones: the grid's areal scale is taken out", "[run]") {
