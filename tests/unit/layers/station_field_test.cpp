@@ -251,3 +251,25 @@ TEST_CASE("without a depth that can be read, stations wait for it") {
   CHECK(problems.size() == 1);
   CHECK_THAT(nitrogen(*layers).verdict, Contains("the depth is to be mended first"));
 }
+
+TEST_CASE("nitrate by month and ammonium by day do not make nitrogen") {
+  Case bay;
+  bay.plan.nitrate = bay.plan.nitrogen;
+  bay.plan.nitrate->key = "water.nitrogen.nitrate";
+  bay.plan.ammonium = bay.plan.nitrogen;
+  bay.plan.ammonium->key = "water.nitrogen.ammonium";
+  bay.plan.ammonium->source = file("days.nc");
+  const auto flat =
+      twins::raster(4, 4, 1, -30.03, 41.02, 0.01, -0.01, std::vector<float>(16, 2.0F));
+  RasterInfo info = flat->info();
+  info.bands = kDaysPerYear;
+  for (int day = 1; day <= kDaysPerYear; ++day) {
+    info.steps.push_back({2001, month_of(day), day, day});
+  }
+  bay.opener.rasters["days.nc"] = std::make_unique<MemoryRaster>(
+      info, std::make_shared<const std::vector<float>>(std::size_t{16} * kDaysPerYear, 2.0F));
+  CHECK_THAT(failure(bay, Fault::plan),
+             Contains("water.nitrogen.ammonium: is given by day and nitrate by month"));
+  bay.plan.ammonium->steps = WaterPlan::Steps::monthly;
+  CHECK(at(*bay.open(), -30.0115, 41.008) > 11.0F);
+}
