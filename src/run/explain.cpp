@@ -59,7 +59,7 @@ Explanation explain(const Plan& plan, LonLat at) {
   const std::vector<std::uint32_t> bits = run::rule_bits(area, Standing::closed);
   const std::vector<std::uint32_t> unknown = run::rule_bits(area, Standing::unknown);
   const std::vector<run::MonthRule> months = run::month_rules(plan);
-  std::vector<float> depth = run::whole_depth(*area.layers);
+  std::vector<float> depth = run::whole_depth(plan, *area.layers);
   const auto waves = run::wave_maps(plan, area, depth, 0, nullptr);
   const std::vector<float> slope = run::slope_of(plan, area, depth);
   const std::vector<float> landing = run::landing_distance(plan, area, std::move(depth));

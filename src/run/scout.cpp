@@ -187,7 +187,7 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
     maps.axis_deg.assign(grid.size(), std::numeric_limits<float>::quiet_NaN());
   }
   stages.begin("closed areas and distances", 0);
-  std::vector<float> depth = run::whole_depth(*area.layers);
+  std::vector<float> depth = run::whole_depth(plan, *area.layers);
   stages.begin("waves", 0);
   maps.waves = run::wave_maps(plan, area, depth, options.threads, options.stop_signal);
   const std::vector<float> slope = run::slope_of(plan, area, depth);

@@ -33,14 +33,18 @@ std::uint8_t first_unknown(const TileJob& job, const TileLayers& layers, std::si
   return job.scores_access && std::isnan(landing_km) ? reason::kAccessUnknown : std::uint8_t{0};
 }
 
+std::uint32_t bits_at(std::span<const std::uint32_t> bits, std::size_t cell) {
+  return bits.empty() ? 0U : bits[cell];
+}
+
 CellEvidence bare_evidence(const Tile& tile, const TileJob& job, const TileLayers& layers,
                            std::size_t i) {
   const std::size_t at = grid_index(*job.grid, tile, i);
   CellEvidence cell;
   cell.depth_low_water = layers.depth_low_water[i];
   cell.inside = layers.inside[i] != 0;
-  cell.rules = job.rules[at];
-  cell.rules_unknown = job.rules_unknown.empty() ? 0U : job.rules_unknown[at];
+  cell.rules = bits_at(job.rules, at);
+  cell.rules_unknown = bits_at(job.rules_unknown, at);
   cell.landing_km = job.landing_m.empty() ? kUnknown : job.landing_m[at] / 1000.0;
   if (job.waves != nullptr) {
     cell.wave_50y_m = job.waves->height_50y_m[at];

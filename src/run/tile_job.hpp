@@ -23,7 +23,7 @@ struct TileJob {
   const Grid* grid = nullptr;
   const SeasonSetup* season = nullptr;
   const Scorer* scorer = nullptr;
-  std::span<const std::uint32_t> rules;          ///< closing bits of the plan's rules, grid.size()
+  std::span<const std::uint32_t> rules;          ///< closing bits of the plan's rules; empty: none
   std::span<const std::uint32_t> rules_unknown;  ///< of those not known to hold; empty: none
   std::span<const MonthRule> month_rules;        ///< of those that hold in some months only
   std::span<const float> landing_m;              ///< over water; empty without a landing

@@ -10,7 +10,26 @@
 #include "tidelot/criteria/slope.hpp"
 
 namespace tidelot::run {
-std::vector<float> whole_depth(LayerSet& layers) {
+namespace {
+
+bool scores_slope(const Plan& plan) {
+  return std::any_of(plan.criteria.begin(), plan.criteria.end(),
+                     [](const CriterionPlan& c) { return c.name == "slope" && !c.file; });
+}
+
+/// Has a rule that closes a shape of the standing?
+bool closes_by(const ClosedLayer& rule, Standing standing) {
+  return rule.plan.closes() &&
+         std::any_of(rule.features.begin(), rule.features.end(),
+                     [&](const Feature& feature) { return feature.standing == standing; });
+}
+
+}  // namespace
+
+std::vector<float> whole_depth(const Plan& plan, LayerSet& layers) {
+  if (!plan.waves && !plan.sites.landing && !scores_slope(plan)) {
+    return {};
+  }
   const Grid& grid = layers.grid();
   std::vector<float> depth(grid.size());
   for (const Tile& tile : tiles_of(grid, tile_side(grid))) {
@@ -26,10 +45,15 @@ std::vector<float> whole_depth(LayerSet& layers) {
 
 std::vector<std::uint32_t> rule_bits(const Area& area, Standing standing) {
   const Grid& grid = area.layers->grid();
+  const std::vector<ClosedLayer>& rules = area.layers->closed();
+  if (std::none_of(rules.begin(), rules.end(),
+                   [&](const ClosedLayer& rule) { return closes_by(rule, standing); })) {
+    return {};
+  }
   std::vector<std::uint32_t> bits(grid.size(), 0);
   int bit = closed_bit::kFirstRule;
-  for (const ClosedLayer& rule : area.layers->closed()) {
-    if (rule.plan.closes()) {
+  for (const ClosedLayer& rule : rules) {
+    if (closes_by(rule, standing)) {
       mark_closed(grid, rule.features, standing, area.scale, bit, bits);
     }
     ++bit;
@@ -72,11 +96,8 @@ std::vector<float> landing_distance(const Plan& plan, Area& area,
 
 std::vector<float> slope_of(const Plan& plan, const Area& area,
                             std::span<const float> depth_low_water) {
-  const bool wanted =
-      std::any_of(plan.criteria.begin(), plan.criteria.end(),
-                  [](const CriterionPlan& c) { return c.name == "slope" && !c.file; });
-  return wanted ? bed_slope(area.layers->grid(), depth_low_water, area.scale)
-                : std::vector<float>{};
+  return scores_slope(plan) ? bed_slope(area.layers->grid(), depth_low_water, area.scale)
+                            : std::vector<float>{};
 }
 
 bool scores_access(const Plan& plan) {

@@ -10,7 +10,8 @@
 namespace tidelot::run {
 
 /// Bits of the plan's rules over the whole grid by their shapes of one standing: closed, or not
-/// known. Rules that only caution, or do not apply, have none. Months are not looked at.
+/// known; empty where there are none. Rules that only caution, or do not apply, have none. Months
+/// are not looked at.
 [[nodiscard]] std::vector<std::uint32_t> rule_bits(const Area& area, Standing standing);
 
 /// A rule that holds in some months only.
@@ -20,8 +21,9 @@ struct MonthRule {
 };
 [[nodiscard]] std::vector<MonthRule> month_rules(const Plan& plan);
 
-/// Depth at low water of the whole grid, m.
-[[nodiscard]] std::vector<float> whole_depth(LayerSet& layers);
+/// Depth at low water of the whole grid, m; empty where neither waves nor slope nor a way to the
+/// landing is worked out from it.
+[[nodiscard]] std::vector<float> whole_depth(const Plan& plan, LayerSet& layers);
 
 /// The way over water from the landing to every cell, true metres; empty without a landing. Only
 /// water deeper at low water than the boat's draft ([sites] draft_m) is a way. Error(plan) when the
