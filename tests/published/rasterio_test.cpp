@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "geoio/geoio.hpp"
+#include "support/source_folder.hpp"
 #include "support/tool.hpp"
 
 using tidelot::Grid;
@@ -39,9 +40,9 @@ void check_map(const std::vector<T>& values, double nodata, const std::string& k
   map.metadata = {{"TITLE", "Heron Bight"}};
   map.bands = {MapBand{"a band", "kg/m", std::span<const T>(values)}};
   tidelot::geoio::make_map_writer()->write_map(path, kGrid, map);
-  const auto answer = run_tool(folder, "/usr/bin/python3 '" TIDELOT_SOURCE_DIR
-                                       "/tests/published/rasterio_readback.py' '" +
-                                           path.string() + "' " + kind);
+  const auto script = tidelot::test::source_folder() / "tests/published/rasterio_readback.py";
+  const auto answer = run_tool(
+      folder, "/usr/bin/python3 '" + script.string() + "' '" + path.string() + "' " + kind);
   CAPTURE(answer.text);
   CHECK(answer.status == 0);
 }

@@ -8,6 +8,7 @@
 #include <limits>
 #include <sstream>
 
+#include "support/source_folder.hpp"
 #include "tidelot/core/error.hpp"
 
 using namespace tidelot;
@@ -17,7 +18,7 @@ namespace {
 /// A built-in profile's text with one piece replaced; the piece must be there.
 std::string changed(const std::string& from, const std::string& to,
                     const std::string& profile = "warm-red-alga") {
-  std::ifstream file(TIDELOT_SOURCE_DIR "/src/plan/profiles/" + profile + ".toml");
+  std::ifstream file(test::source_folder() / "src/plan/profiles" / (profile + ".toml"));
   std::stringstream read;
   read << file.rdbuf();
   std::string text = read.str();

@@ -9,6 +9,7 @@
 #include <fstream>
 #include <string>
 
+#include "support/source_folder.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "unit/plan/plan_text.hpp"
@@ -139,7 +140,7 @@ TEST_CASE("A crop profile may be a file beside the plan") {
   check_refused(plan, "crop.profile: my.toml: no such file", Fault::input);
   folder.write("my.toml", "name = 3\n");
   check_refused(plan, "my.toml:1:");
-  std::ifstream built_in(fs::path(TIDELOT_SOURCE_DIR) / "src/plan/profiles/warm-red-alga.toml");
+  std::ifstream built_in(test::source_folder() / "src/plan/profiles/warm-red-alga.toml");
   std::string text(std::istreambuf_iterator<char>(built_in), {});
   text.replace(text.find("\"warm-red-alga\""), 15, "\"our-strain\"");
   folder.write("my.toml", text);

@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <string>
 
+#include "support/source_folder.hpp"
 #include "support/temp_folder.hpp"
 #include "tidelot/core/error.hpp"
 #include "unit/plan/plan_text.hpp"
@@ -543,7 +544,8 @@ TEST_CASE("How lines hang and what slow water costs are read; other words are re
 TEST_CASE(
     "A profile without the constants of mass transfer holds, and is refused where they count") {
   const test::TempFolder folder;
-  std::string profile = test::bytes_of(TIDELOT_SOURCE_DIR "/src/plan/profiles/warm-red-alga.toml");
+  std::string profile =
+      test::bytes_of(test::source_folder() / "src/plan/profiles/warm-red-alga.toml");
   const std::size_t from = profile.find("[constants.branch_m]");
   const std::size_t to = profile.find("[constants.surface_m2_per_g]");
   std::ofstream(folder / "mine.toml") << profile.erase(from, to - from);
