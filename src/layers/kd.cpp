@@ -2,6 +2,7 @@
 #include <cmath>
 #include <limits>
 
+#include "tidelot/layers/kd_error.hpp"
 #include "tidelot/layers/layer_set.hpp"
 
 namespace tidelot {
@@ -30,6 +31,26 @@ double kd_from_kd490(double kd490) {
     return std::numeric_limits<double>::quiet_NaN();
   }
   return 0.0864 + 0.884 * kd490 - 0.00137 / kd490;
+}
+
+double kd_error(double kd, double error, Quantity measured, const LightPlan& light) {
+  switch (measured) {
+    case Quantity::secchi: {
+      // Every relation is Kd = a Z^-power.
+      const double power = light.secchi == SecchiRelation::montes_hugo_2005 ? 1.16
+                           : light.secchi == SecchiRelation::devlin_2008    ? 1.029
+                                                                            : 1.0;
+      const double at_1m = kd_from_secchi(1.0, light.secchi);
+      const bool clear = light.secchi == SecchiRelation::automatic && kd < at_1m / 5.0;
+      const double secchi_m =
+          std::pow((clear ? kd_from_secchi(5.0) * 5.0 : at_1m) / kd, 1.0 / power);
+      return power * kd / secchi_m * error;
+    }
+    case Quantity::turbidity:
+      return std::abs(light.turbidity_slope) * error;
+    default:
+      return error;
+  }
 }
 
 }  // namespace tidelot

@@ -86,4 +86,13 @@ UnitChoice choose_unit(const std::string& key, const std::string& written, Quant
   return chosen(quantity, {}, "", "unit not stated, the usual one assumed");
 }
 
+void keep_planned_error(std::optional<double> planned, Quantity quantity,
+                        const Conversion& conversion, LayerReport& report) {
+  if (planned) {
+    report.error = *planned * std::abs(conversion.scale);
+    report.error_unit = std::string(canonical_unit(quantity));
+    report.error_basis = "from the plan";
+  }
+}
+
 }  // namespace tidelot

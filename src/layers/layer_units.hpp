@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "tidelot/core/units.hpp"
+#include "tidelot/layers/layer_set.hpp"
 
 namespace tidelot {
 
@@ -20,6 +22,10 @@ struct UnitChoice {
 [[nodiscard]] UnitChoice choose_unit(const std::string& key, const std::string& written,
                                      Quantity quantity, const std::string& plan_unit,
                                      const std::string& file_unit);
+
+/// Keeps the plan's error of a layer, in the layer's unit, with the layer's report.
+void keep_planned_error(std::optional<double> planned, Quantity quantity,
+                        const Conversion& conversion, LayerReport& report);
 
 /// For values that stand in the plan itself.
 [[nodiscard]] UnitChoice plan_unit_of(const std::string& key, Quantity quantity,

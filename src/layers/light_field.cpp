@@ -59,7 +59,7 @@ Field attenuation_field(const Plan& plan, Opening& opening) {
   RasterWish wish = file_wish(plan.light, *file, opening);
   wish.range = kd490 ? std::optional(range) : std::nullopt;
   wish.objection = [kd490](const RasterInfo& info) { return objection_to_kd(info, kd490); };
-  return open_raster_field(wish, opening).field;
+  return file_field(plan.light, wish, opening).field;
 }
 
 }  // namespace

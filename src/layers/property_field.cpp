@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <tuple>
 
 #include "layer_units.hpp"
 #include "station_field.hpp"
@@ -14,8 +15,8 @@ namespace tidelot {
 namespace {
 
 /// A field of values from the plan and its report.
-Field plan_field(const std::string& key, Quantity quantity, const Monthly& values, bool steady,
-                 const std::string& unit, Opening& opening) {
+Field plan_field(const WaterPlan& plan, const Monthly& values, bool steady, Opening& opening) {
+  const auto& [key, quantity, unit] = std::tie(plan.key, plan.quantity, plan.unit);
   const UnitChoice choice = plan_unit_of(key, quantity, unit);
   const PlausibleRange range = plausible_range(quantity);
   Field field;
@@ -39,6 +40,7 @@ Field plan_field(const std::string& key, Quantity quantity, const Monthly& value
   const auto [low, high] = std::minmax_element(field.constant.begin(), field.constant.end());
   report.low = *low;
   report.high = *high;
+  keep_planned_error(plan.error, quantity, choice.conversion, report);
   opening.reports.push_back(std::move(report));
   return field;
 }
@@ -53,8 +55,14 @@ RasterWish file_wish(const WaterPlan& plan, const FileRef& file, const Opening& 
   return wish;
 }
 
+FileField file_field(const WaterPlan& plan, const RasterWish& wish, Opening& opening) {
+  FileField file = open_raster_field(wish, opening);
+  keep_planned_error(plan.error, plan.quantity, file.field.conversion, opening.reports.back());
+  return file;
+}
+
 FileField file_field(const WaterPlan& plan, const FileRef& file, Opening& opening) {
-  return open_raster_field(file_wish(plan, file, opening), opening);
+  return file_field(plan, file_wish(plan, file, opening), opening);
 }
 
 Field water_field(const WaterPlan& plan, Opening& opening) {
@@ -67,10 +75,9 @@ Field water_field(const WaterPlan& plan, Opening& opening) {
   Monthly values{};
   if (const auto* constant = std::get_if<double>(&plan.source)) {
     values.fill(*constant);
-    return plan_field(plan.key, plan.quantity, values, true, plan.unit, opening);
+    return plan_field(plan, values, true, opening);
   }
-  return plan_field(plan.key, plan.quantity, std::get<Monthly>(plan.source), false, plan.unit,
-                    opening);
+  return plan_field(plan, std::get<Monthly>(plan.source), false, opening);
 }
 
 }  // namespace tidelot

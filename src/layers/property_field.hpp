@@ -10,6 +10,9 @@ namespace tidelot {
 [[nodiscard]] RasterWish file_wish(const WaterPlan& plan, const FileRef& file,
                                    const Opening& opening);
 
+/// A property from a file, opened as wished.
+[[nodiscard]] FileField file_field(const WaterPlan& plan, const RasterWish& wish, Opening& opening);
+
 /// A property from a file, and the axis of a current of two parts. Throws Error(input),
 /// Error(plan).
 [[nodiscard]] FileField file_field(const WaterPlan& plan, const FileRef& file, Opening& opening);

@@ -8,6 +8,7 @@
 #include <numeric>
 #include <utility>
 
+#include "layer_units.hpp"
 #include "station_water.hpp"
 #include "surface_raster.hpp"
 #include "tidelot/core/error.hpp"
@@ -55,9 +56,8 @@ void set_error(const StationWish& wish, std::optional<double> planned, const Lef
                LayerReport& report) {
   report.error_unit = std::string(canonical_unit(wish.quantity));
   if (planned) {
-    const auto to = conversion(wish.quantity, wish.unit);
-    report.error = *planned * (to ? to->scale : 1.0);
-    report.error_basis = "from the plan";
+    keep_planned_error(planned, wish.quantity,
+                       conversion(wish.quantity, wish.unit).value_or(Conversion{}), report);
   } else if (left_out.count > 0) {
     report.error = left_out.rmse;
     report.error_basis =

@@ -87,9 +87,9 @@ struct LayerReport {
   std::vector<StationMonth> months;  ///< twelve where stations were spread, else none
   /// One standard deviation in error_unit: the plan's, else that of leaving stations out; empty
   /// where neither is known.
-  std::optional<double> error;
-  std::string error_basis;
-  std::string error_unit;  ///< canonical; of a Secchi depth or a turbidity its own
+  std::optional<double> error{};
+  std::string error_basis{};
+  std::string error_unit{};  ///< canonical; of a Secchi depth or a turbidity its own
 };
 
 /// The rules of the plan with their shapes, in plan order.

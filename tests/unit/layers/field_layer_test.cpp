@@ -126,7 +126,8 @@ TEST_CASE("by default values stay and the RMSE is the error where the plan gives
   CHECK(cell(*layers, -30.010, 41.005).temperature.month[0][0] == 18.0F);
   CHECK(row(*layers, "water.temperature").error == Approx(1.0));
   CHECK_THAT(row(*layers, "water.temperature").error_basis, Contains("field readings, 1 value"));
-  CHECK_FALSE(row(*layers, "water.salinity").error);
+  CHECK(row(*layers, "water.salinity").error == 0.7);
+  CHECK(row(*layers, "water.salinity").error_basis == "from the plan");
   CHECK_THAT(warnings(*layers), Contains("the plan's error stays"));
 }
 
