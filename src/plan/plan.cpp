@@ -46,7 +46,7 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.criteria = planfile::read_criteria(reading, plan.crop);
   plan.combine = planfile::read_combine(reading);
   plan.sites = planfile::read_sites(reading);
-  plan.seed = planfile::read_uncertainty(reading);
+  plan.uncertainty = planfile::read_uncertainty(reading);
   plan.report = planfile::read_report(reading);
   plan.field = planfile::read_field(reading);
   plan.allow_ballpark = planfile::read_allow_ballpark(reading);

@@ -206,6 +206,7 @@ DepthPlan read_depth(Reading& reading) {
   }
   out.tidal_range_m = depth.number("tidal_range_m");
   out.lowest_tide_m = depth.number("lowest_tide_m");
+  out.error_m = depth.number("error_m");
   if (several) {
     read_sources(depth, common, out);
   }

@@ -109,12 +109,13 @@ SitesPlan read_sites(Reading& reading) {
   return out;
 }
 
-std::uint64_t read_uncertainty(Reading& reading) {
+UncertaintyPlan read_uncertainty(Reading& reading) {
   Section uncertainty(reading, "uncertainty");
-  if (uncertainty.whole("draws") > 0) {
-    uncertainty.fail("draws", "above 0 is not yet supported; take it out or set it to 0");
-  }
-  return static_cast<std::uint64_t>(uncertainty.whole("seed"));
+  UncertaintyPlan out;
+  out.draws = static_cast<int>(uncertainty.whole("draws"));
+  out.seed = static_cast<std::uint64_t>(uncertainty.whole("seed"));
+  out.length_m = uncertainty.maybe_number("length_m");
+  return out;
 }
 
 ReportPlan read_report(Reading& reading) {

@@ -20,7 +20,7 @@ namespace tidelot::planfile {
 
 [[nodiscard]] std::optional<WavesPlan> read_waves(Reading& reading);
 [[nodiscard]] SitesPlan read_sites(Reading& reading);
-[[nodiscard]] std::uint64_t read_uncertainty(Reading& reading);  ///< the seed
+[[nodiscard]] UncertaintyPlan read_uncertainty(Reading& reading);
 [[nodiscard]] ReportPlan read_report(Reading& reading);
 
 [[nodiscard]] std::optional<FieldPlan> read_field(Reading& reading);

@@ -35,6 +35,7 @@ low_water_m   = 0.0                         # low water above that zero, m (nega
                                             # needed unless the datum is a low-water one (MLLW, MLW, LAT)
 tidal_range_m = 2.1                         # low water to high water, m: an assumption, set your bay's own
 lowest_tide_m = -0.4                        # lowest predicted tide from low water, m: an assumption, too
+error_m = 0.3                               # one standard deviation of the depths, m: an assumption, too
 # Several files instead of file, the most trusted first; each with any of the keys above, too:
 #   [[depth.sources]]
 #   name = "survey 2021"
@@ -65,7 +66,7 @@ lowest_tide_m = -0.4                        # lowest predicted tide from low wat
 #                                      timezone, qualifier, activity, medium, status, station,
 #                                      characteristic, fraction, speciation, detection, limit,
 #                                      limit_unit, datum
-# error is one standard deviation in the unit; it will feed the uncertainty.
+# error is one standard deviation in the unit; it feeds the uncertainty.
 [water.temperature]
 file  = "temperature.tif"
 # variable = "sst"                          # where a NetCDF file has more than one
@@ -221,7 +222,8 @@ draft_m = 0.0                               # of the boat: the way to the landin
 
 [uncertainty]
 seed = 1                                    # the same seed gives the same result
-draws = 0                                   # 0: the best estimate only
+draws = 64                                  # members with other water and crop; 0: the best estimate only
+# length_m = 2000                           # over which a layer's error is alike; left out: everywhere
 
 [report]
 applicant = ""                              # title block of the sheets

@@ -156,12 +156,23 @@ void landing(const Plan& plan, Lines& out) {
                                     : "; the way to it over water can't be found"));
 }
 
+void draws(const Plan& plan, Lines& out) {
+  constexpr int kFew = 20;
+  const int count = plan.uncertainty.draws;
+  if (count > 0 && count < kFew) {
+    out.push_back(fmt::format(
+        "uncertainty.draws = {} tells little of a spread: P10 and P90 are near its very ends; take "
+        "59 or more",
+        count));
+  }
+}
+
 }  // namespace
 
 std::vector<std::string> plan_warnings(const Plan& plan) {
   Lines out;
   for (const auto look : {tide, datum, constants, nitrogen_unit, rules, dry_line, line_gap,
-                          usable_line, cell_size, landing}) {
+                          usable_line, cell_size, landing, draws}) {
     look(plan, out);
   }
   return out;

@@ -76,6 +76,7 @@ struct DepthPlan : DepthSource {
   std::vector<DepthSource> several;  ///< [[depth.sources]], the most trusted first; or empty
   double tidal_range_m = 0.0;
   double lowest_tide_m = 0.0;
+  double error_m = 0.0;  ///< one standard deviation
 
   /// Every file of depths, the most trusted first; never empty.
   [[nodiscard]] std::span<const DepthSource> sources() const {
@@ -230,6 +231,14 @@ struct SitesPlan {
   double draft_m = 0.0;  ///< of the boat: the way to the landing keeps this depth at low water
 };
 
+/// [uncertainty]: members with other water and another crop, each as likely.
+struct UncertaintyPlan {
+  int draws = 0;  ///< of members; 0: the best estimate only
+  std::uint64_t seed = 1;
+  /// Over which the errors of layers are alike, m; empty: everywhere.
+  std::optional<double> length_m;
+};
+
 /// How wind, fetch and depth make waves.
 enum class WaveForm {
   young_verhagen,    ///< Young & Verhagen 1996
@@ -295,7 +304,7 @@ struct Plan {
   std::vector<CriterionPlan> criteria;
   Combine combine = Combine::geometric;
   SitesPlan sites;
-  std::uint64_t seed = 1;
+  UncertaintyPlan uncertainty;
   ReportPlan report;
   std::optional<FieldPlan> field;
   /// [run] allow: where nothing better is known, coordinates are taken over between datums as they

@@ -87,8 +87,6 @@ TEST_CASE("What is promised but not built is refused, never ignored") {
       {plus("[report]\nlabels = \"a\"\n"), "18:1", "report.labels is not yet"},
       {plus("[report]\ndate = \"2024-05-01\"\n"), "18:1", "report.date is not yet"},
       {plus("[run]\ngrowth = \"x\"\n"), "18:1", "run.growth is not yet"},
-      {plus("[uncertainty]\nlength_m = 200\n"), "18:1", "uncertainty.length_m is not yet"},
-      {plus("[uncertainty]\ndraws = 64\n"), "18:9", "draws above 0 is not yet supported"},
       {plus("[load]\nkind = \"a\"\n"), "17:2", "load is not yet"},
       {plus("[money]\nper_year = 1\n"), "17:2", "money is not yet"},
   });
@@ -138,6 +136,8 @@ TEST_CASE("A number must be finite and in its range") {
       {plus("[sites]\nlength_to_width = 0.5\n"), "18:19", "from 1 to 100000, not 0.5"},
       {plus("[sites]\nmin_suitability = 1.5\n"), "18:19", "from 0 to 1"},
       {plus("[uncertainty]\nseed = -1\n"), "18:8", "uncertainty.seed"},
+      {plus("[uncertainty]\nlength_m = 0\n"), "18:12", "uncertainty.length_m"},
+      {plus("[uncertainty]\ndraws = 5000\n"), "18:9", "uncertainty.draws"},
       {plus("[sun]\nsunshine = 1.2\n"), "18:12", "from 0 to 1, not 1.2"},
       {plus("[sun]\nsunshine = [0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,2]\n"), "18:57",
        "not 2 (Dec)"},

@@ -103,7 +103,9 @@ gap_m = 100.0
 min_suitability = 0.3
 landing = [-30.05, 41.05]
 [uncertainty]
-seed  = 1
+draws = 100
+seed  = 7
+length_m = 2000
 [report]
 applicant = ""
 waterbody = "Heron Bight"
@@ -144,7 +146,9 @@ TEST_CASE("The whole plan file is read") {
   CHECK(std::get<double>(plan.sun.source) == 0.5);
   CHECK(plan.crop.name == "warm-red-alga");
   CHECK(plan.sites.landing == LonLat{-30.05, 41.05});
-  CHECK(plan.seed == 1);
+  CHECK(plan.uncertainty.draws == 100);
+  CHECK(plan.uncertainty.seed == 7);
+  CHECK(plan.uncertainty.length_m == 2000.0);
   CHECK(plan.report.waterbody == "Heron Bight");
   CHECK(plan.report.units == ReportPlan::Units::both);
   CHECK(plan.warnings == std::vector<std::string>{});
@@ -222,7 +226,10 @@ TEST_CASE("What is left out takes the default") {
   CHECK(plan.depth.lowest_tide_m == -0.4);
   CHECK(plan.report.marker_gap_m == 90.0);
   CHECK(plan.report.waterbody.empty());
-  CHECK(plan.seed == 1);
+  CHECK(plan.uncertainty.draws == 64);
+  CHECK(plan.uncertainty.seed == 1);
+  CHECK_FALSE(plan.uncertainty.length_m);
+  CHECK(plan.depth.error_m == 0.3);
   CHECK(plan.closed.empty());
   CHECK_FALSE(plan.season.gear_in);
 }

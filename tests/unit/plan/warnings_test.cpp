@@ -48,6 +48,13 @@ TEST_CASE("Lines closer than any permit are named") {
   CHECK_FALSE(warns(plus("[farm]\nline_gap_m = 6\n"), "tighter"));
 }
 
+TEST_CASE("Too few members to tell a spread are named") {
+  CHECK(warns(plus("[uncertainty]\ndraws = 8\n"), "uncertainty.draws = 8 tells little"));
+  CHECK_FALSE(warns(plus("[uncertainty]\ndraws = 20\n"), "uncertainty"));
+  CHECK_FALSE(warns(plus("[uncertainty]\ndraws = 0\n"), "uncertainty"));
+  CHECK_FALSE(warns(kSmallest, "uncertainty"));
+}
+
 TEST_CASE("A rule without its text is named") {
   const std::string closed = "[[closed]]\nname = \"dock\"\nfile = \"a.gpkg\"\n";
   CHECK(warns(plus(closed), "closed[0]: \"dock\" has no rule text"));
