@@ -9,6 +9,7 @@
 #include "cli/progress.hpp"
 #include "cli/signals.hpp"
 #include "report/site_figures.hpp"
+#include "report/spread_words.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/run.hpp"
@@ -73,14 +74,22 @@ std::string dates(const Site& site) {
   return format_month_day(site.outplant) + " to " + format_month_day(site.last_haul);
 }
 
+/// P10 to P90, kg.
+std::string nitrogen_range(const Site& site) {
+  return site.spread
+             ? fixed(site.spread->nitrogen_kg.p10, 2) + "-" + fixed(site.spread->nitrogen_kg.p90, 2)
+             : "-";
+}
+
 void print_sites(const RunSummary& s) {
   std::vector<std::vector<std::string>> rows{{"rank", "lon", "lat", "ha", "suit.", "yield t",
-                                              "N kg", "without", "depth m", "season",
+                                              "N kg", "P10 to P90", "without", "depth m", "season",
                                               "limited by"}};
   for (const Site& site : s.sites.ranked) {
     rows.push_back({std::to_string(site.rank), fixed(site.centre.lon, 6), fixed(site.centre.lat, 6),
                     fixed(site.area_ha, 2), fixed(site.suitability, 2), fixed(site.yield_t, 2),
-                    fixed(site.nitrogen_kg, 2), fixed(site.nitrogen_without_kg, 2),
+                    fixed(site.nitrogen_kg, 2), nitrogen_range(site),
+                    fixed(site.nitrogen_without_kg, 2),
                     fixed(site.depth_min_m, 1) + "-" + fixed(site.depth_max_m, 1), dates(site),
                     site.limited_by});
   }
@@ -88,14 +97,15 @@ void print_sites(const RunSummary& s) {
 }
 
 /// What the figures count.
-void print_basis(const std::vector<Site>& sites) {
+void print_basis(const std::vector<Site>& sites, const Plan& plan) {
   const bool drawn = std::any_of(sites.begin(), sites.end(),
                                  [](const Site& site) { return site.draw_down.has_value(); });
   print(drawn
             ? "\nYield and nitrogen are best estimates with the crop's own draw-down of nitrogen; "
-              "the column 'without' holds the nitrogen without it. No spread was computed.\n"
+              "the column 'without' holds the nitrogen without it.\n"
             : "\nYield and nitrogen are best estimates without the crop's own draw-down of "
-              "nitrogen; no spread was computed.\n");
+              "nitrogen.\n");
+  print(page::spread_basis(plan) + ".\n");
 }
 
 /// The sum over the sites, where some take nitrogen from others.
@@ -132,7 +142,7 @@ int scout(const ScoutWords& words) {
   for (const std::string& note : summary.sites.notes) {
     print(note + "\n");
   }
-  print_basis(summary.sites.ranked);
+  print_basis(summary.sites.ranked, plan);
   print_together(summary.sites.ranked, plan.report.units);
   print(fmt::format("Results in {} ({:.1f} s); open report.html there.\n", options.out.string(),
                     summary.seconds));

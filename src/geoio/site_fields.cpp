@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "report/site_figures.hpp"
+#include "report/spread_words.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {
@@ -64,6 +65,16 @@ constexpr std::array kFields{
     SiteField{"field_checked", OFTString},
     SiteField{"field_visits", OFTInteger64},
     SiteField{"field_months", OFTString},
+    SiteField{"yield_t_p50", OFTReal},
+    SiteField{"nitrogen_kg_p50", OFTReal},
+    SiteField{"suitability_p10", OFTReal},
+    SiteField{"suitability_p90", OFTReal},
+    SiteField{"chance_best", OFTReal},
+    SiteField{"chance_in_three", OFTReal},
+    SiteField{"chance_lost", OFTReal},
+    SiteField{"chance_above_next", OFTReal},
+    SiteField{"ties_with_next", OFTString},
+    SiteField{"measure_first", OFTString},
 };
 
 /// The number that sites.csv prints; NULL where it is not known.
@@ -100,13 +111,21 @@ std::optional<double> with_neighbours(const Site& site, double WithNeighbours::*
   return site.with_neighbours ? std::optional((*site.with_neighbours).*measure) : std::nullopt;
 }
 
+FieldValue of_spread(const Site& site, Quantiles SiteSpread::*what, double Quantiles::*which,
+                     int decimals) {
+  return site.spread ? figure(((*site.spread).*what).*which, decimals) : FieldValue{};
+}
+
+FieldValue chance(const Site& site, double SiteSpread::*which) {
+  return site.spread && page::is_ranked(site) ? figure((*site.spread).*which, 3) : FieldValue{};
+}
+
 }  // namespace
 
 std::span<const SiteField> site_fields() { return kFields; }
 
 std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
   const RuleDistance* closed = page::nearest_closed(site, plan);
-  const FieldValue no_spread;  // no draws, no percentiles
   return {
       page::is_ranked(site) ? FieldValue{std::int64_t{site.rank}} : FieldValue{},
       words(site.name),
@@ -115,11 +134,11 @@ std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
       figure(site.area_ha, 4),
       figure(site.suitability, 4),
       figure(site.yield_t, 4),
-      no_spread,
-      no_spread,
+      of_spread(site, &SiteSpread::yield_t, &Quantiles::p10, 4),
+      of_spread(site, &SiteSpread::yield_t, &Quantiles::p90, 4),
       figure(site.nitrogen_kg, 3),
-      no_spread,
-      no_spread,
+      of_spread(site, &SiteSpread::nitrogen_kg, &Quantiles::p10, 3),
+      of_spread(site, &SiteSpread::nitrogen_kg, &Quantiles::p90, 3),
       figure(site.depth_min_m, 2),
       figure(site.depth_max_m, 2),
       day(site.outplant),
@@ -157,6 +176,17 @@ std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
       words(page::field_checked(site)),
       std::int64_t{site.field ? site.field->days : 0},
       words(page::field_months(site)),
+      of_spread(site, &SiteSpread::yield_t, &Quantiles::p50, 4),
+      of_spread(site, &SiteSpread::nitrogen_kg, &Quantiles::p50, 3),
+      of_spread(site, &SiteSpread::suitability, &Quantiles::p10, 4),
+      of_spread(site, &SiteSpread::suitability, &Quantiles::p90, 4),
+      chance(site, &SiteSpread::best),
+      chance(site, &SiteSpread::in_three),
+      site.spread ? figure(site.spread->lost, 3) : FieldValue{},
+      chance(site, &SiteSpread::above_next),
+      site.spread && page::is_ranked(site) ? words(site.spread->ties_with_next ? "yes" : "no")
+                                           : FieldValue{},
+      words(page::measure_first(site)),
   };
 }
 

@@ -6,6 +6,7 @@
 #include "report/html.hpp"
 #include "report/parts.hpp"
 #include "report/site_figures.hpp"
+#include "report/spread_words.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/criteria/reason.hpp"
@@ -27,16 +28,25 @@ std::string places(std::size_t number) {
   return fmt::format("{} {}", number, number == 1 ? "place was" : "places were");
 }
 
+std::string how_sure(const Site& site, const Plan& plan) {
+  const Units units = plan.report.units;
+  return site.spread ? fmt::format(". Eight in ten of the members computed carry between {} and {}",
+                                   in_line(nitrogen(site.spread->nitrogen_kg.p10), units),
+                                   in_line(nitrogen(site.spread->nitrogen_kg.p90), units))
+                     : ", and no spread is given in this run";
+}
+
 std::string first_choice(const Site& site, const Plan& plan) {
   const Units units = plan.report.units;
   return fmt::format(
       "The first choice is <a href=\"#site-{}\">site {}</a>, at {}. In a season from {} it is "
       "estimated to give <b>{}</b> of fresh seaweed and to carry <b>{}</b> of nitrogen out of the "
-      "water in {} {}: an estimate, not a credit, and no spread is given in this run. {}",
+      "water in {} {}: an estimate, not a credit{}. {}",
       plain_name(site, 0), site.rank, decimal_minutes(site.centre),
       dates(site.outplant, site.last_haul), in_line(crop(site.yield_t), units),
       in_line(nitrogen(site.nitrogen_kg), units), site.harvests,
-      site.harvests == 1 ? "harvest" : "harvests", text(draw_down_sentence(site, units)));
+      site.harvests == 1 ? "harvest" : "harvests", how_sure(site, plan),
+      text(draw_down_sentence(site, units)));
 }
 
 std::string water_sentence(const ReportData& data) {
@@ -77,17 +87,12 @@ std::string none_found(const ReportData& data) {
 }
 
 std::vector<Column> site_columns() {
-  return {{"Rank", false},
-          {"Where (centre)", false},
-          {"Area", true},
-          {"Suitability", true},
-          {"Yield", true},
-          {"Nitrogen", true},
-          {"Depth, low water", true},
-          {"Season", false},
-          {"Longline", true},
-          {"To the landing", true},
-          {"Nearest closed area", false},
+  return {{"Rank", false},          {"Where (centre)", false},
+          {"Area", true},           {"Suitability", true},
+          {"Yield", true},          {"Nitrogen", true},
+          {"P10 to P90", true},     {"Depth, low water", true},
+          {"Season", false},        {"Longline", true},
+          {"To the landing", true}, {"Nearest closed area", false},
           {"Limited by", false}};
 }
 
@@ -117,6 +122,7 @@ std::vector<std::string> site_row(const Site& site, std::size_t index, const Pla
       fixed(site.suitability, 2),
       stacked(crop(site.yield_t), units),
       stacked(nitrogen(site.nitrogen_kg), units),
+      nitrogen_range_cell(site, units),
       stacked(depths(site.depth_min_m, site.depth_max_m), units),
       date(site.outplant) + element("span class=\"other\"", "to " + date(site.last_haul)),
       stacked(length(site.layout.line_m, 0), units),
@@ -160,9 +166,9 @@ std::string site_tables(const ReportData& data) {
                    "Yield is fresh weight and, like nitrogen, for the whole site and one season, "
                    "net of the stocking, " +
                        draw_down_of_all(data.sites->ranked) + ", each as if alone. " +
-                       text(together_sentence(data.sites->ranked, data.plan->report.units)) +
-                       " Depth is from the layer's datum (" + text(data.plan->depth.datum) +
-                       "). Positions: WGS 84.");
+                       text(together_sentence(data.sites->ranked, data.plan->report.units)) + " " +
+                       text(spread_basis(*data.plan)) + ". Depth is from the layer's datum (" +
+                       text(data.plan->depth.datum) + "). Positions: WGS 84.");
   }
   if (!data.sites->apart.empty()) {
     all +=

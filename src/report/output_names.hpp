@@ -10,13 +10,15 @@ inline constexpr std::string_view kRunJson = "run.json";
 inline constexpr std::string_view kWorkPrefix = ".tidelot-work-";
 
 /// Every file that a run can leave in its folder. Nothing else in it is ever removed.
-inline constexpr std::array<std::string_view, 16> kOutputNames{"maps/suitability.tif",
+inline constexpr std::array<std::string_view, 18> kOutputNames{"maps/suitability.tif",
                                                                "maps/yield.tif",
                                                                "maps/nitrogen.tif",
                                                                "maps/season.tif",
                                                                "maps/depth_low_water.tif",
                                                                "maps/coverage.tif",
+                                                               "maps/confidence.tif",
                                                                "maps/waves.tif",
+                                                               "maps/depth_source.tif",
                                                                "maps/closed.tif",
                                                                "maps/reason.tif",
                                                                "sites.gpkg",

@@ -22,6 +22,23 @@ std::string husbandry(const Plan& plan) {
       shortest(plan.farm.stocking_g_per_m), plan.farm.harvest_days);
 }
 
+/// How the spread was made.
+std::string how_sure(const Plan& plan) {
+  const UncertaintyPlan& wish = plan.uncertainty;
+  if (wish.draws == 0) {
+    return "No spread is given in this run: every figure is the best estimate alone.";
+  }
+  return fmt::format(
+      "The season was grown {} times over ({} members, seed {}), each time in water that differs "
+      "by what the layers may be off, {}, and with another crop within the ranges of its "
+      "constants. P10 lies above one member in ten and below the rest, P90 the other way round. "
+      "What the members do not vary: sunshine, the rules, the layout, and how well the model "
+      "itself describes the crop. run.json lists every input with its spread and who says so.",
+      wish.draws, wish.draws, wish.seed,
+      wish.length_m ? fmt::format("alike over about {} m", shortest(*wish.length_m))
+                    : "alike all over the bay");
+}
+
 std::string method(const ReportData& data) {
   const Plan& plan = *data.plan;
   return element(
@@ -39,8 +56,8 @@ std::string method(const ReportData& data) {
                   "with the draw-down of a farm along the site's long side counted, where the "
                   "water at its centre is known: the water of each day passes the lines, and each "
                   "stretch grows in what the one before it left. Neighbouring farms are not "
-                  "counted. No spread is given in this run: every figure is the best "
-                  "estimate alone.") +
+                  "counted.") +
+          element("p", how_sure(plan)) +
           element(
               "p",
               "Suitability is the weighted geometric mean of the criteria. Water is closed where "

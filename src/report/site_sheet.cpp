@@ -4,6 +4,7 @@
 #include "report/html.hpp"
 #include "report/parts.hpp"
 #include "report/site_figures.hpp"
+#include "report/spread_words.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -118,12 +119,12 @@ std::string figure_table(const Site& site, const Plan& plan) {
        in_line(nitrogen_per_ha(site.nitrogen_kg * per_ha), units)},
   };
   return html(table) +
-         element(
-             "p class=\"note\"",
-             text(draw_down_sentence(site, units)) + " " + text(neighbour_sentence(site, units)) +
-                 " No spread is given in this run. An "
-                 "estimate, not a credit. The site's figures are its metres of line times the mean "
-                 "per metre: the map's mean times the area would be another figure.");
+         element("p class=\"note\"",
+                 text(draw_down_sentence(site, units)) + " " +
+                     text(neighbour_sentence(site, units)) +
+                     " An estimate, not a credit. The site's figures are its metres of line times "
+                     "the mean "
+                     "per metre: the map's mean times the area would be another figure.");
 }
 
 std::vector<std::string> rule_row(const RuleDistance& near, const Plan& plan) {
@@ -207,7 +208,7 @@ std::string place_page(const Site& site, const ReportData& data) {
          corner_table(site) +
          element("div class=\"two\"",
                  side_table(site, data) + pairs("The layout", layout_rows(site, plan))) +
-         figure_table(site, plan);
+         figure_table(site, plan) + spread_section(site, plan);
 }
 
 /// Its season and the rules around it: the second page on paper, with title and cautions of its

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "report/site_figures.hpp"
+#include "report/spread_words.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/report/report.hpp"
 
@@ -19,7 +20,9 @@ constexpr std::string_view kHeader =
     "unknown_share,apart,limits_by_month,draw_down,yield_without_t,nitrogen_without_kg,"
     "depth_high_min_m,depth_high_max_m,depth_datum,depth_source,"
     "yield_with_neighbours_t,nitrogen_with_neighbours_kg,neighbours,axis_deg,"
-    "field_checked,field_visits,field_months\n";
+    "field_checked,field_visits,field_months,"
+    "yield_t_p50,nitrogen_kg_p50,suitability_p10,suitability_p90,chance_best,chance_in_three,"
+    "chance_lost,chance_above_next,ties_with_next,measure_first\n";
 
 /// A text cell: RFC 4180 quotes; an apostrophe before what a spreadsheet would take for a formula
 /// (OWASP, CSV injection).
@@ -57,6 +60,17 @@ std::string joined(const std::vector<std::string>& phrases) {
   return fmt::format("{}", fmt::join(phrases, "; "));
 }
 
+/// Empty without members.
+std::string of_spread(const Site& site, Quantiles SiteSpread::*what, double Quantiles::*which,
+                      int decimals) {
+  return site.spread ? number(((*site.spread).*what).*which, decimals) : "";
+}
+
+/// Of the ranked sites alone.
+std::string chance(const Site& site, double SiteSpread::*which) {
+  return site.spread && page::is_ranked(site) ? number((*site.spread).*which, 3) : "";
+}
+
 std::vector<std::string> cells(const Site& site, const Plan& plan) {
   const RuleDistance* closed = page::nearest_closed(site, plan);
   return {
@@ -67,11 +81,11 @@ std::vector<std::string> cells(const Site& site, const Plan& plan) {
       number(site.area_ha, 4),
       number(site.suitability, 4),
       number(site.yield_t, 4),
-      "",  // no spread is computed
-      "",
+      of_spread(site, &SiteSpread::yield_t, &Quantiles::p10, 4),
+      of_spread(site, &SiteSpread::yield_t, &Quantiles::p90, 4),
       number(site.nitrogen_kg, 3),
-      "",
-      "",
+      of_spread(site, &SiteSpread::nitrogen_kg, &Quantiles::p10, 3),
+      of_spread(site, &SiteSpread::nitrogen_kg, &Quantiles::p90, 3),
       number(site.depth_min_m, 2),
       number(site.depth_max_m, 2),
       day_cell(site.outplant),
@@ -109,6 +123,16 @@ std::vector<std::string> cells(const Site& site, const Plan& plan) {
       text_cell(page::field_checked(site)),
       fmt::format("{}", site.field ? site.field->days : 0),
       text_cell(page::field_months(site)),
+      of_spread(site, &SiteSpread::yield_t, &Quantiles::p50, 4),
+      of_spread(site, &SiteSpread::nitrogen_kg, &Quantiles::p50, 3),
+      of_spread(site, &SiteSpread::suitability, &Quantiles::p10, 4),
+      of_spread(site, &SiteSpread::suitability, &Quantiles::p90, 4),
+      chance(site, &SiteSpread::best),
+      chance(site, &SiteSpread::in_three),
+      site.spread ? number(site.spread->lost, 3) : "",
+      chance(site, &SiteSpread::above_next),
+      site.spread && page::is_ranked(site) ? (site.spread->ties_with_next ? "yes" : "no") : "",
+      text_cell(page::measure_first(site)),
   };
 }
 

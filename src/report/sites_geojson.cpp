@@ -65,6 +65,12 @@ Json rules(const Site& site, const Plan& plan) {
   return all;
 }
 
+/// null without members.
+Json of_spread(const Site& site, Quantiles SiteSpread::*what, double Quantiles::*which,
+               int decimals) {
+  return site.spread ? number(((*site.spread).*what).*which, decimals) : Json();
+}
+
 Json properties(const Site& site, const Plan& plan) {
   return {{"rank", page::is_ranked(site) ? Json(site.rank) : Json()},
           {"name", site.name},
@@ -74,6 +80,10 @@ Json properties(const Site& site, const Plan& plan) {
           {"suitability", number(site.suitability, 4)},
           {"yield_t", number(site.yield_t, 4)},
           {"nitrogen_kg", number(site.nitrogen_kg, 3)},
+          {"yield_t_p10", of_spread(site, &SiteSpread::yield_t, &Quantiles::p10, 4)},
+          {"yield_t_p90", of_spread(site, &SiteSpread::yield_t, &Quantiles::p90, 4)},
+          {"nitrogen_kg_p10", of_spread(site, &SiteSpread::nitrogen_kg, &Quantiles::p10, 3)},
+          {"nitrogen_kg_p90", of_spread(site, &SiteSpread::nitrogen_kg, &Quantiles::p90, 3)},
           {"draw_down", page::draw_down_state(site)},
           {"yield_without_t", number(site.yield_without_t, 4)},
           {"nitrogen_without_kg", number(site.nitrogen_without_kg, 3)},

@@ -7,8 +7,8 @@
 #include "geoio/geoio.hpp"
 #include "run/area.hpp"
 #include "run/cell_season.hpp"
+#include "run/grid_parts.hpp"
 #include "run/site_limits.hpp"
-#include "run/tile_job.hpp"
 #include "run/wave_stage.hpp"
 #include "run/whole_grid.hpp"
 #include "tidelot/core/error.hpp"
@@ -56,25 +56,11 @@ Explanation explain(const Plan& plan, LonLat at) {
   const XY centre = grid.centre(out.cell.col, out.cell.row);
   out.cell_centre = run::lonlat_of(*area.to_lonlat, centre);
 
-  const std::vector<std::uint32_t> bits = run::rule_bits(area, Standing::closed);
-  const std::vector<std::uint32_t> unknown = run::rule_bits(area, Standing::unknown);
-  const std::vector<run::MonthRule> months = run::month_rules(plan);
-  std::vector<float> depth = run::whole_depth(plan, *area.layers);
-  const auto waves = run::wave_maps(plan, area, depth, 0, nullptr);
-  const std::vector<float> slope = run::slope_of(plan, area, depth);
-  const std::vector<float> landing = run::landing_distance(plan, area, std::move(depth));
-  const run::SeasonSetup setup(plan);
-  const Scorer scorer(plan);
-  const run::TileJob job{&grid,
-                         &setup,
-                         &scorer,
-                         bits,
-                         unknown,
-                         months,
-                         landing,
-                         run::scores_access(plan),
-                         waves ? &*waves : nullptr,
-                         slope};
+  Plan best = plan;
+  best.uncertainty.draws = 0;
+  const run::GridParts parts(best, area, 0, nullptr);
+  const Scorer& scorer = parts.scorer();
+  const run::TileJob job = parts.job();
   run::Worker worker{area.layers->clone(), area.to_lonlat->clone()};
   const Tile tile{out.cell.col, out.cell.row, 1, 1};
   const run::TileEvidence evidence = run::evidence_of(tile, job, worker);
@@ -82,8 +68,8 @@ Explanation explain(const Plan& plan, LonLat at) {
   if (!evidence.axis_deg.empty() && !std::isnan(evidence.axis_deg[0])) {
     out.current_axis_deg = evidence.axis_deg[0];
   }
-  if (waves) {
-    out.waves = run::waves_at(*waves, grid.index(out.cell.col, out.cell.row));
+  if (parts.waves() != nullptr) {
+    out.waves = run::waves_at(*parts.waves(), grid.index(out.cell.col, out.cell.row));
   }
   out.depth_low_water = out.evidence.depth_low_water;
   out.depth_source = depth_source_at(plan, evidence);
@@ -92,7 +78,7 @@ Explanation explain(const Plan& plan, LonLat at) {
   out.criterion_scores = scorer.scores(out.evidence);
   out.grown = !std::isnan(out.evidence.yield_kg_per_m);
   if (out.grown) {
-    add_growth(out, worker.layers->sample(tile), setup);
+    add_growth(out, worker.layers->sample(tile), parts.season());
   }
   out.rules = rules_around(centre, area.layers->closed(), *area.to_lonlat, *geoio::make_geodesy());
   out.near = shapes_near(centre, area.layers->near(), *area.to_lonlat, *geoio::make_geodesy());

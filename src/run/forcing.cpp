@@ -173,6 +173,20 @@ CellNodes nodes_at(const NodeArray& nodes, std::size_t cells, std::size_t cell) 
   return {nodes, cells, cell};
 }
 
+std::vector<SeasonWindow> put_windows(KernelForcing& kernel, const SeasonSetup& setup) {
+  std::vector<SeasonWindow> windows;
+  kernel.outplant.clear();
+  kernel.last_haul.clear();
+  for (std::size_t i = 0; i < kernel.cells; ++i) {
+    const SeasonWindow& window = windows.emplace_back(
+        season_window(nodes_at(kernel.temperature, kernel.cells, i), setup.rules()));
+    const bool grows = window.state == SeasonState::grows;
+    kernel.outplant.push_back(grows ? window.outplant : 1);
+    kernel.last_haul.push_back(grows ? window.last_haul : 0);
+  }
+  return windows;
+}
+
 TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> cells,
                          std::span<const float> latitudes, const SeasonSetup& setup) {
   TileForcing out;
@@ -193,15 +207,12 @@ TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> 
   if (n > 0) {
     sun_tables(kernel, latitudes, setup);
   }
+  out.windows = put_windows(kernel, setup);
   for (std::size_t i = 0; i < n; ++i) {
-    const auto window = season_window(nodes_at(kernel.temperature, n, i), setup.rules());
-    const bool grows = window.state == SeasonState::grows;
-    kernel.outplant.push_back(grows ? window.outplant : 1);
-    kernel.last_haul.push_back(grows ? window.last_haul : 0);
+    const SeasonWindow& window = out.windows[i];
     out.season_current.push_back(season_mean(kernel.current, n, i, window, clamped_daily_mean));
     out.season_temperature.push_back(season_mean(kernel.temperature, n, i, window, daily_mean));
     out.season_salinity.push_back(season_mean(kernel.salinity, n, i, window, clamped_daily_mean));
-    out.windows.push_back(window);
   }
   return out;
 }

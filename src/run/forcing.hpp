@@ -58,6 +58,10 @@ class CellNodes {
 };
 [[nodiscard]] CellNodes nodes_at(const NodeArray& nodes, std::size_t cells, std::size_t cell);
 
+/// The windows that a setup gives the cells, put in place of theirs.
+[[nodiscard]] std::vector<SeasonWindow> put_windows(KernelForcing& kernel,
+                                                    const SeasonSetup& setup);
+
 /// The kernel's input for some cells of a tile, their windows found.
 struct TileForcing {
   KernelForcing kernel;

@@ -73,6 +73,28 @@ MapFile depth_source_map(const Maps& maps, const Plan& plan) {
   return file;
 }
 
+/// Quantiles after the best estimate.
+void add_bands(std::vector<MapBand>& bands, const SpreadBands& spread, const std::string& what,
+               const std::string& unit) {
+  const auto add = [&](const std::string& which, const std::vector<float>& values) {
+    bands.push_back(band(which + ": " + what, unit, values));
+  };
+  add("P10, which one member in ten is below", spread.p10);
+  add("P90, which one member in ten is above", spread.p90);
+  add("P50, which half of the members are below", spread.p50);
+}
+
+MapFile confidence_map(const SpreadMaps& spread, const Plan& plan) {
+  return {"confidence.tif",
+          {band(fmt::format("share of the {} members in which the cell is open and its suitability "
+                            "at least {}",
+                            plan.uncertainty.draws, shortest(plan.sites.min_suitability)),
+                "1", spread.confidence)},
+          -9999.0,
+          {},
+          common_metadata(plan)};
+}
+
 MapFile wave_map(const WaveMaps& waves, const Plan& plan) {
   MapFile file{
       "waves.tif",
@@ -116,6 +138,12 @@ void count_cell(const Maps& maps, std::size_t i, RunCounts& counts) {
 
 }  // namespace
 
+SpreadMaps::SpreadMaps(std::size_t cells)
+    : yield_kg_per_m{std::vector<float>(cells, kUnknown), std::vector<float>(cells, kUnknown),
+                     std::vector<float>(cells, kUnknown)},
+      nitrogen_g_per_m(yield_kg_per_m),
+      confidence(cells, kUnknown) {}
+
 Maps::Maps(std::size_t cells, bool with_lowest, std::size_t depth_sources)
     : suitability(cells, kUnknown),
       yield_kg_per_m(cells, kUnknown),
@@ -133,9 +161,11 @@ Maps::Maps(std::size_t cells, bool with_lowest, std::size_t depth_sources)
 ScoredMaps Maps::view() const {
   const std::span<const float> heights =
       waves ? std::span<const float>(waves->height_50y_m) : std::span<const float>{};
+  const std::span<const float> confidence =
+      spread ? std::span<const float>(spread->confidence) : std::span<const float>{};
   return {suitability,  yield_kg_per_m, nitrogen_g_per_m, depth_low_water, closed,
           reason,       outplant,       last_haul,        harvests,        landing_m,
-          depth_source, axis_deg,       heights};
+          depth_source, axis_deg,       confidence,       heights};
 }
 
 std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {
@@ -182,6 +212,11 @@ std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {
        reason_names(plan),
        common},
   };
+  if (maps.spread) {
+    add_bands(files[1].bands, maps.spread->yield_kg_per_m, "fresh yield", "kg/m");
+    add_bands(files[2].bands, maps.spread->nitrogen_g_per_m, "nitrogen carried off", "g/m");
+    files.push_back(confidence_map(*maps.spread, plan));
+  }
   if (maps.waves) {
     files.push_back(wave_map(*maps.waves, plan));
   }

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -15,15 +16,26 @@
 
 namespace tidelot::run {
 
+/// Quantiles of the members, grid.size() values each; NaN where nothing was grown.
+struct SpreadBands {
+  std::vector<float> p10, p50, p90;
+};
+struct SpreadMaps {
+  explicit SpreadMaps(std::size_t cells);
+  SpreadBands yield_kg_per_m, nitrogen_g_per_m;
+  std::vector<float> confidence;  ///< share of the members in which the cell is suitable, 0..1
+};
+
 /// Every map of a run in memory, grid.size() values each, row by row.
 struct Maps {
   std::vector<float> suitability, yield_kg_per_m, nitrogen_g_per_m, depth_low_water;
   std::vector<float> outplant, last_haul, harvests;
-  std::vector<float> lowest;      ///< suitability by the lowest criterion; empty unless asked for
-  std::vector<float> coverage;    ///< least share of neighbours with data among the layers, 0..1
-  std::vector<float> landing_m;   ///< empty without a landing
-  std::vector<float> axis_deg;    ///< of the current, from true north; empty where nothing says
-  std::optional<WaveMaps> waves;  ///< none where the plan names no winds
+  std::vector<float> lowest;    ///< suitability by the lowest criterion; empty unless asked for
+  std::vector<float> coverage;  ///< least share of neighbours with data among the layers, 0..1
+  std::span<const float> landing_m;  ///< empty without a landing
+  std::vector<float> axis_deg;       ///< of the current, from true north; empty where nothing says
+  const WaveMaps* waves = nullptr;   ///< null where the plan names no winds
+  std::optional<SpreadMaps> spread;  ///< none: the best estimate only
   std::vector<std::uint32_t> closed;
   std::vector<std::uint8_t> reason;
   std::vector<std::uint8_t> depth_source;  ///< which of several files, kNoSource; empty: one file

@@ -7,6 +7,7 @@
 #include "report/near_json.hpp"
 #include "report/site_figures.hpp"
 #include "run/layer_json.hpp"
+#include "run/spread_json.hpp"
 #include "tidelot/core/version.hpp"
 
 namespace tidelot::run {
@@ -199,26 +200,28 @@ std::string run_json(const Record& record) {
   for (const Timing& t : record.timings) {
     timings[t.stage] = t.seconds;
   }
-  const Json out{{"program", "tidelot"},
-                 {"version", version()},
-                 {"libraries", {{"gdal", geoio::gdal_version()}, {"proj", geoio::proj_version()}}},
-                 {"plan", plan_json(*record.plan)},
-                 {"grid", grid_of_run(*record.area, record.summary->grid_crs_name)},
-                 {"inputs", inputs_json(record.inputs)},
-                 {"layers", layers_json(record.area->layers->reports())},
-                 {"field", field_json(*record.plan, record.area->layers->field_checks())},
-                 {"field_checked", field_checked_json(record.summary->sites)},
-                 {"counts", counts_json(*record.summary, record.area->areal_scale)},
-                 {"warnings", record.summary->warnings},
-                 {"notes", record.summary->sites.notes},
-                 {"near", near_of_sites(record.summary->sites, *record.plan)},
-                 {"draw_down", draw_down_json(record.summary->sites)},
-                 {"neighbours", neighbours_json(record.summary->sites)},
-                 {"all_sites", sum_json(record.summary->sites)},
-                 {"choices", choices_json(record.summary->sites)},
-                 {"outputs", record.outputs},
-                 {"threads", record.threads},
-                 {"seconds", std::move(timings)}};
+  const Json out{
+      {"program", "tidelot"},
+      {"version", version()},
+      {"libraries", {{"gdal", geoio::gdal_version()}, {"proj", geoio::proj_version()}}},
+      {"plan", plan_json(*record.plan)},
+      {"grid", grid_of_run(*record.area, record.summary->grid_crs_name)},
+      {"inputs", inputs_json(record.inputs)},
+      {"layers", layers_json(record.area->layers->reports())},
+      {"field", field_json(*record.plan, record.area->layers->field_checks())},
+      {"field_checked", field_checked_json(record.summary->sites)},
+      {"counts", counts_json(*record.summary, record.area->areal_scale)},
+      {"warnings", record.summary->warnings},
+      {"notes", record.summary->sites.notes},
+      {"near", near_of_sites(record.summary->sites, *record.plan)},
+      {"draw_down", draw_down_json(record.summary->sites)},
+      {"neighbours", neighbours_json(record.summary->sites)},
+      {"all_sites", sum_json(record.summary->sites)},
+      {"uncertainty", spread_json(*record.plan, record.uncertain, record.summary->sites)},
+      {"choices", choices_json(record.summary->sites)},
+      {"outputs", record.outputs},
+      {"threads", record.threads},
+      {"seconds", std::move(timings)}};
   return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

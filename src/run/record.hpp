@@ -6,6 +6,7 @@
 
 #include "run/area.hpp"
 #include "run/digest.hpp"
+#include "run/uncertain_inputs.hpp"
 #include "tidelot/run.hpp"
 
 namespace tidelot::run {
@@ -25,6 +26,7 @@ struct Record {
   std::vector<std::string> outputs;
   std::vector<Timing> timings;
   int threads = 1;
+  const UncertainInputs* uncertain = nullptr;  ///< null: no members
 };
 
 /// run.json: the resolved plan with what was given and what was assumed, versions, hashes of the

@@ -3,15 +3,16 @@
 #include <limits>
 
 #include "geoio/geoio.hpp"
+#include "report/spread_words.hpp"
 #include "run/area.hpp"
+#include "run/grid_parts.hpp"
 #include "run/maps.hpp"
 #include "run/record.hpp"
 #include "run/site_farm.hpp"
 #include "run/site_field.hpp"
 #include "run/site_limits.hpp"
+#include "run/site_spread.hpp"
 #include "run/tile_job.hpp"
-#include "run/wave_stage.hpp"
-#include "run/whole_grid.hpp"
 #include "run/workers.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/report/output_folder.hpp"
@@ -75,30 +76,12 @@ void stop_if_asked(const RunOptions& options) {
 }
 
 /// Grows and scores every tile.
-void score_tiles(const Plan& plan, Area& area, const RunOptions& options,
-                 std::span<const float> slope_deg, Stages& stages, Maps& maps) {
-  const Grid& grid = area.layers->grid();
-  const std::vector<std::uint32_t> bits = run::rule_bits(area, Standing::closed);
-  const std::vector<std::uint32_t> unknown = run::rule_bits(area, Standing::unknown);
-  const std::vector<run::MonthRule> months = run::month_rules(plan);
-  const run::SeasonSetup season(plan);
-  const Scorer scorer(plan);
-  const run::TileJob job{&grid,
-                         &season,
-                         &scorer,
-                         bits,
-                         unknown,
-                         months,
-                         maps.landing_m,
-                         run::scores_access(plan),
-                         maps.waves ? &*maps.waves : nullptr,
-                         slope_deg};
+void score_tiles(const Plan& plan, const Area& area, const run::TileJob& job,
+                 const RunOptions& options, Stages& stages, Maps& maps) {
+  const Grid& grid = *job.grid;
   const std::vector<Tile> tiles = tiles_of(grid, run::tile_side(grid));
   const int count = run::workers_for(options.threads);
-  std::vector<run::Worker> workers(static_cast<std::size_t>(count));
-  for (run::Worker& worker : workers) {
-    worker = {area.layers->clone(), area.to_lonlat->clone()};
-  }
+  std::vector<run::Worker> workers = run::workers_of(plan, area, job, count);
   stages.begin("growing and scoring", grid.size());
   run::for_each(
       tiles.size(), count, options.stop_signal,
@@ -186,13 +169,14 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   if (plan.current.may_have_axis()) {
     maps.axis_deg.assign(grid.size(), std::numeric_limits<float>::quiet_NaN());
   }
-  stages.begin("closed areas and distances", 0);
-  std::vector<float> depth = run::whole_depth(plan, *area.layers);
-  stages.begin("waves", 0);
-  maps.waves = run::wave_maps(plan, area, depth, options.threads, options.stop_signal);
-  const std::vector<float> slope = run::slope_of(plan, area, depth);
-  maps.landing_m = run::landing_distance(plan, area, std::move(depth));
-  score_tiles(plan, area, options, slope, stages, maps);
+  stages.begin("closed areas, waves and distances", 0);
+  const run::GridParts parts(plan, area, options.threads, options.stop_signal);
+  maps.waves = parts.waves();
+  maps.landing_m = parts.landing_m();
+  if (parts.members() != nullptr) {
+    maps.spread.emplace(grid.size());
+  }
+  score_tiles(plan, area, parts.job(), options, stages, maps);
 
   RunSummary summary;
   summary.out = options.out;
@@ -211,6 +195,14 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   stages.begin("growing sites", 0);
   run::add_farms(summary.sites, plan, area, options.threads, options.stop_signal);
   run::add_site_seasons(summary.sites, plan, area);
+  if (parts.members() != nullptr) {
+    stages.begin("members of the sites", 0);
+    run::add_site_spreads(summary.sites, plan, area, parts.job(), options.threads,
+                          options.stop_signal);
+    for (std::string& note : page::spread_notes(summary.sites.ranked)) {
+      summary.sites.notes.push_back(std::move(note));
+    }
+  }
   const auto dates = run::date_warnings(plan.farm, run::water_seasons(summary.sites.ranked));
   summary.warnings.insert(summary.warnings.end(), dates.begin(), dates.end());
   stop_if_asked(options);
@@ -229,7 +221,8 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
                      input_digests(*area.layers),
                      output_names(files),
                      stages.timings(),
-                     run::workers_for(options.threads)};
+                     run::workers_for(options.threads),
+                     parts.members() != nullptr ? &parts.members()->inputs() : nullptr};
   folder.write("run.json", run::run_json(record));
   folder.commit();
   summary.seconds = std::chrono::duration<double>(Clock::now() - start).count();

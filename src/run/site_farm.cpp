@@ -72,7 +72,8 @@ class SiteFarm {
   [[nodiscard]] Choice choice(Choice::Of of, double value, const Kept& kept,
                               const FarmResult& farm) const {
     const SiteFigures figures =
-        site_figures(site_, {alone_, as_planned_.stocked()}, {farm.per_m, kept.stocked()});
+        site_figures(per_metre(site_), site_.layout.line_m, {alone_, as_planned_.stocked()},
+                     {farm.per_m, kept.stocked()});
     Choice out;
     out.of = of;
     out.value = value;
@@ -194,6 +195,8 @@ std::optional<CentreWater> water_at(Site& site, const SeasonSetup& setup, LayerS
 
 }  // namespace
 
+PerMetre per_metre(const Site& site) { return {site.yield_kg_per_m, site.nitrogen_g_per_m}; }
+
 FarmShape farm_shape(const Layout& layout, const FarmPlan& farm, const CropModel& model) {
   const auto [width, height] = std::visit(
       [](const auto& k) { return std::pair(k.canopy_width_m, k.canopy_height_m); }, model);
@@ -212,16 +215,16 @@ std::vector<DayForcing> days_in(const CentreWater& water, const SeasonWindow& wi
   return day_forcing(forcing, 0, water.latitude_deg, setup);
 }
 
-SiteFigures site_figures(const Site& site, const Grown& alone, const Grown& here) {
+SiteFigures site_figures(PerMetre mean, double line_m, const Grown& alone, const Grown& here) {
   // Of a crop that is lost to the last gram there is nothing to change.
   const auto ratio = [](double now, double before) { return before > 0.0 ? now / before : 1.0; };
-  const double fresh_g = (1000.0 * site.yield_kg_per_m + alone.stocked.fresh_g_per_m) *
+  const double fresh_g = (1000.0 * mean.yield_kg + alone.stocked.fresh_g_per_m) *
                              ratio(here.fresh_g(), alone.fresh_g()) -
                          here.stocked.fresh_g_per_m;
-  const double nitrogen_g = (site.nitrogen_g_per_m + alone.stocked.nitrogen_g_per_m) *
+  const double nitrogen_g = (mean.nitrogen_g + alone.stocked.nitrogen_g_per_m) *
                                 ratio(here.nitrogen_g(), alone.nitrogen_g()) -
                             here.stocked.nitrogen_g_per_m;
-  return {site.layout.line_m * fresh_g / 1e6, site.layout.line_m * nitrogen_g / 1e3};
+  return {line_m * fresh_g / 1e6, line_m * nitrogen_g / 1e3};
 }
 
 void add_farm(Site& site, const CentreWater& water, const Plan& plan, const SeasonSetup& setup) {

@@ -38,6 +38,14 @@ struct Grown {
   }
 };
 
+/// Means over a site's cells, net, per metre of line.
+struct PerMetre {
+  double yield_kg = 0.0;
+  double nitrogen_g = 0.0;
+};
+
+[[nodiscard]] PerMetre per_metre(const Site& site);
+
 /// A whole site's figures, net of the stocking.
 struct SiteFigures {
   double yield_t = 0.0;
@@ -45,7 +53,8 @@ struct SiteFigures {
 };
 /// The maps' mean over the site's cells, changed as the centre changes from one line alone, kept as
 /// planned, to `here`.
-[[nodiscard]] SiteFigures site_figures(const Site& site, const Grown& alone, const Grown& here);
+[[nodiscard]] SiteFigures site_figures(PerMetre mean, double line_m, const Grown& alone,
+                                       const Grown& here);
 
 /// Adds draw-down and choices to one site, from the season at its centre. The site's means stay
 /// those of the maps: gross yield and nitrogen (stocking put back) change by the centre's ratio.

@@ -73,7 +73,8 @@ void add_neighbours(std::span<const SiteWater> sites, const Plan& plan, const Se
   for (std::size_t i = 0; i < bay.sites.size(); ++i) {
     Site& site = *bay.sites[i]->site;
     const SeasonResult alone = grow_season(bay.farms[i].days, setup.husbandry(), setup.constants());
-    const SiteFigures figures = site_figures(site, {alone, put_out}, {together[i].per_m, put_out});
+    const SiteFigures figures = site_figures(per_metre(site), site.layout.line_m, {alone, put_out},
+                                             {together[i].per_m, put_out});
     site.with_neighbours =
         WithNeighbours{figures.yield_t, figures.nitrogen_kg, names_of_those_above(bay, i)};
   }

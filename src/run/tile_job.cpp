@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "run/area.hpp"
+#include "run/tile_spread.hpp"
 
 namespace tidelot::run {
 namespace {
@@ -111,8 +112,10 @@ void lift_month_rules(CellEvidence& cell, const SeasonWindow& window,
   }
 }
 
-void add_growth(TileEvidence& tile, std::span<const std::size_t> chosen, const TileForcing& forcing,
-                const KernelResult& grown, const LimitThresholds& limits) {
+void add_growth(TileEvidence& tile, std::span<const std::size_t> chosen,
+                const LimitThresholds& limits) {
+  const TileForcing& forcing = tile.forcing;
+  const KernelResult& grown = tile.result;
   for (std::size_t k = 0; k < chosen.size(); ++k) {
     CellEvidence& cell = tile.cells[chosen[k]];
     cell.season = forcing.windows[k].state;
@@ -144,19 +147,19 @@ TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
   out.coverage = coverage_of(layers);
   out.depth_source = layers.depth_source;
   out.axis_deg = layers.current_axis_deg;
-  const std::vector<std::size_t> chosen = growable(out.cells, layers, *job.season);
+  out.grown = growable(out.cells, layers, *job.season);
+  const std::vector<std::size_t>& chosen = out.grown;
   if (!chosen.empty()) {
     const std::vector<float> all = latitudes_of(*job.grid, tile, *worker.to_lonlat);
     std::vector<float> latitudes;
     for (const std::size_t i : chosen) {
       latitudes.push_back(all[i]);
     }
-    const TileForcing forcing = tile_forcing(layers, chosen, latitudes, *job.season);
-    add_growth(out, chosen, forcing,
-               grow_tile(forcing.kernel, job.season->husbandry(), job.season->constants()),
-               job.season->limits());
+    out.forcing = tile_forcing(layers, chosen, latitudes, *job.season);
+    out.result = grow_tile(out.forcing.kernel, job.season->husbandry(), job.season->constants());
+    add_growth(out, chosen, job.season->limits());
     for (std::size_t k = 0; k < chosen.size(); ++k) {
-      lift_month_rules(out.cells[chosen[k]], forcing.windows[k], job.month_rules);
+      lift_month_rules(out.cells[chosen[k]], out.forcing.windows[k], job.month_rules);
     }
   }
   return out;
@@ -194,6 +197,9 @@ void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) 
       maps.last_haul[at] = static_cast<float>(wrapped_day(window.last_haul));
       maps.harvests[at] = static_cast<float>(evidence.harvests[i]);
     }
+  }
+  if (job.members != nullptr) {
+    add_spread(tile, job, evidence, worker, *maps.spread);
   }
 }
 

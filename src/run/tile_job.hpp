@@ -5,6 +5,7 @@
 
 #include "run/forcing.hpp"
 #include "run/maps.hpp"
+#include "run/members.hpp"
 #include "run/whole_grid.hpp"
 #include "tidelot/criteria/reason.hpp"
 #include "tidelot/criteria/wave_climate.hpp"
@@ -16,6 +17,7 @@ namespace tidelot::run {
 struct Worker {
   std::unique_ptr<LayerSet> layers;
   std::unique_ptr<Projector> to_lonlat;
+  std::optional<LayerDraws> draws{};  ///< none: the best estimate only
 };
 
 /// What all workers share, read only.
@@ -30,6 +32,8 @@ struct TileJob {
   bool scores_access = false;                    ///< a criterion looks at the landing
   const WaveMaps* waves = nullptr;               ///< null where the plan names no winds
   std::span<const float> slope_deg = {};         ///< empty: no criterion looks at it
+  const Members* members = nullptr;              ///< null: the best estimate only
+  double least_suitability = 0.0;                ///< of a cell where a site may lie
 };
 
 /// Evidence of one tile's cells, row by row, and its windows.
@@ -40,7 +44,10 @@ struct TileEvidence {
   std::vector<std::uint16_t> harvests;
   std::vector<float> coverage;  ///< least share of neighbours with data among the layers, 0..1
   std::vector<std::uint8_t> depth_source;  ///< as in TileLayers
-  std::vector<float> axis_deg;  ///< of the current, from true north; empty where nothing says
+  std::vector<float> axis_deg;     ///< of the current, from true north; empty where nothing says
+  std::vector<std::size_t> grown;  ///< cells of the tile that were grown, and for each of them:
+  TileForcing forcing;
+  KernelResult result;
 };
 
 /// Samples, grows and gathers what is known of each cell.

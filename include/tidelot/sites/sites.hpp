@@ -17,6 +17,7 @@
 #include "tidelot/sites/draw_down.hpp"
 #include "tidelot/sites/geodesy.hpp"
 #include "tidelot/sites/layout.hpp"
+#include "tidelot/sites/spread.hpp"
 
 namespace tidelot {
 
@@ -35,6 +36,7 @@ struct ScoredMaps {
   std::span<const float> landing_m;              ///< over water; empty without a landing
   std::span<const std::uint8_t> depth_source{};  ///< as in maps/depth_source.tif; empty: one file
   std::span<const float> axis_deg{};  ///< of the current, from true north; empty where nothing says
+  std::span<const float> confidence{};  ///< as in maps/confidence.tif; empty: no members
   std::span<const float> wave_50y_m{};  ///< significant height once in fifty years; empty: no winds
 };
 
@@ -120,6 +122,7 @@ struct Site {
   std::size_t cells = 0;              ///< covered cells
   double unknown_share = 0.0;         ///< of the covered cells, where a water property is unknown
   std::optional<FieldVisits> field;   ///< none: not field-checked
+  std::optional<SiteSpread> spread;   ///< none: no members were asked for
   std::optional<SiteSeason> season;   ///< none: not computed, or not known at the centre
 };
 
@@ -128,9 +131,10 @@ struct SitesResult {
   std::vector<Site> ranked;
   std::vector<Site> apart;         ///< listed apart: unknown depth or rule, or too much unknown
   std::size_t eligible_cells = 0;  ///< open, known, good enough, not too deep for the anchor legs
-  std::size_t too_deep_for_size = 0;  ///< eligible but for the anchor legs
-  std::size_t fitting_places = 0;     ///< positions times angles that fit
-  std::vector<std::string> notes;     ///< in plain words: why none or fewer were found
+  std::size_t too_deep_for_size = 0;    ///< eligible but for the anchor legs
+  std::size_t fitting_places = 0;       ///< positions times angles that fit
+  std::optional<SetSpread> set_spread;  ///< of all ranked sites at once; none: no members
+  std::vector<std::string> notes;       ///< in plain words: why none or fewer were found
 };
 
 /// Places non-overlapping rectangles in eligible water: every cell centre times the angles 0, 15,

@@ -1,0 +1,218 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "run/members.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "tidelot/core/error.hpp"
+#include "tidelot/core/text.hpp"
+#include "tidelot/layers/kd_error.hpp"
+
+namespace tidelot::run {
+namespace {
+
+constexpr std::array kErrorLayerList{ErrorLayer::temperature, ErrorLayer::salinity,
+                                     ErrorLayer::light,       ErrorLayer::nitrogen,
+                                     ErrorLayer::current,     ErrorLayer::depth};
+
+std::vector<std::vector<double>> drawn_constants(const UncertaintyPlan& plan,
+                                                 const UncertainInputs& inputs) {
+  std::vector<std::vector<double>> out;
+  for (const ConstantRange& constant : inputs.constants) {
+    auto values = latin_hypercube(plan.seed, {stream_of(constant.key), 0, 0}, plan.draws);
+    for (double& value : values) {
+      value = triangular_quantile(value, constant.range);
+    }
+    out.push_back(std::move(values));
+  }
+  return out;
+}
+
+CropConstant& constant_of(Crop& crop, const std::string& key) {
+  return *std::find_if(crop.constants.begin(), crop.constants.end(),
+                       [&](const CropConstant& c) { return "crop." + c.name == key; });
+}
+
+/// The plan with one member's crop.
+SeasonSetup setup_of(const Plan& plan, const UncertainInputs& inputs,
+                     const std::vector<std::vector<double>>& values, std::size_t member) {
+  Plan other = plan;
+  for (std::size_t i = 0; i < inputs.constants.size(); ++i) {
+    constant_of(other.crop, inputs.constants[i].key).value = values[i][member];
+  }
+  try {
+    return SeasonSetup(other);
+  } catch (const Error& problem) {
+    throw Error(Fault::plan,
+                fmt::format("{}; within the ranges (low, high) of the profile's constants members "
+                            "of the uncertainty contradict themselves: narrow them, or set "
+                            "uncertainty.draws = 0",
+                            problem.what()));
+  }
+}
+
+/// Mean over the year of one cell.
+double mean_of(const NodeArray& nodes, std::size_t cells, std::size_t cell) {
+  double sum = 0.0;
+  for (std::size_t row = 0; row < nodes.rows(); ++row) {
+    sum += static_cast<double>(nodes.values[row * cells + cell]);
+  }
+  return sum / static_cast<double>(nodes.rows());
+}
+
+void add(NodeArray& nodes, std::size_t cells, std::size_t cell, double shift, float least) {
+  for (std::size_t row = 0; row < nodes.rows(); ++row) {
+    float& value = nodes.values[row * cells + cell];
+    value = std::max(least, value + static_cast<float>(shift));
+  }
+}
+
+void scale(NodeArray& nodes, std::size_t cells, std::size_t cell, double factor) {
+  for (std::size_t row = 0; row < nodes.rows() && !nodes.values.empty(); ++row) {
+    nodes.values[row * cells + cell] *= static_cast<float>(factor);
+  }
+}
+
+template <typename T>
+std::vector<T> some_of(const std::vector<T>& all, std::span<const std::uint32_t> cells) {
+  std::vector<T> out;
+  out.reserve(cells.size());
+  for (const std::uint32_t cell : cells) {
+    out.push_back(all[cell]);
+  }
+  return out;
+}
+
+NodeArray some_nodes(const NodeArray& all, std::size_t n, std::span<const std::uint32_t> cells) {
+  NodeArray out;
+  out.steady = all.steady;
+  out.daily = all.daily;
+  if (all.values.empty()) {
+    return out;
+  }
+  out.values.reserve(all.rows() * cells.size());
+  for (std::size_t row = 0; row < all.rows(); ++row) {
+    for (const std::uint32_t cell : cells) {
+      out.values.push_back(all.values[row * n + cell]);
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+LayerDraws::LayerDraws(const UncertaintyPlan& plan, const UncertainInputs& inputs)
+    : members_(static_cast<std::size_t>(plan.draws)) {
+  everywhere_.members = members_;
+  for (const ErrorLayer layer : kErrorLayerList) {
+    const auto index = static_cast<std::size_t>(layer);
+    const std::uint32_t stream = stream_of(inputs.layers[index].key);
+    if (plan.length_m) {
+      fields_.emplace_back(plan.seed, stream, plan.draws, *plan.length_m);
+      continue;
+    }
+    for (const double p : latin_hypercube(plan.seed, {stream, 0, 0}, plan.draws)) {
+      everywhere_.z[index].push_back(static_cast<float>(normal_quantile(p)));
+    }
+  }
+}
+
+Deviates LayerDraws::at(std::span<const XY> places) {
+  if (fields_.empty()) {
+    return everywhere_;
+  }
+  Deviates out;
+  out.members = members_;
+  out.everywhere = false;
+  for (std::size_t layer = 0; layer < kErrorLayers; ++layer) {
+    out.z[layer].reserve(places.size() * members_);
+    for (const XY place : places) {
+      const std::vector<float> z = fields_[layer].at(place);
+      out.z[layer].insert(out.z[layer].end(), z.begin(), z.end());
+    }
+  }
+  return out;
+}
+
+Members::Members(const Plan& plan, UncertainInputs inputs)
+    : inputs_(std::move(inputs)),
+      light_measured_(plan.light.quantity),
+      light_(plan.light_relation),
+      constants_(drawn_constants(plan.uncertainty, inputs_)) {
+  for (std::size_t member = 0; member < static_cast<std::size_t>(plan.uncertainty.draws);
+       ++member) {
+    setups_.push_back(setup_of(plan, inputs_, constants_, member));
+  }
+}
+
+Stocked Members::stocked(std::size_t member) const {
+  return tidelot::stocked(setups_[member].husbandry(), setups_[member].constants());
+}
+
+double Members::variation(ErrorLayer layer, double mean) const {
+  const LayerError& of = error(layer);
+  if (of.relative) {
+    return of.sd;
+  }
+  const double sd =
+      layer == ErrorLayer::light ? kd_error(mean, of.sd, light_measured_, light_) : of.sd;
+  return mean > 0.0 ? sd / mean : 0.0;
+}
+
+double Members::depth_shift(const Deviates& deviates, std::size_t place, std::size_t member) const {
+  return error(ErrorLayer::depth).sd * deviates.of(ErrorLayer::depth, place, member);
+}
+
+double Members::current_factor(double mean, const Deviates& deviates, std::size_t place,
+                               std::size_t member) const {
+  return lognormal_factor(deviates.of(ErrorLayer::current, place, member),
+                          variation(ErrorLayer::current, mean));
+}
+
+KernelForcing Members::water(const KernelForcing& best, const Deviates& deviates,
+                             std::size_t member) const {
+  constexpr float kAny = -1e9F;
+  KernelForcing out = best;
+  const std::size_t n = best.cells;
+  const auto factor = [&](ErrorLayer layer, const NodeArray& nodes, std::size_t cell) {
+    return lognormal_factor(deviates.of(layer, cell, member),
+                            variation(layer, mean_of(nodes, n, cell)));
+  };
+  for (std::size_t cell = 0; cell < n; ++cell) {
+    const auto shift = [&](ErrorLayer layer) {
+      return error(layer).sd * deviates.of(layer, cell, member);
+    };
+    add(out.temperature, n, cell, shift(ErrorLayer::temperature), kAny);
+    add(out.salinity, n, cell, shift(ErrorLayer::salinity), 0.0F);
+    scale(out.attenuation, n, cell, factor(ErrorLayer::light, best.attenuation, cell));
+    const double more = factor(ErrorLayer::nitrogen, best.nitrogen, cell);
+    scale(out.nitrogen, n, cell, more);
+    scale(out.ammonium, n, cell, more);
+    scale(out.current, n, cell, factor(ErrorLayer::current, best.current, cell));
+  }
+  return out;
+}
+
+KernelForcing subset(const KernelForcing& all, std::span<const std::uint32_t> cells) {
+  const auto nodes = [&](const NodeArray& array) { return some_nodes(array, all.cells, cells); };
+  KernelForcing out;
+  out.cells = cells.size();
+  out.temperature = nodes(all.temperature);
+  out.salinity = nodes(all.salinity);
+  out.attenuation = nodes(all.attenuation);
+  out.nitrogen = nodes(all.nitrogen);
+  out.current = nodes(all.current);
+  out.ammonium = nodes(all.ammonium);
+  out.radiation = nodes(all.radiation);
+  out.outplant = some_of(all.outplant, cells);
+  out.last_haul = some_of(all.last_haul, cells);
+  out.sun_radiation_mj = all.sun_radiation_mj;
+  out.sun_day_length_h = all.sun_day_length_h;
+  out.sun_day_length_change = all.sun_day_length_change;
+  out.latitude_weight = some_of(all.latitude_weight, cells);
+  return out;
+}
+
+}  // namespace tidelot::run

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: Apache-2.0
+// The members of a run: each the same bay with other water and another crop, each as likely.
+#pragma once
+
+#include <array>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "run/forcing.hpp"
+#include "run/uncertain_inputs.hpp"
+#include "tidelot/core/grid.hpp"
+#include "tidelot/core/random_field.hpp"
+
+namespace tidelot::run {
+
+/// Standard normal deviates of the layers' errors at some places, all members.
+struct Deviates {
+  std::size_t members = 0;
+  bool everywhere = true;                          ///< the same at all places: one row
+  std::array<std::vector<float>, kErrorLayers> z;  ///< [place * members + member]
+
+  [[nodiscard]] double of(ErrorLayer layer, std::size_t place, std::size_t member) const {
+    return z[static_cast<std::size_t>(layer)][(everywhere ? 0 : place * members) + member];
+  }
+};
+
+/// Draws them. A worker has its own.
+class LayerDraws {
+ public:
+  LayerDraws(const UncertaintyPlan& plan, const UncertainInputs& inputs);
+  /// places: in the grid's system.
+  [[nodiscard]] Deviates at(std::span<const XY> places);
+
+ private:
+  std::size_t members_;
+  Deviates everywhere_;
+  std::vector<RandomField> fields_;  ///< one a layer; none where an error is alike everywhere
+};
+
+/// The members' crops, and what errors make of the water. Read only.
+class Members {
+ public:
+  /// Throws Error(plan) when constants within their ranges contradict each other.
+  Members(const Plan& plan, UncertainInputs inputs);
+
+  [[nodiscard]] std::size_t size() const { return setups_.size(); }
+  [[nodiscard]] const UncertainInputs& inputs() const { return inputs_; }
+  /// Season and crop of a member.
+  [[nodiscard]] const SeasonSetup& setup(std::size_t member) const { return setups_[member]; }
+  /// The values drawn for a constant, index as in inputs().constants.
+  [[nodiscard]] std::span<const double> constant(std::size_t index) const {
+    return constants_[index];
+  }
+  [[nodiscard]] Stocked stocked(std::size_t member) const;
+
+  /// A member's water in place of the best estimate's; its windows are still the latter's.
+  [[nodiscard]] KernelForcing water(const KernelForcing& best, const Deviates& deviates,
+                                    std::size_t member) const;
+  /// What is added to the depth, m.
+  [[nodiscard]] double depth_shift(const Deviates& deviates, std::size_t place,
+                                   std::size_t member) const;
+  /// What the current is multiplied by where its mean is this (m/s).
+  [[nodiscard]] double current_factor(double mean, const Deviates& deviates, std::size_t place,
+                                      std::size_t member) const;
+
+ private:
+  [[nodiscard]] const LayerError& error(ErrorLayer layer) const {
+    return inputs_.layers[static_cast<std::size_t>(layer)];
+  }
+  [[nodiscard]] double variation(ErrorLayer layer, double mean) const;
+
+  UncertainInputs inputs_;
+  Quantity light_measured_;
+  LightPlan light_;
+  std::vector<std::vector<double>> constants_;  ///< [constant][member]
+  std::vector<SeasonSetup> setups_;
+};
+
+/// Some of a tile's cells.
+[[nodiscard]] KernelForcing subset(const KernelForcing& all, std::span<const std::uint32_t> cells);
+
+}  // namespace tidelot::run

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: Apache-2.0
+// The spread of the members over a tile: quantiles of yield and nitrogen, and how often a cell is
+// suitable.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "run/member_seasons.hpp"
+#include "run/tile_job.hpp"
+
+namespace tidelot::run {
+
+/// How far P10, P50 and P90 may be off where members lie between others, as a share of the crop.
+inline constexpr double kSpreadTolerance = 0.01;
+
+/// Members as they are scored, one cell at a time.
+class MemberScorer {
+ public:
+  MemberScorer(const TileJob& job, const Members& members) : job_(job), members_(members) {}
+  /// Suitability of each member in a cell, 0 where it is closed to it or land; empty where that of
+  /// the best estimate is not known. k: the cell among those grown; deviates: of its place.
+  [[nodiscard]] std::vector<float> suitability(const TileEvidence& evidence, std::size_t k,
+                                               const MemberSeasons& seasons,
+                                               const Deviates& deviates, std::size_t place) const;
+
+ private:
+  const TileJob& job_;
+  const Members& members_;
+};
+
+/// The cells of a tile's evidence that were grown.
+[[nodiscard]] std::vector<TileCell> grown_cells(const Tile& tile, const TileEvidence& evidence);
+[[nodiscard]] std::vector<XY> places_of(const Grid& grid, const Tile& tile,
+                                        std::span<const TileCell> cells);
+
+/// Writes the tile into the maps of the spread. Tiles do not overlap, so workers may write at once.
+void add_spread(const Tile& tile, const TileJob& job, const TileEvidence& evidence, Worker& worker,
+                SpreadMaps& maps);
+
+}  // namespace tidelot::run
