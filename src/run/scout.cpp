@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: Apache-2.0
+#include <algorithm>
 #include <chrono>
 #include <limits>
 
@@ -80,7 +81,7 @@ void score_tiles(const Plan& plan, const Area& area, const run::TileJob& job,
                  const RunOptions& options, Stages& stages, Maps& maps) {
   const Grid& grid = *job.grid;
   const std::vector<Tile> tiles = tiles_of(grid, run::tile_side(grid));
-  const int count = run::workers_for(options.threads);
+  const int count = std::min(run::workers_for(options.threads), static_cast<int>(tiles.size()));
   std::vector<run::Worker> workers = run::workers_of(plan, area, job, count);
   stages.begin("growing and scoring", grid.size());
   run::for_each(

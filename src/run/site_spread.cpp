@@ -257,7 +257,10 @@ void add_site_spreads(SitesResult& sites, const Plan& plan, const Area& area, co
       all.push_back(&site);
     }
   }
-  const int count = workers_for(threads);
+  if (all.empty()) {
+    return;
+  }
+  const int count = std::min(workers_for(threads), static_cast<int>(all.size()));
   std::vector<Worker> workers = workers_of(plan, area, job, count);
   std::vector<SiteMembers> members(all.size());
   for_each(all.size(), count, stop_signal, [&](std::size_t i, int worker) {
