@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "sites/along.hpp"
+#include "sites/printed.hpp"
 #include "sites/proximity.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -15,7 +16,6 @@ namespace tidelot {
 namespace {
 
 constexpr double kSquareMetresPerHectare = 10'000.0;
-constexpr double kDecimals = 1e6;  // of a printed degree
 
 /// Mean and range of the values that are known.
 struct Tally {
@@ -74,11 +74,6 @@ Covered covered_by(const Survey& survey, const Candidate& at, const Footprint& f
     }
   }
   return covered;
-}
-
-LonLat rounded(XY degrees) {
-  const auto printed = [](double value) { return std::round(value * kDecimals) / kDecimals; };
-  return {printed(degrees.x), printed(degrees.y)};
 }
 
 /// Corners and centre as printed, and the area of the corners as printed.
@@ -217,6 +212,8 @@ Site measure_site(const Survey& survey, const Placed& place, const Footprint& fo
   site.cells = covered.cells;
   add_position(survey, place.rectangle, site);
   add_harvest(survey, covered, site);
+  site.gear = farm_gear(site, place.rectangle.centre(), survey.plan.farm,
+                        survey.plan.report.marker_gap_m, survey.grid_to_lonlat, survey.geodesy);
   add_centre(survey.maps, survey.grid.index(place.candidate.col, place.candidate.row), site);
   site.rules =
       rule_distances(place.rectangle, survey.closed, survey.grid_to_lonlat, survey.geodesy);

@@ -20,7 +20,7 @@ double dot(XY a, XY b) { return a.x * b.x + a.y * b.y; }
 XY along(double bearing_rad) { return {std::sin(bearing_rad), std::cos(bearing_rad)}; }
 
 /// A site's gear on the grid.
-struct Gear {
+struct GearSpan {
   XY centre;
   XY axis;          ///< of length 1, within 90 degrees of the bay's
   double length_m;  ///< of one line
@@ -39,7 +39,7 @@ XY bay_axis(std::span<const Site> sites) {
   return along(0.5 * std::atan2(sum.x, sum.y));
 }
 
-Gear gear_of(const Site& site, const FarmShape& shape, XY bay) {
+GearSpan gear_of(const Site& site, const FarmShape& shape, XY bay) {
   const XY a = site.corners_xy[0];
   const XY b = site.corners_xy[2];
   XY axis = along(site.angle_deg * kRadian);
@@ -55,7 +55,7 @@ Gear gear_of(const Site& site, const FarmShape& shape, XY bay) {
 }
 
 /// The wake of one gear at another, downstream in the direction `sign` of the one's axis.
-WaterPath path_between(const Gear& upper, const Gear& lower, double sign) {
+WaterPath path_between(const GearSpan& upper, const GearSpan& lower, double sign) {
   const XY axis{sign * upper.axis.x, sign * upper.axis.y};
   const XY across{axis.y, -axis.x};
   const XY way{lower.centre.x - upper.centre.x, lower.centre.y - upper.centre.y};
@@ -87,7 +87,7 @@ Neighbours neighbours_of(std::span<const Site> sites, std::span<const FarmShape>
     return out;
   }
   const XY bay = bay_axis(sites);
-  std::vector<Gear> gears;
+  std::vector<GearSpan> gears;
   for (std::size_t i = 0; i < sites.size(); ++i) {
     gears.push_back(gear_of(sites[i], shapes[i], bay));
   }

@@ -225,10 +225,13 @@ struct SitesPlan {
   bool line = false;  ///< shape = "line": one longline
   double area_ha = 1.2;
   double length_to_width = 3.0;
+  bool along_current = true;  ///< along = "current"; else the best of all angles everywhere
   double gap_m = 100.0;
   double min_suitability = 0.3;
   std::optional<LonLat> landing;
   double draft_m = 0.0;  ///< of the boat: the way to the landing keeps this depth at low water
+  /// own_corners: boxes of the user's own, each four corners round a convex shape.
+  std::vector<std::array<LonLat, 4>> own_boxes;
 };
 
 /// [uncertainty]: members with other water and another crop, each as likely.

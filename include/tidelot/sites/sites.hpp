@@ -15,6 +15,7 @@
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/season/window.hpp"
 #include "tidelot/sites/draw_down.hpp"
+#include "tidelot/sites/gear.hpp"
 #include "tidelot/sites/geodesy.hpp"
 #include "tidelot/sites/layout.hpp"
 #include "tidelot/sites/spread.hpp"
@@ -89,7 +90,9 @@ struct FieldVisits {
 /// One ranked site.
 struct Site {
   int rank = 0;
-  std::string name;                 ///< "S01"; listed apart: "A01"
+  std::string name;                 ///< "S01"; listed apart: "A01"; the plan's own box: "OWN1"
+  int own = 0;                      ///< the plan's own box of that number; 0: found by the search
+  std::vector<std::string> wrong;   ///< what forbids an own box, a phrase each; then it lies apart
   LonLat centre;                    ///< rounded to 6 decimals
   std::array<LonLat, 4> corners{};  ///< rounded to 6 decimals, clockwise from the north-most
   std::array<XY, 4> corners_xy{};   ///< in the grid's system, before rounding
@@ -98,6 +101,7 @@ struct Site {
   double area_ha = 0.0;             ///< on the ellipsoid, of the corners as printed
   SiteSize size;
   Layout layout;
+  Gear gear;
   double suitability = 0.0;     ///< mean over the covered cells
   double score = 0.0;           ///< sum of suitability * yield over the covered cells
   double yield_kg_per_m = 0.0;  ///< mean over the covered cells
