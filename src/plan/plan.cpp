@@ -47,7 +47,9 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.combine = planfile::read_combine(reading);
   plan.sites = planfile::read_sites(reading);
   plan.uncertainty = planfile::read_uncertainty(reading);
+  plan.load = planfile::read_load(reading);
   plan.report = planfile::read_report(reading);
+  plan.money = planfile::read_money(reading);
   plan.field = planfile::read_field(reading);
   plan.allow_ballpark = planfile::read_allow_ballpark(reading);
   plan.warnings = planfile::plan_warnings(plan);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: Apache-2.0
-// [season], [farm], [sites], [uncertainty] and [report]: how the crop is kept, and what is asked.
+// [season], [farm], [waves], [sites] and [uncertainty]: how the crop is kept, and what is asked.
 #include <fmt/format.h>
 
 #include "plan/read_tables.hpp"
@@ -115,19 +115,6 @@ UncertaintyPlan read_uncertainty(Reading& reading) {
   out.draws = static_cast<int>(uncertainty.whole("draws"));
   out.seed = static_cast<std::uint64_t>(uncertainty.whole("seed"));
   out.length_m = uncertainty.maybe_number("length_m");
-  return out;
-}
-
-ReportPlan read_report(Reading& reading) {
-  Section report(reading, "report");
-  ReportPlan out;
-  out.applicant = report.text("applicant");
-  out.waterbody = report.text("waterbody");
-  out.marker_gap_m = report.number("marker_gap_m");
-  const std::string units = report.text("units");
-  out.units = units == "metric" ? ReportPlan::Units::metric
-              : units == "us"   ? ReportPlan::Units::us
-                                : ReportPlan::Units::both;
   return out;
 }
 

@@ -21,7 +21,9 @@ namespace tidelot::planfile {
 [[nodiscard]] std::optional<WavesPlan> read_waves(Reading& reading);
 [[nodiscard]] SitesPlan read_sites(Reading& reading);
 [[nodiscard]] UncertaintyPlan read_uncertainty(Reading& reading);
+[[nodiscard]] std::optional<LoadPlan> read_load(Reading& reading);
 [[nodiscard]] ReportPlan read_report(Reading& reading);
+[[nodiscard]] std::optional<MoneyPlan> read_money(Reading& reading);
 
 [[nodiscard]] std::optional<FieldPlan> read_field(Reading& reading);
 

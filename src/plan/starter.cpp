@@ -225,11 +225,29 @@ seed = 1                                    # the same seed gives the same resul
 draws = 64                                  # members with other water and crop; 0: the best estimate only
 # length_m = 2000                           # over which a layer's error is alike; left out: everywhere
 
+# [load]                                    # the bay's nitrogen load, for the harvests' share of it
+# nitrogen_kg_per_year = 52000              # needed; a load a day times 365
+# kind = "total N, delivered, all sources"  # printed beside every share, as are
+# segment = "inner bay"                     # which part of the bay
+# period = "mean of 2020 to 2024"           # what it was counted over
+# year = 2024                               # its baseline
+# goal_percent = 30                         # how much of it is to be taken out
+# residence_months = 0.5                    # of the water: part of the load is lost in the bay by itself
+
 [report]
 applicant = ""                              # title block of the sheets
 waterbody = "Heron Bight"
 marker_gap_m = 90                           # between marker buoys, m (a permit: 300 ft at most)
 units = "both"                              # "metric", "us" or "both"
+datum = "WGS 84"                            # or "NAD 83": of the positions on the site sheets
+# Distance and bearing to charted marks, five at most:
+#   [[report.marks]]
+#   name = "harbour light"
+#   at   = [-30.055, 41.01]                 # lon, lat, WGS 84
+
+# [money]                                   # for the cost of a kilogram of nitrogen, in your own currency
+# per_line_m = 9.5                          # a year and metre of longline
+# per_year   = 30000                        # a year and site, whatever its length
 
 [run]
 allow = []                                  # ["ballpark"]: coordinates on an unknown datum are taken as they are

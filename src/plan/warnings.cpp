@@ -167,12 +167,35 @@ void draws(const Plan& plan, Lines& out) {
   }
 }
 
+/// A mark may lie outside of the map; one that would lie in it but for a slip is named.
+void marks(const Plan& plan, Lines& out) {
+  for (const MarkPlan& mark : plan.report.marks) {
+    const auto [lon, lat] = mark.at;
+    if (!plan.area.has_bounds || in_bounds(plan.area, lon, lat)) {
+      continue;
+    }
+    if (in_bounds(plan.area, lat, lon)) {
+      out.push_back(fmt::format("report.marks: {}: longitude comes before latitude", mark.name));
+    } else if (in_bounds(plan.area, -lon, lat)) {
+      out.push_back(fmt::format("report.marks: {}: has the longitude lost its sign?", mark.name));
+    }
+  }
+}
+
+void load(const Plan& plan, Lines& out) {
+  if (plan.load && (plan.load->kind.empty() || !plan.load->year)) {
+    out.emplace_back(
+        "load: a share of it says little without its kind (total or dissolved, at "
+        "source or delivered, all sources or some) and year");
+  }
+}
+
 }  // namespace
 
 std::vector<std::string> plan_warnings(const Plan& plan) {
   Lines out;
   for (const auto look : {tide, datum, constants, nitrogen_unit, rules, dry_line, line_gap,
-                          usable_line, cell_size, landing, draws}) {
+                          usable_line, cell_size, landing, draws, load, marks}) {
     look(plan, out);
   }
   return out;

@@ -357,7 +357,7 @@ class Refusals(Bay):
                      'line_gap', 'line_gap_m')
 
     def test_later_keys_are_not_yet_supported(self):
-        self.refused(self.plan((r'^\[crop\]$', '[money]\nper_year = 1\n[crop]')), 2,
+        self.refused(self.plan((r'^\[crop\]$', '[run]\ngrowth = "x"\n[crop]')), 2,
                      'not yet supported', 'plan.toml:')
 
     def test_unknown_profile(self):

@@ -258,11 +258,37 @@ struct WavesPlan {
   double working_limit_m = 0.5;  ///< significant height above which nobody works the lines
 };
 
+/// [[report.marks]]: a charted mark that the sites' bearings and distances are told from.
+struct MarkPlan {
+  std::string name;
+  LonLat at;  ///< WGS 84
+};
+
 struct ReportPlan {
   std::string applicant;
   std::string waterbody;
   double marker_gap_m = 90.0;
   enum class Units { metric, us, both } units = Units::both;
+  bool nad83 = false;           ///< datum = "NAD 83": of the positions on the site sheets
+  std::vector<MarkPlan> marks;  ///< at most kMostMarks
+};
+inline constexpr std::size_t kMostMarks = 5;
+
+/// [load]: the bay's nitrogen load, which the harvests are a share of.
+struct LoadPlan {
+  double nitrogen_kg_per_year = 0.0;
+  std::string kind;     ///< "": not stated
+  std::string segment;  ///< of the bay; "": not stated
+  std::string period;   ///< what the load was counted over; "": not stated
+  std::optional<int> year;
+  std::optional<double> goal_percent;  ///< of the load, to be taken out
+  std::optional<double> residence_months;
+};
+
+/// [money], in the user's own currency.
+struct MoneyPlan {
+  double per_line_m = 0.0;  ///< a year and metre of longline
+  double per_year = 0.0;    ///< whatever the metres, of one site
 };
 
 /// [field]: what was measured from the boat, and what becomes of the layers for it.
@@ -308,7 +334,9 @@ struct Plan {
   Combine combine = Combine::geometric;
   SitesPlan sites;
   UncertaintyPlan uncertainty;
+  std::optional<LoadPlan> load;
   ReportPlan report;
+  std::optional<MoneyPlan> money;
   std::optional<FieldPlan> field;
   /// [run] allow: where nothing better is known, coordinates are taken over between datums as they
   /// are.

@@ -39,6 +39,7 @@ struct ScoredMaps {
   std::span<const float> axis_deg{};  ///< of the current, from true north; empty where nothing says
   std::span<const float> confidence{};  ///< as in maps/confidence.tif; empty: no members
   std::span<const float> wave_50y_m{};  ///< significant height once in fifty years; empty: no winds
+  std::span<const float> coverage{};    ///< as in maps/coverage.tif; empty: not looked at
 };
 
 /// How near a rule comes to a site.
@@ -65,6 +66,35 @@ struct ShapesNear {
   double bearing_deg = 0.0;  ///< from the site's centre to the nearest point of that shape, true
 };
 
+/// Where something lies as seen from a site.
+struct Direction {
+  double distance_m = 0.0;   ///< on the ellipsoid
+  double bearing_deg = 0.0;  ///< true, from the site's centre
+};
+
+/// The nearest land, from the grid: cells whose depth at low water is 0 or less, or on [land].
+struct Shore : Direction {       ///< distance from the site's edge to the cell's edge
+  bool map_ends_nearer = false;  ///< beyond the edge of the map land may lie nearer
+};
+
+/// A site's positions as its sheet prints them, in the datum that [report] asks for, and what
+/// follows from them.
+struct Printed {
+  struct Side {
+    double length_m = 0.0;     ///< on the ellipsoid (Karney), from one corner to the next
+    double bearing_deg = 0.0;  ///< true, as it sets out from the corner
+  };
+  std::string datum = "WGS 84";
+  std::string operation;            ///< from WGS 84, with its accuracy; "": none is needed
+  std::array<LonLat, 4> corners{};  ///< 6 decimals
+  LonLat centre;
+  std::array<Side, 4> sides{};      ///< from C1 on
+  double area_ha = 0.0;             ///< on the ellipsoid, of these corners
+  std::string utm_zone;             ///< "WGS 84 / UTM zone 26N"
+  std::array<XY, 4> utm_corners{};  ///< of these corners; easting, northing, m, to the centimetre
+  XY utm_centre;
+};
+
 /// The season at a site's centre by the reference, without the crop's own draw-down.
 struct SiteSeason {
   struct Harvest {
@@ -78,6 +108,8 @@ struct SiteSeason {
   std::vector<Harvest> harvests;        ///< above 0, in order
   std::vector<double> biomass_g_per_m;  ///< fresh weight at the end of each day, before the cut
   std::vector<double> tissue_n;         ///< g N/g DW, likewise
+  double current_m_s = 0.0;             ///< mean over the season's days
+  double dry_to_fresh = 0.0;            ///< g DW/g FW of what is hauled; 0: nothing is
 };
 
 /// Readings taken from a boat at a site.
@@ -98,7 +130,9 @@ struct Site {
   std::array<XY, 4> corners_xy{};   ///< in the grid's system, before rounding
   double angle_deg = 0.0;           ///< bearing of the long side in the grid, 0..180
   std::optional<double> axis_deg;   ///< of the current over the covered cells, from true north
-  double area_ha = 0.0;             ///< on the ellipsoid, of the corners as printed
+  double area_ha = 0.0;             ///< on the ellipsoid, of the corners, rounded
+  double area_unrounded_ha = 0.0;   ///< of the corners before rounding
+  Printed printed;
   SiteSize size;
   Layout layout;
   Gear gear;
@@ -115,9 +149,14 @@ struct Site {
   std::optional<WithNeighbours> with_neighbours;  ///< of ranked sites with draw_down
   std::vector<Choice> choices;                  ///< grouped by what is changed; empty: not computed
   double depth_min_m = 0.0, depth_max_m = 0.0;  ///< at low water, over the covered cells
-  DayOfYear outplant = 0, last_haul = 0;        ///< of the centre's cell
+  double depth_mean_m = 0.0;
+  DayOfYear outplant = 0, last_haul = 0;  ///< of the centre's cell
   int harvests = 0;
-  std::optional<double> landing_km;   ///< over water
+  double stocked_t = 0.0, stocked_nitrogen_kg = 0.0;  ///< put out on all lines
+  std::optional<double> landing_km;                   ///< over water
+  std::optional<Direction> landing;                   ///< straight, from the centre
+  std::optional<Shore> shore;                         ///< none: the map shows no land
+  std::vector<Direction> marks;       ///< [[report.marks]], from the centre, in plan order
   std::vector<RuleDistance> rules;    ///< every rule, the nearest first
   std::vector<ShapesNear> near;       ///< every [[near]] test, in plan order
   std::vector<std::string> cautions;  ///< short, one phrase each
@@ -125,6 +164,7 @@ struct Site {
   std::string limited_by;             ///< the most frequent reason over the covered cells
   std::size_t cells = 0;              ///< covered cells
   double unknown_share = 0.0;         ///< of the covered cells, where a water property is unknown
+  std::vector<std::string> gaps;      ///< what is not known, or patched, over which share of it
   std::optional<FieldVisits> field;   ///< none: not field-checked
   std::optional<SiteSpread> spread;   ///< none: no members were asked for
   std::optional<SiteSeason> season;   ///< none: not computed, or not known at the centre

@@ -661,3 +661,38 @@ TEST_CASE("Slope is the program's own measure, or with a file one of the user's"
   CHECK_THROWS_WITH(parsed(plus("[criteria.slope]\nunit = \"degrees\"\n")),
                     Catch::Matchers::Contains("goes with a file"));
 }
+
+TEST_CASE("Load and money are read; what a load does not say stays open") {
+  const Plan plan = parsed(
+      plus("[load]\nnitrogen_kg_per_year = 52000\nkind = \"total N\"\nsegment = \"inner bay\"\n"
+           "period = \"mean of 2020 to 2024\"\nyear = 2024\ngoal_percent = 30\n"
+           "residence_months = 0.5\n[money]\nper_line_m = 9.5\n"));
+  REQUIRE(plan.load.has_value());
+  CHECK(plan.load->nitrogen_kg_per_year == 52000.0);
+  CHECK(plan.load->kind == "total N");
+  CHECK(plan.load->segment == "inner bay");
+  CHECK(plan.load->period == "mean of 2020 to 2024");
+  CHECK(plan.load->year == 2024);
+  CHECK(plan.load->goal_percent == 30.0);
+  CHECK(plan.load->residence_months == 0.5);
+  REQUIRE(plan.money.has_value());
+  CHECK(plan.money->per_line_m == 9.5);
+  CHECK(plan.money->per_year == 0.0);
+  const Plan bare = parsed(plus("[load]\nnitrogen_kg_per_year = 52000\n"));
+  CHECK(bare.load->kind.empty());
+  CHECK_FALSE(bare.load->year.has_value());
+  CHECK_FALSE(bare.load->goal_percent.has_value());
+  CHECK_FALSE(parsed(kSmallest).load.has_value());
+  CHECK_FALSE(parsed(kSmallest).money.has_value());
+}
+
+TEST_CASE("Positions are in WGS 84 unless NAD 83 is asked for; marks keep their order") {
+  CHECK_FALSE(parsed(kSmallest).report.nad83);
+  const Plan plan = parsed(
+      plus("[report]\ndatum = \"NAD 83\"\n[[report.marks]]\nname = \"light\"\nat = [-30.05, 41]\n"
+           "[[report.marks]]\nname = \"spire\"\nat = [-30.2, 41.1]\n"));
+  CHECK(plan.report.nad83);
+  REQUIRE(plan.report.marks.size() == 2);
+  CHECK(plan.report.marks[1].name == "spire");
+  CHECK(plan.report.marks[1].at == LonLat{-30.2, 41.1});
+}

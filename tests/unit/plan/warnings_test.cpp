@@ -102,3 +102,16 @@ TEST_CASE("A fixed line that comes out of the water is named; a floating one nev
   CHECK_FALSE(warns(plus("[farm]\nline = \"fixed\"\nline_depth_m = 0.4\n"), said));
   CHECK_FALSE(warns(plus("[farm]\nline_depth_m = 0.3\n"), said));
 }
+
+TEST_CASE("A load without kind or year, and a mark with a slip in its position, are named") {
+  const std::string load = "[load]\nnitrogen_kg_per_year = 52000\n";
+  CHECK(warns(plus(load), "load: a share of it says little"));
+  CHECK(warns(plus(load + "kind = \"total N\"\n"), "load: a share of it says little"));
+  CHECK_FALSE(warns(plus(load + "kind = \"total N\"\nyear = 2024\n"), "load"));
+  const auto mark = [](const std::string& at) {
+    return plus("[[report.marks]]\nname = \"light\"\nat = " + at + "\n");
+  };
+  CHECK(warns(mark("[30.05, 41.05]"), "report.marks: light: has the longitude lost its sign?"));
+  CHECK(warns(mark("[41.05, -30.05]"), "report.marks: light: longitude comes before latitude"));
+  CHECK_FALSE(warns(mark("[-30.5, 41.05]"), "report.marks"));  // a mark may lie off the map
+}
