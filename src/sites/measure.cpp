@@ -8,9 +8,11 @@
 #include <cmath>
 
 #include "sites/along.hpp"
-#include "sites/printed.hpp"
 #include "sites/proximity.hpp"
+#include "sites/surroundings.hpp"
 #include "tidelot/core/text.hpp"
+#include "tidelot/criteria/reason.hpp"
+#include "tidelot/sites/positions.hpp"
 
 namespace tidelot {
 namespace {
@@ -44,6 +46,7 @@ struct Covered {
   std::size_t property_unknown = 0;
   std::size_t depth_unknown = 0;
   std::size_t rule_unknown = 0;
+  std::size_t patched = 0;  ///< values made up from part of the neighbours
   AxisMean axis;
   void add(const Survey& survey, std::size_t i);
 };
@@ -61,6 +64,7 @@ void Covered::add(const Survey& survey, std::size_t i) {
     ++depth_sources[survey.maps.depth_source[i]];
   }
   ++cells;
+  patched += !survey.maps.coverage.empty() && survey.maps.coverage[i] < 1.0F ? 1 : 0;
   property_unknown += survey.ground.cells[i] == Ground::property_unknown ? 1 : 0;
   depth_unknown += survey.ground.cells[i] == Ground::depth_unknown ? 1 : 0;
   rule_unknown += survey.ground.cells[i] == Ground::rule_unknown ? 1 : 0;
@@ -76,16 +80,22 @@ Covered covered_by(const Survey& survey, const Candidate& at, const Footprint& f
   return covered;
 }
 
-/// Corners and centre as printed, and the area of the corners as printed.
+/// Corners and centre rounded as printed, and the area of the corners so rounded.
 void add_position(const Survey& survey, const Rectangle& rectangle, Site& site) {
   std::array<XY, 5> points{};
   std::copy(rectangle.corners().begin(), rectangle.corners().end(), points.begin());
   points[4] = rectangle.centre();
   survey.grid_to_lonlat.forward(points);
-  std::transform(points.begin(), points.end() - 1, site.corners.begin(), rounded);
-  site.centre = rounded(points[4]);
+  std::array<LonLat, 4> exact{};
+  std::transform(points.begin(), points.end() - 1, exact.begin(), [](XY p) {
+    return LonLat{p.x, p.y};
+  });
+  std::transform(exact.begin(), exact.end(), site.corners.begin(), printed_position);
+  site.centre = printed_position({points[4].x, points[4].y});
   site.corners_xy = rectangle.corners();
   site.area_ha = survey.geodesy.area_m2(site.corners) / kSquareMetresPerHectare;
+  site.area_unrounded_ha = survey.geodesy.area_m2(exact) / kSquareMetresPerHectare;
+  print_position(site, {}, survey.geodesy);
 }
 
 int whole_or_zero(float value) {
@@ -109,6 +119,7 @@ void add_harvest(const Survey& survey, const Covered& covered, Site& site) {
   site.nitrogen_g_per_m = covered.nitrogen.mean();
   site.depth_min_m = covered.depth.low;
   site.depth_max_m = covered.depth.high;
+  site.depth_mean_m = covered.depth.mean();
   site.layout = layout_of(site.size, site.depth_max_m + survey.plan.depth.tidal_range_m,
                           survey.plan.farm, survey.plan.sites.line);
   site.yield_without_t = site.layout.line_m * site.yield_kg_per_m / 1000.0;
@@ -158,6 +169,26 @@ void add_unknown(const Covered& covered, Site& site) {
   if (covered.property_unknown > 0) {
     site.cautions.push_back("water not fully known over " +
                             percent(covered.property_unknown, covered.cells) + " of it");
+  }
+}
+
+/// Is it a code of something that is not known?
+bool says_unknown(std::size_t code) {
+  return (code >= reason::kDepthUnknown && code <= reason::kAccessUnknown) ||
+         code == reason::kSlopeUnknown || code >= reason::kFirstRuleUnknown;
+}
+
+/// What is not known over which part of it, and what was patched.
+void add_gaps(const Survey& survey, const Covered& covered, Site& site) {
+  for (std::size_t code = 0; code < covered.reasons.size(); ++code) {
+    if (covered.reasons[code] > 0 && says_unknown(code)) {
+      site.gaps.push_back(survey.reason_names[code] + " over " +
+                          percent(covered.reasons[code], covered.cells) + " of it");
+    }
+  }
+  if (covered.patched > 0) {
+    site.gaps.push_back("a layer ends near: values rest on part of their neighbours over " +
+                        percent(covered.patched, covered.cells) + " of it");
   }
 }
 
@@ -224,6 +255,8 @@ Site measure_site(const Survey& survey, const Placed& place, const Footprint& fo
   site.near = shapes_near(place.rectangle, survey.near, survey.grid_to_lonlat, survey.geodesy);
   add_near_cautions(survey.near, site);
   add_unknown(covered, site);
+  add_gaps(survey, covered, site);
+  add_directions(survey, place.rectangle, site);
   return site;
 }
 

@@ -66,3 +66,16 @@ TEST_CASE("radiation: a watt per square metre over a day") {
   CHECK(convert(Quantity::radiation, "W m-2", 1.0) == Approx(0.0864).epsilon(1e-15));
   CHECK(convert(Quantity::radiation, "W/m2", 11.574) == Approx(1.0).margin(1e-5));
 }
+
+TEST_CASE("Q-02: masses and areas of the two systems") {
+  // International yard and pound agreement (1959): 1 lb = 0.45359237 kg, exact; an acre is 43,560
+  // square feet, a short ton 2,000 lb. The rest is arithmetic.
+  using namespace tidelot;
+  CHECK(kAcreHa * 1e4 == Approx(4046.8564224).epsilon(1e-12));
+  CHECK(kAcreHa * 1e4 == Approx(43'560.0 * kFootM * kFootM).epsilon(1e-12));
+  CHECK(1.0 / kAcreHa == Approx(2.471054).margin(5e-7));
+  CHECK(kAcreHa / kPoundKg == Approx(0.892179).margin(5e-7));    // kg/ha to lb/acre
+  CHECK(kPoundKg / kAcreHa == Approx(1.120851).margin(5e-7));    // lb/acre to kg/ha
+  CHECK(kShortTonT / kAcreHa == Approx(2.241702).margin(5e-7));  // short tons/acre to t/ha
+  CHECK(1.0 / kPoundKg == Approx(2.204623).margin(5e-7));
+}

@@ -8,6 +8,13 @@
 
 namespace tidelot {
 
+// US customary units by their definitions (international yard and pound agreement, 1959).
+inline constexpr double kFootM = 0.3048;
+inline constexpr double kMileM = 1609.344;
+inline constexpr double kAcreHa = 0.40468564224;
+inline constexpr double kPoundKg = 0.45359237;
+inline constexpr double kShortTonT = 0.90718474;
+
 /// What a layer measures. Each has one canonical unit, in which every value inside is kept.
 enum class Quantity {
   depth,        ///< m, positive down
