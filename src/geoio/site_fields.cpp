@@ -1,16 +1,17 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "site_fields.hpp"
 
-#include <fmt/format.h>
-
 #include <array>
 #include <charconv>
 #include <cmath>
 #include <optional>
 
+#include "report/csv_cells.hpp"
 #include "report/site_figures.hpp"
 #include "report/spread_words.hpp"
 #include "tidelot/core/text.hpp"
+#include "tidelot/core/units.hpp"
+#include "tidelot/sites/accounting.hpp"
 
 namespace tidelot::geoio {
 namespace {
@@ -75,6 +76,27 @@ constexpr std::array kFields{
     SiteField{"chance_above_next", OFTReal},
     SiteField{"ties_with_next", OFTString},
     SiteField{"measure_first", OFTString},
+    SiteField{"depth_mean_m", OFTReal},
+    SiteField{"tidal_range_m", OFTReal},
+    SiteField{"current_m_s", OFTReal},
+    SiteField{"area_acres", OFTReal},
+    SiteField{"area_unrounded_ha", OFTReal},
+    SiteField{"printed_datum", OFTString},
+    SiteField{"printed_corners", OFTString},
+    SiteField{"sides_m", OFTString},
+    SiteField{"side_bearings_deg", OFTString},
+    SiteField{"utm_zone", OFTString},
+    SiteField{"utm_corners", OFTString},
+    SiteField{"shore_m", OFTReal},
+    SiteField{"shore_bearing_deg", OFTReal},
+    SiteField{"landing_straight_m", OFTReal},
+    SiteField{"landing_bearing_deg", OFTReal},
+    SiteField{"marks", OFTString},
+    SiteField{"rules", OFTString},
+    SiteField{"stocked_kg", OFTReal},
+    SiteField{"harvest_calendar", OFTString},
+    SiteField{"gear_box_ha", OFTReal},
+    SiteField{"data_gaps", OFTString},
 };
 
 /// The number that sites.csv prints; NULL where it is not known.
@@ -93,15 +115,6 @@ FieldValue words(std::string text) {
 }
 
 FieldValue day(DayOfYear value) { return words(value > 0 ? format_month_day(value) : ""); }
-
-std::string corners(const Site& site) {
-  std::string text;
-  for (const LonLat corner : site.corners) {
-    text +=
-        fmt::format("{}{} {}", text.empty() ? "" : ";", fixed(corner.lon, 6), fixed(corner.lat, 6));
-  }
-  return text;
-}
 
 std::optional<double> distance_to(const RuleDistance* rule) {
   return rule == nullptr ? std::nullopt : std::optional(rule->distance_m);
@@ -149,9 +162,9 @@ std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
       figure(site.landing_km, 3),
       words(closed == nullptr ? "" : page::rule_name(*closed, plan)),
       figure(distance_to(closed), 1),
-      words(fmt::format("{}", fmt::join(site.cautions, "; "))),
+      words(cells::joined(site.cautions)),
       words(site.limited_by),
-      words(corners(site)),
+      words(cells::positions(site.corners)),
       figure(site.yield_kg_per_m, 4),
       figure(site.nitrogen_g_per_m, 3),
       figure(site.angle_deg, 1),
@@ -187,6 +200,27 @@ std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
       site.spread && page::is_ranked(site) ? words(site.spread->ties_with_next ? "yes" : "no")
                                            : FieldValue{},
       words(page::measure_first(site)),
+      figure(site.depth_mean_m, 2),
+      figure(plan.depth.tidal_range_m, 2),
+      site.season ? figure(site.season->current_m_s, 3) : FieldValue{},
+      figure(site.area_ha / kAcreHa, 4),
+      figure(site.area_unrounded_ha, 4),
+      words(site.printed.datum),
+      words(cells::positions(site.printed.corners)),
+      words(cells::side_lengths(site.printed)),
+      words(cells::side_bearings(site.printed)),
+      words(site.printed.utm_zone),
+      words(cells::utm(site.printed)),
+      site.shore ? figure(site.shore->distance_m, 1) : FieldValue{},
+      site.shore ? figure(site.shore->bearing_deg, 1) : FieldValue{},
+      site.landing ? figure(site.landing->distance_m, 1) : FieldValue{},
+      site.landing ? figure(site.landing->bearing_deg, 1) : FieldValue{},
+      words(cells::marks(site, plan)),
+      words(cells::rules(site, plan)),
+      figure(1000.0 * site.stocked_t, 2),
+      words(cells::calendar(site)),
+      figure(gear_box_ha(site.size, plan.farm), 4),
+      words(cells::joined(site.gaps)),
   };
 }
 

@@ -53,7 +53,7 @@ std::string title_block(const Plan& plan, std::string_view sheet) {
                              "Planning use &ndash; not for navigation &ndash; not a survey"));
 }
 
-std::string drawn_for(const ReportData& data) {
+std::string drawn_for(const ReportData& data, std::string_view positions) {
   const Plan& plan = *data.plan;
   std::vector<std::string> facts{text(plan.title)};
   if (!plan.report.waterbody.empty()) {
@@ -62,9 +62,10 @@ std::string drawn_for(const ReportData& data) {
   if (!plan.report.applicant.empty()) {
     facts.push_back("Applicant: " + text(plan.report.applicant));
   }
-  facts.insert(facts.end(),
-               {"Date: ____________", "Positions: WGS 84", "Grid: " + text(data.grid_crs_name),
-                "Depths: " + text(plan.depth.datum), "Sources: report.html, Layers and sources"});
+  facts.insert(
+      facts.end(),
+      {"Date: ____________", "Positions: " + text(positions), "Grid: " + text(data.grid_crs_name),
+       "Depths: " + text(plan.depth.datum), "Sources: report.html, Layers and sources"});
   std::string all;
   for (const std::string& fact : facts) {
     all += element("span", fact) + " ";

@@ -9,13 +9,12 @@
 #include "report/site_figures.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
+#include "tidelot/core/units.hpp"
 #include "tidelot/report/report.hpp"
 
 namespace tidelot {
 namespace page {
 namespace {
-
-constexpr double kAcreHa = 0.40468564224;
 
 struct Reading {
   std::string_view what;
@@ -135,6 +134,13 @@ std::string expected(const Site& site, const Plan& plan) {
                   in_line(depths(site.depth_min_m, site.depth_max_m), units),
                   text(plan.depth.datum), in_line(length(plan.depth.tidal_range_m), units),
                   dates(site.outplant, site.last_haul), text(site.limited_by)) +
+          (site.landing ? fmt::format(" From the site the landing lies {} away, true bearing {}.",
+                                      in_line(distance(site.landing->distance_m), units),
+                                      bearing(site.landing->bearing_deg))
+                        : std::string()) +
+          (site.season ? fmt::format(" Current: {} m/s, mean over the season.",
+                                     fixed(site.season->current_m_s, 2))
+                       : std::string()) +
           fmt::format(" Yield of the site {}, nitrogen {}. {} The stations' yields are the map's, "
                       "without it.",
                       in_line(crop(site.yield_t), units),

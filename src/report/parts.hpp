@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "report/words.hpp"
 #include "tidelot/report/report.hpp"
 
 /// The parts of report.html that are words and tables, in the order of the page.
@@ -21,7 +22,8 @@ struct Document {
 [[nodiscard]] std::string title_block(const Plan& plan, std::string_view sheet);
 /// The rest of a sheet's title block: for whom, the date (left to be written by hand, so that the
 /// same run gives the same bytes), reference system, datum, where the sources stand.
-[[nodiscard]] std::string drawn_for(const ReportData& data);
+/// positions: the datum of the positions on the sheet.
+[[nodiscard]] std::string drawn_for(const ReportData& data, std::string_view positions = "WGS 84");
 /// The twelve cautions in short, for the foot of a sheet.
 [[nodiscard]] std::string cautions_foot();
 
@@ -39,6 +41,22 @@ struct Document {
 [[nodiscard]] std::string site_choices(const Site& site, const Plan& plan);
 /// The layout of a site drawn to scale: boundary, longlines, corners.
 [[nodiscard]] std::string site_plan(const Site& site, const ReportData& data);
+/// Corners and centre in three forms and in UTM; the sides; where landing, shore and marks lie.
+[[nodiscard]] std::string site_corners(const Site& site);
+[[nodiscard]] std::string site_sides(const Site& site, Units units);
+[[nodiscard]] std::string site_directions(const Site& site, const ReportData& data);
+/// The area of the printed corners, and how it was found.
+[[nodiscard]] std::string area_sentence(const Site& site, Units units);
+/// Every harvest with its date and expected weight; "" where the season is not known.
+[[nodiscard]] std::string harvest_table(const Site& site, const Plan& plan);
+/// What the figures of a site rest on that is not known, patched, or the same everywhere.
+[[nodiscard]] std::string data_gaps(const Site& site, const Plan& plan);
+/// Yield, nitrogen, shares of the load and cost of one site.
+[[nodiscard]] std::string site_account(const Site& site, const Plan& plan);
+/// What harvests were published to carry off, with the sources, in plain text.
+[[nodiscard]] std::string published_removal();
+/// The load table of all sites, with what it is a share of and what was published elsewhere.
+[[nodiscard]] std::string load_section(const ReportData& data);
 /// The season of a site drawn day by day, with what held growth back; "" without one.
 [[nodiscard]] std::string season_chart(const Site& site, const Plan& plan);
 

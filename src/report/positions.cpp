@@ -18,6 +18,12 @@ std::string degrees_minutes_seconds(double degrees, std::string_view marks) {
 
 }  // namespace
 
+std::string fine_bearing(double degrees) {
+  constexpr long kSeconds = 360L * 3600L;
+  const long seconds = (std::lround(degrees * 3600.0) % kSeconds + kSeconds) % kSeconds;
+  return fmt::format("{:03d}° {:02d}′ {:02d}″", seconds / 3600, seconds / 60 % 60, seconds % 60);
+}
+
 std::string decimal_degrees(LonLat place) {
   return fmt::format("{}, {}", fixed(place.lat, 6), fixed(place.lon, 6));
 }

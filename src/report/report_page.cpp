@@ -87,6 +87,7 @@ std::string report_html(const ReportData& data, MapWriter& pictures) {
       page::maps_on_paper(view, maps, pictures),
       foot,
       page::site_sheets(data),
+      page::load_section(data),
       page::water_tables(data),
       page::method(data),
       page::sources(data),

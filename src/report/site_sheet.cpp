@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "report/html.hpp"
 #include "report/parts.hpp"
 #include "report/site_figures.hpp"
@@ -13,41 +15,32 @@ namespace {
 
 using Rows = std::vector<std::pair<std::string, std::string>>;
 
-std::vector<std::string> position_row(const std::string& name, LonLat place) {
-  return {name, decimal_degrees(place), decimal_minutes(place), minutes_seconds(place)};
+std::string mean_depth(double m, Units units) {
+  return std::isnan(m) ? "" : ", mean " + in_line(length(m), units);
 }
 
-std::string corner_table(const Site& site) {
-  Table table{
-      "Corners and centre, WGS 84, latitude first",
-      {{"Point"}, {"Decimal degrees"}, {"Degrees, decimal minutes"}, {"Degrees, minutes, seconds"}},
-      {},
-      "corners"};
-  for (std::size_t i = 0; i < site.corners.size(); ++i) {
-    table.rows.push_back(position_row(fmt::format("C{}", i + 1), site.corners[i]));
-  }
-  table.rows.push_back(position_row("Centre", site.centre));
-  return html(table);
+std::string current_words(const Site& site) {
+  const std::string speed = site.season ? fmt::format("{} m/s, mean over the season at the centre",
+                                                      fixed(site.season->current_m_s, 2))
+                                        : std::string("not known at the centre");
+  return speed + (site.axis_deg
+                      ? fmt::format("; runs along {}° from true north, to and fro (mean over the "
+                                    "site)",
+                                    fixed(*site.axis_deg, 0))
+                      : "; nothing says which way it runs");
 }
 
-std::string side_table(const Site& site, const ReportData& data) {
-  if (data.geodesy == nullptr) {
-    return "";
+/// What is put out on the lines: weight, or fronds where the crop is stocked by them.
+std::string seed_stock(const Site& site, const Plan& plan) {
+  const std::string weight = in_line(crop(site.stocked_t), plan.report.units) + " of fresh weight";
+  if (plan.crop.model != GrowthModel::kelp_frond) {
+    return fmt::format("{}, {} g per m", weight, shortest(plan.farm.stocking_g_per_m));
   }
-  const Units units = data.plan->report.units;
-  Table table{"Sides, computed from the corners as printed, on the WGS 84 ellipsoid",
-              {{"Side"}, {"Length", true}, {"True bearing", true}},
-              {},
-              ""};
-  for (std::size_t i = 0; i < site.corners.size(); ++i) {
-    const std::size_t next = (i + 1) % site.corners.size();
-    const LonLat a = site.corners[i];
-    const LonLat b = site.corners[next];
-    table.rows.push_back({fmt::format("C{} to C{}", i + 1, next + 1),
-                          in_line(length(data.geodesy->distance_m(a, b)), units),
-                          fixed(data.geodesy->azimuth_deg(a, b), 1) + "°"});
-  }
-  return html(table);
+  const double fronds = plan.crop.at("fronds_per_m");
+  return fmt::format("{} of seeded line, {} fronds ({} per m), {}",
+                     in_line(length(site.layout.line_m, 0), plan.report.units),
+                     count(static_cast<std::size_t>(std::llround(fronds * site.layout.line_m))),
+                     shortest(fronds), weight);
 }
 
 Rows place_rows(const Site& site, const ReportData& data) {
@@ -55,13 +48,16 @@ Rows place_rows(const Site& site, const ReportData& data) {
   const Units units = plan.report.units;
   const double tide = plan.depth.tidal_range_m;
   Rows rows{
-      {"Area", in_line({fixed(site.area_ha, 4) + " ha", area(site.area_ha).us}, units) +
-                   " on the ellipsoid, of the corners as printed"},
+      {"Area", area_sentence(site, units)},
       {"Depth at low water", in_line(depths(site.depth_min_m, site.depth_max_m), units) +
+                                 mean_depth(site.depth_mean_m, units) +
                                  ", datum of the layer: " + text(plan.depth.datum)},
       {"Depth at high water",
-       in_line(depths(site.depth_min_m + tide, site.depth_max_m + tide), units) + ", tidal range " +
-           in_line(length(tide), units)},
+       in_line(depths(site.depth_min_m + tide, site.depth_max_m + tide), units) +
+           mean_depth(site.depth_mean_m + tide, units)},
+      {"Tide",
+       fmt::format("low to high water {}; lowest tide {} from low water",
+                   in_line(length(tide), units), in_line(length(plan.depth.lowest_tide_m), units))},
       {"Depths from", text(site.depth_source)},
       {"Season", fmt::format("outplant {}, last haul {}, {} hauls", date(site.outplant),
                              date(site.last_haul), site.harvests)},
@@ -72,11 +68,7 @@ Rows place_rows(const Site& site, const ReportData& data) {
     rows.push_back(
         {"To the landing", in_line(distance(*site.landing_km * 1000.0), units) + " over water"});
   }
-  if (site.axis_deg) {
-    rows.push_back(
-        {"Current runs along",
-         fixed(*site.axis_deg, 0) + "° from true north, to and fro (mean over the site)"});
-  }
+  rows.push_back({"Current", current_words(site)});
   rows.push_back({"Field-checked", text(field_sentence(site))});
   if (!is_ranked(site)) {
     rows.push_back({"Listed apart", text(apart_note(site))});
@@ -93,6 +85,7 @@ Rows layout_rows(const Site& site, const Plan& plan) {
       {"Grown, all lines", in_line(length(site.layout.line_m, 0), units)},
       {"Bundles", count(static_cast<std::size_t>(site.layout.bundles)) +
                       fmt::format(", one every {} m", shortest(plan.farm.bundle_m))},
+      {"Seed stock", seed_stock(site, plan)},
       {"Margin to the edge", in_line(length(plan.farm.margin_m), units)},
       {"Anchor leg",
        fmt::format("{} times the depth at high water, each end", shortest(plan.farm.scope))},
@@ -196,7 +189,7 @@ std::string sheet_title(const Site& site, std::size_t index, const ReportData& d
                                  "href=\"#on-map-{}\">On the map</a> <a href=\"#top\">All "
                                  "sites</a></p>",
                                  name) +
-                     drawn_for(data));
+                     drawn_for(data, site.printed.datum));
 }
 
 /// What the place is and holds: the first page on paper.
@@ -205,27 +198,41 @@ std::string place_page(const Site& site, const ReportData& data) {
   return element(
              "div class=\"two\"",
              site_plan(site, data) + element("div", pairs("The place", place_rows(site, data)))) +
-         corner_table(site) +
-         element("div class=\"two\"",
-                 side_table(site, data) + pairs("The layout", layout_rows(site, plan))) +
-         figure_table(site, plan) + spread_section(site, plan);
+         site_corners(site) +
+         element("div class=\"two\"", site_sides(site, plan.report.units) +
+                                          pairs("The layout", layout_rows(site, plan))) +
+         figure_table(site, plan);
 }
 
-/// Its season and the rules around it: the second page on paper, with title and cautions of its
-/// own.
-std::string season_page(const Site& site, std::size_t index, const ReportData& data) {
+/// A page of its own on paper, with title and cautions; the last one has its cautions on the
+/// screen, too.
+std::string next_page(const Site& site, std::size_t index, const ReportData& data,
+                      const std::string& content, bool last) {
+  const std::string cautions = cautions_foot();
+  return element("div class=\"next-page\"", for_paper(sheet_title(site, index, data)) + content +
+                                                (last ? cautions : for_paper(cautions)));
+}
+
+/// What it gives, when, and how sure.
+std::string season_page(const Site& site, const Plan& plan) {
+  return season_chart(site, plan) + spread_section(site, plan) + harvest_table(site, plan) +
+         site_account(site, plan);
+}
+
+/// What else could be done there, and what lies around.
+std::string around_page(const Site& site, const ReportData& data) {
   const Plan& plan = *data.plan;
-  return element("div class=\"second-page\"",
-                 for_paper(sheet_title(site, index, data)) + season_chart(site, plan) +
-                     site_choices(site, plan) + rule_table(site, plan) + site_cautions(site) +
-                     cautions_foot());
+  return site_choices(site, plan) + site_directions(site, data) + rule_table(site, plan) +
+         site_cautions(site) + data_gaps(site, plan);
 }
 
 std::string sheet(const Site& site, std::size_t index, const ReportData& data) {
   return element(fmt::format("article class=\"site-sheet\" id=\"site-{}\" tabindex=\"-1\"",
                              plain_name(site, index)),
                  sheet_title(site, index, data) + place_page(site, data) +
-                     for_paper(cautions_foot()) + season_page(site, index, data));
+                     for_paper(cautions_foot()) +
+                     next_page(site, index, data, season_page(site, *data.plan), false) +
+                     next_page(site, index, data, around_page(site, data), true));
 }
 
 }  // namespace

@@ -4,10 +4,13 @@
 #include <string>
 #include <vector>
 
+#include "report/csv_cells.hpp"
 #include "report/site_figures.hpp"
 #include "report/spread_words.hpp"
 #include "tidelot/core/text.hpp"
+#include "tidelot/core/units.hpp"
 #include "tidelot/report/report.hpp"
+#include "tidelot/sites/accounting.hpp"
 
 namespace tidelot {
 namespace {
@@ -22,43 +25,13 @@ constexpr std::string_view kHeader =
     "yield_with_neighbours_t,nitrogen_with_neighbours_kg,neighbours,axis_deg,"
     "field_checked,field_visits,field_months,"
     "yield_t_p50,nitrogen_kg_p50,suitability_p10,suitability_p90,chance_best,chance_in_three,"
-    "chance_lost,chance_above_next,ties_with_next,measure_first\n";
+    "chance_lost,chance_above_next,ties_with_next,measure_first,"
+    "depth_mean_m,tidal_range_m,current_m_s,area_acres,area_unrounded_ha,printed_datum,"
+    "printed_corners,sides_m,side_bearings_deg,utm_zone,utm_corners,shore_m,shore_bearing_deg,"
+    "landing_straight_m,landing_bearing_deg,marks,rules,stocked_kg,harvest_calendar,gear_box_ha,"
+    "data_gaps\n";
 
-/// A text cell: RFC 4180 quotes; an apostrophe before what a spreadsheet would take for a formula
-/// (OWASP, CSV injection).
-std::string text_cell(const std::string& raw) {
-  constexpr std::string_view kFormulaStarts = "=+-@\t\r";
-  const bool risky = !raw.empty() && kFormulaStarts.find(raw.front()) != std::string_view::npos;
-  const std::string safe = risky ? "'" + raw : raw;
-  if (safe.find_first_of(",\"\r\n") == std::string::npos) {
-    return safe;
-  }
-  std::string quoted = "\"";
-  for (const char c : safe) {
-    quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-  }
-  return quoted + '"';
-}
-
-/// An unknown number is an empty cell.
-std::string number(double value, int decimals) {
-  return value == value ? fixed(value, decimals) : "";
-}
-
-std::string day_cell(DayOfYear day) { return day > 0 ? format_month_day(day) : ""; }
-
-std::string corners_cell(const Site& site) {
-  std::string all;
-  for (const LonLat& corner : site.corners) {
-    all +=
-        fmt::format("{}{} {}", all.empty() ? "" : ";", fixed(corner.lon, 6), fixed(corner.lat, 6));
-  }
-  return all;
-}
-
-std::string joined(const std::vector<std::string>& phrases) {
-  return fmt::format("{}", fmt::join(phrases, "; "));
-}
+using cells::number;
 
 /// Empty without members.
 std::string of_spread(const Site& site, Quantiles SiteSpread::*what, double Quantiles::*which,
@@ -71,11 +44,11 @@ std::string chance(const Site& site, double SiteSpread::*which) {
   return site.spread && page::is_ranked(site) ? number((*site.spread).*which, 3) : "";
 }
 
-std::vector<std::string> cells(const Site& site, const Plan& plan) {
+std::vector<std::string> row(const Site& site, const Plan& plan) {
   const RuleDistance* closed = page::nearest_closed(site, plan);
   return {
       page::is_ranked(site) ? fmt::format("{}", site.rank) : "",
-      text_cell(site.name),
+      cells::text(site.name),
       fixed(site.centre.lon, 6),
       fixed(site.centre.lat, 6),
       number(site.area_ha, 4),
@@ -88,17 +61,17 @@ std::vector<std::string> cells(const Site& site, const Plan& plan) {
       of_spread(site, &SiteSpread::nitrogen_kg, &Quantiles::p90, 3),
       number(site.depth_min_m, 2),
       number(site.depth_max_m, 2),
-      day_cell(site.outplant),
-      day_cell(site.last_haul),
+      cells::day(site.outplant),
+      cells::day(site.last_haul),
       fmt::format("{}", site.harvests),
       number(site.layout.line_m, 1),
       fmt::format("{}", site.layout.bundles),
       site.landing_km ? number(*site.landing_km, 3) : "",
-      closed == nullptr ? "" : text_cell(page::rule_name(*closed, plan)),
+      closed == nullptr ? "" : cells::text(page::rule_name(*closed, plan)),
       closed == nullptr ? "" : number(closed->distance_m, 1),
-      text_cell(joined(site.cautions)),
-      text_cell(site.limited_by),
-      corners_cell(site),
+      cells::text(cells::joined(site.cautions)),
+      cells::text(site.limited_by),
+      cells::positions(site.corners),
       number(site.yield_kg_per_m, 4),
       number(site.nitrogen_g_per_m, 3),
       number(site.angle_deg, 1),
@@ -107,22 +80,22 @@ std::vector<std::string> cells(const Site& site, const Plan& plan) {
       fmt::format("{}", site.layout.lines),
       number(site.layout.usable_m, 1),
       number(site.unknown_share, 3),
-      text_cell(page::apart_note(site)),
-      text_cell(site.season ? limits_by_month(site.season->months) : ""),
-      text_cell(page::draw_down_state(site)),
+      cells::text(page::apart_note(site)),
+      cells::text(site.season ? limits_by_month(site.season->months) : ""),
+      cells::text(page::draw_down_state(site)),
       number(site.yield_without_t, 4),
       number(site.nitrogen_without_kg, 3),
       number(site.depth_min_m + plan.depth.tidal_range_m, 2),
       number(site.depth_max_m + plan.depth.tidal_range_m, 2),
-      text_cell(plan.depth.datum),
-      text_cell(site.depth_source),
+      cells::text(plan.depth.datum),
+      cells::text(site.depth_source),
       site.with_neighbours ? number(site.with_neighbours->yield_t, 4) : "",
       site.with_neighbours ? number(site.with_neighbours->nitrogen_kg, 3) : "",
-      text_cell(page::neighbour_names(site)),
+      cells::text(page::neighbour_names(site)),
       site.axis_deg ? number(*site.axis_deg, 1) : "",
-      text_cell(page::field_checked(site)),
+      cells::text(page::field_checked(site)),
       fmt::format("{}", site.field ? site.field->days : 0),
-      text_cell(page::field_months(site)),
+      cells::text(page::field_months(site)),
       of_spread(site, &SiteSpread::yield_t, &Quantiles::p50, 4),
       of_spread(site, &SiteSpread::nitrogen_kg, &Quantiles::p50, 3),
       of_spread(site, &SiteSpread::suitability, &Quantiles::p10, 4),
@@ -132,7 +105,28 @@ std::vector<std::string> cells(const Site& site, const Plan& plan) {
       site.spread ? number(site.spread->lost, 3) : "",
       chance(site, &SiteSpread::above_next),
       site.spread && page::is_ranked(site) ? (site.spread->ties_with_next ? "yes" : "no") : "",
-      text_cell(page::measure_first(site)),
+      cells::text(page::measure_first(site)),
+      number(site.depth_mean_m, 2),
+      number(plan.depth.tidal_range_m, 2),
+      site.season ? number(site.season->current_m_s, 3) : "",
+      number(site.area_ha / kAcreHa, 4),
+      number(site.area_unrounded_ha, 4),
+      cells::text(site.printed.datum),
+      cells::positions(site.printed.corners),
+      cells::side_lengths(site.printed),
+      cells::side_bearings(site.printed),
+      cells::text(site.printed.utm_zone),
+      cells::utm(site.printed),
+      site.shore ? number(site.shore->distance_m, 1) : "",
+      site.shore ? number(site.shore->bearing_deg, 1) : "",
+      site.landing ? number(site.landing->distance_m, 1) : "",
+      site.landing ? number(site.landing->bearing_deg, 1) : "",
+      cells::text(cells::marks(site, plan)),
+      cells::text(cells::rules(site, plan)),
+      number(1000.0 * site.stocked_t, 2),
+      cells::text(cells::calendar(site)),
+      number(gear_box_ha(site.size, plan.farm), 4),
+      cells::text(cells::joined(site.gaps)),
   };
 }
 
@@ -141,7 +135,7 @@ std::vector<std::string> cells(const Site& site, const Plan& plan) {
 std::string sites_csv(std::span<const Site> sites, const Plan& plan) {
   std::string all(kHeader);
   for (const Site& site : sites) {
-    all += fmt::format("{}\n", fmt::join(cells(site, plan), ","));
+    all += fmt::format("{}\n", fmt::join(row(site, plan), ","));
   }
   return all;
 }

@@ -7,6 +7,7 @@
 #include "report/site_figures.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/report/report.hpp"
+#include "tidelot/sites/accounting.hpp"
 
 namespace tidelot {
 namespace {
@@ -71,6 +72,24 @@ Json of_spread(const Site& site, Quantiles SiteSpread::*what, double Quantiles::
   return site.spread ? number(((*site.spread).*what).*which, decimals) : Json();
 }
 
+Json marks(const Site& site, const Plan& plan) {
+  Json all = Json::array();
+  for (std::size_t i = 0; i < site.marks.size() && i < plan.report.marks.size(); ++i) {
+    all.push_back({{"name", plan.report.marks[i].name},
+                   {"distance_m", number(site.marks[i].distance_m, 1)},
+                   {"bearing_deg", number(site.marks[i].bearing_deg, 1)}});
+  }
+  return all;
+}
+
+Json calendar(const Site& site) {
+  Json all = Json::array();
+  for (const CalendarHaul& haul : harvest_calendar(site)) {
+    all.push_back({{"day", day(haul.day)}, {"fresh_t", number(haul.fresh_t, 4)}});
+  }
+  return all;
+}
+
 Json properties(const Site& site, const Plan& plan) {
   return {{"rank", page::is_ranked(site) ? Json(site.rank) : Json()},
           {"name", site.name},
@@ -118,6 +137,17 @@ Json properties(const Site& site, const Plan& plan) {
           {"field_checked", page::field_checked(site)},
           {"field_visits", site.field ? site.field->days : 0},
           {"field_months", page::field_months(site)},
+          {"depth_mean_m", number(site.depth_mean_m, 2)},
+          {"tidal_range_m", number(plan.depth.tidal_range_m, 2)},
+          {"current_m_s", site.season ? number(site.season->current_m_s, 3) : Json()},
+          {"shore_m", site.shore ? number(site.shore->distance_m, 1) : Json()},
+          {"shore_bearing_deg", site.shore ? number(site.shore->bearing_deg, 1) : Json()},
+          {"landing_straight_m", site.landing ? number(site.landing->distance_m, 1) : Json()},
+          {"landing_bearing_deg", site.landing ? number(site.landing->bearing_deg, 1) : Json()},
+          {"marks", marks(site, plan)},
+          {"stocked_kg", number(1000.0 * site.stocked_t, 2)},
+          {"harvest_calendar", calendar(site)},
+          {"data_gaps", site.gaps},
           {"rules", rules(site, plan)},
           {"near", page::near_json(site.near, plan)}};
 }

@@ -9,15 +9,10 @@
 
 #include "report/html.hpp"
 #include "tidelot/core/text.hpp"
+#include "tidelot/core/units.hpp"
 
 namespace tidelot::page {
 namespace {
-
-constexpr double kFootM = 0.3048;
-constexpr double kMileM = 1609.344;
-constexpr double kAcreHa = 0.40468564224;
-constexpr double kPoundKg = 0.45359237;
-constexpr double kShortTonT = 0.90718474;
 
 /// A number with three figures or so, and its unit.
 std::string figure(double value, std::string_view unit) {
@@ -50,6 +45,8 @@ Measure length(double m, int decimals) {
   return {rounded(m, decimals, "m"), rounded(m / kFootM, decimals > 0 ? decimals - 1 : 0, "ft")};
 }
 
+Measure side(double m) { return {rounded(m, 2, "m"), rounded(m / kFootM, 2, "ft")}; }
+
 Measure distance(double m) {
   return {m < 1000.0 ? rounded(m, 0, "m") : rounded(m / 1000.0, 2, "km"),
           m < 0.25 * kMileM ? rounded(m / kFootM, 0, "ft") : rounded(m / kMileM, 2, "miles")};
@@ -68,6 +65,10 @@ Measure crop_per_m(double kg_per_m) {
 Measure nitrogen_per_m(double g_per_m) {
   return {figure(g_per_m, "g per m"),
           figure(g_per_m / 1000.0 / kPoundKg * kFootM * 100.0, "lb per 100 ft")};
+}
+
+Measure nitrogen_per_100_m(double kg) {
+  return {figure(kg, "kg per 100 m"), figure(kg / kPoundKg * kFootM, "lb per 100 ft")};
 }
 
 Measure crop_per_ha(double t_per_ha) {

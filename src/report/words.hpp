@@ -20,10 +20,12 @@ struct Measure {
 };
 
 [[nodiscard]] Measure length(double m, int decimals = 1);     ///< m, ft
+[[nodiscard]] Measure side(double m);                         ///< m, ft, both to the centimetre
 [[nodiscard]] Measure distance(double m);                     ///< m or km, ft or miles
 [[nodiscard]] Measure area(double ha);                        ///< ha, acres
 [[nodiscard]] Measure crop(double t);                         ///< t, short tons
 [[nodiscard]] Measure nitrogen(double kg);                    ///< kg, lb
+[[nodiscard]] Measure nitrogen_per_100_m(double kg);          ///< kg per 100 m, lb per 100 ft
 [[nodiscard]] Measure crop_per_m(double kg_per_m);            ///< kg/m, lb/ft
 [[nodiscard]] Measure nitrogen_per_m(double g_per_m);         ///< g/m, lb per 100 ft
 [[nodiscard]] Measure crop_per_ha(double t_per_ha);           ///< t/ha, short tons/acre
@@ -43,6 +45,8 @@ struct Measure {
 [[nodiscard]] std::string percent(double share);
 /// 12345678 -> "12,345,678".
 [[nodiscard]] std::string count(std::size_t number);
+/// "045° 12′ 36″".
+[[nodiscard]] std::string fine_bearing(double degrees);
 /// "045°".
 [[nodiscard]] std::string bearing(double degrees);
 

@@ -3,6 +3,7 @@
 
 #include "run/area.hpp"
 #include "run/layer_json.hpp"
+#include "run/site_positions.hpp"
 #include "tidelot/run.hpp"
 
 namespace tidelot {
@@ -10,6 +11,11 @@ namespace tidelot {
 CheckResult check_layers(const Plan& plan) {
   CheckResult result;
   const run::Area area = run::open_area(plan, &result.problems);
+  try {
+    static_cast<void>(run::Printing(plan, area));
+  } catch (const Error& problem) {
+    result.problems.push_back(problem);
+  }
   result.grid = area.layers->grid();
   result.grid_crs_name = area.layers->grid_crs_name();
   result.layers = area.layers->reports();

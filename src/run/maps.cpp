@@ -165,7 +165,7 @@ ScoredMaps Maps::view() const {
       spread ? std::span<const float>(spread->confidence) : std::span<const float>{};
   return {suitability,  yield_kg_per_m, nitrogen_g_per_m, depth_low_water, closed,
           reason,       outplant,       last_haul,        harvests,        landing_m,
-          depth_source, axis_deg,       confidence,       heights};
+          depth_source, axis_deg,       confidence,       heights,         coverage};
 }
 
 std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {

@@ -12,6 +12,7 @@
 #include "run/site_farm.hpp"
 #include "run/site_field.hpp"
 #include "run/site_limits.hpp"
+#include "run/site_positions.hpp"
 #include "run/site_spread.hpp"
 #include "run/tile_job.hpp"
 #include "run/workers.hpp"
@@ -104,9 +105,8 @@ void write_maps(const std::vector<MapFile>& files, const Grid& grid, OutputFolde
 }
 
 ReportData report_data(const Plan& plan, const Area& area, const Maps& maps,
-                       const RunSummary& summary, const Geodesy& geodesy) {
+                       const RunSummary& summary) {
   ReportData data;
-  data.geodesy = &geodesy;
   data.plan = &plan;
   data.grid = &area.layers->grid();
   data.grid_crs_name = summary.grid_crs_name;
@@ -130,6 +130,7 @@ void write_site_files(const Plan& plan, const ReportData& data, const RunSummary
   writer->write_geopackage(folder.staged("sites.gpkg"), sites, plan);
   folder.write("sites.geojson", sites_geojson(sites, plan));
   folder.write("sites.csv", sites_csv(sites, plan));
+  folder.write("load.csv", load_csv(sites, plan, summary.sites.set_spread));
   folder.write("sites.gpx", sites_gpx(sites, plan));
   folder.write("report.html", report_html(data, *writer));
   folder.write("field_sheet.html", field_sheet_html(data));
@@ -148,8 +149,8 @@ std::vector<std::string> output_names(const std::vector<MapFile>& maps) {
   for (const MapFile& map : maps) {
     names.push_back("maps/" + map.name);
   }
-  for (const char* name : {"sites.gpkg", "sites.geojson", "sites.csv", "sites.gpx", "report.html",
-                           "field_sheet.html", "run.json"}) {
+  for (const char* name : {"sites.gpkg", "sites.geojson", "sites.csv", "load.csv", "sites.gpx",
+                           "report.html", "field_sheet.html", "run.json"}) {
     names.emplace_back(name);
   }
   return names;
@@ -163,6 +164,7 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   stages.begin("opening layers", 0);
   Area area = run::open_area(plan);
   const Grid& grid = area.layers->grid();
+  run::Printing printing(plan, area);
   OutputFolder folder(options.out);
   stop_if_asked(options);
 
@@ -192,6 +194,7 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   const auto geodesy = geoio::make_geodesy();
   summary.sites = place_sites(plan, grid, maps.view(), area.layers->closed(), area.layers->near(),
                               summary.reason_names, *area.to_lonlat, *geodesy);
+  printing.print(summary.sites, *geodesy);
   run::mark_field_checked(summary.sites, area.layers->field_checks().visits, area.scale);
   stages.begin("growing sites", 0);
   run::add_farms(summary.sites, plan, area, options.threads, options.stop_signal);
@@ -212,7 +215,7 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   const std::vector<MapFile> files = run::map_files(maps, plan);
   write_maps(files, grid, folder, options);
   stages.begin("writing sites and report", 0);
-  write_site_files(plan, report_data(plan, area, maps, summary, *geodesy), summary, folder);
+  write_site_files(plan, report_data(plan, area, maps, summary), summary, folder);
   stages.end();
   stop_if_asked(options);
 

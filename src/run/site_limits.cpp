@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <numeric>
 
 #include "run/site_centre.hpp"
 
@@ -21,7 +22,18 @@ std::optional<SiteSeason> season_at(const Site& site, const Plan& plan, const Se
   if (!here) {
     return std::nullopt;
   }
-  return site_season_of(cell_season(*here, site.centre.lat, setup), plan, setup.limits());
+  const CellSeason cell = cell_season(*here, site.centre.lat, setup);
+  SiteSeason season = site_season_of(cell, plan, setup.limits());
+  season.dry_to_fresh =
+      haul_dry_to_fresh(cell.growth, stocked(setup.husbandry(), setup.constants()));
+  return season;
+}
+
+double mean_current(const std::vector<DayTrace>& days) {
+  const double sum = std::accumulate(
+      days.begin(), days.end(), 0.0,
+      [](double total, const DayTrace& day) { return total + day.forcing.current; });
+  return days.empty() ? 0.0 : sum / static_cast<double>(days.size());
 }
 
 /// Days from one date to another the shorter way round the year.
@@ -59,12 +71,25 @@ void warn_of(std::string_view key, std::optional<DayOfYear> given,
 
 }  // namespace
 
+double haul_dry_to_fresh(const SeasonResult& growth, const Stocked& put_out) {
+  double hauled = 0.0;
+  double dry_nitrogen = 0.0;  // g FW times g N/g DW
+  for (const DayTrace& day : growth.days) {
+    hauled += day.harvest_g_per_m;
+    dry_nitrogen += day.harvest_g_per_m * day.tissue_n;
+  }
+  const double fresh = growth.yield_g_per_m + put_out.fresh_g_per_m;
+  const double nitrogen = growth.nitrogen_g_per_m + put_out.nitrogen_g_per_m;
+  return fresh > 0.0 && dry_nitrogen > 0.0 ? (nitrogen / fresh) / (dry_nitrogen / hauled) : 0.0;
+}
+
 SiteSeason site_season_of(const CellSeason& cell, const Plan& plan, const LimitThresholds& limits) {
   SiteSeason season;
   season.window = cell.window;
   season.water = cell.water;
   season.months = season_months(cell.growth.days, cell.window.outplant, husbandry_of(plan), limits);
   season.beyond = days_beyond(cell.growth.days, limits);
+  season.current_m_s = mean_current(cell.growth.days);
   for (std::size_t i = 0; i < cell.growth.days.size(); ++i) {
     const DayTrace& day = cell.growth.days[i];
     season.biomass_g_per_m.push_back(day.biomass_g_per_m);
@@ -79,8 +104,11 @@ SiteSeason site_season_of(const CellSeason& cell, const Plan& plan, const LimitT
 void add_site_seasons(SitesResult& sites, const Plan& plan, const Area& area) {
   const SeasonSetup setup(plan);
   const std::unique_ptr<LayerSet> layers = area.layers->clone();
+  const Stocked put_out = stocked(setup.husbandry(), setup.constants());
   for (std::vector<Site>* list : {&sites.ranked, &sites.apart}) {
     for (Site& site : *list) {
+      site.stocked_t = site.layout.line_m * put_out.fresh_g_per_m / 1e6;
+      site.stocked_nitrogen_kg = site.layout.line_m * put_out.nitrogen_g_per_m / 1e3;
       site.season = season_at(site, plan, setup, *layers);
     }
   }

@@ -17,7 +17,12 @@ namespace tidelot::run {
 [[nodiscard]] SiteSeason site_season_of(const CellSeason& cell, const Plan& plan,
                                         const LimitThresholds& limits);
 
-/// Grows the reference season in the cell at each site's centre, those listed apart too. A site
+/// Dry weight in what a season hauls, g DW/g FW: its nitrogen per fresh weight over its nitrogen
+/// per dry weight; 0 where nothing is hauled.
+[[nodiscard]] double haul_dry_to_fresh(const SeasonResult& growth, const Stocked& put_out);
+
+/// Grows the reference season in the cell at each site's centre, those listed apart too, and says
+/// what is stocked on all of its lines. A site
 /// whose centre is not known well enough to grow keeps none.
 void add_site_seasons(SitesResult& sites, const Plan& plan, const Area& area);
 

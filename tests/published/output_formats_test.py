@@ -63,7 +63,7 @@ class Outputs(unittest.TestCase):
                        if path.is_file())
         self.assertEqual(names, sorted(
             [f'maps/{name}.tif' for name in MAPS] +
-            ['sites.csv', 'sites.geojson', 'sites.gpkg', 'sites.gpx', 'report.html',
+            ['load.csv', 'sites.csv', 'sites.geojson', 'sites.gpkg', 'sites.gpx', 'report.html',
              'field_sheet.html', 'run.json']))
 
     def test_maps_are_cloud_optimized(self):

@@ -12,6 +12,7 @@
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
 #include "tidelot/report/report.hpp"
+#include "tidelot/sites/positions.hpp"
 
 namespace tidelot::test {
 
@@ -60,7 +61,6 @@ class ReportFixture {
     data.reason_names = reason_texts;
     data.warnings = warnings;
     data.sites = &sites;
-    data.geodesy = &geodesy_;
     data.counts = counts;
     data.grid_corners = {
         to_lonlat({grid_.west, grid_.north}), to_lonlat({grid_.east(), grid_.north}),
@@ -268,6 +268,8 @@ class ReportFixture {
     }
     site.centre = to_lonlat(centre);
     site.area_ha = geodesy_.area_m2(site.corners) / 1e4;
+    site.area_unrounded_ha = site.area_ha;
+    print_position(site, {}, geodesy_);
     add_figures(site, index);
     return site;
   }

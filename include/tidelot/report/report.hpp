@@ -41,7 +41,6 @@ struct ReportData {
   std::span<const std::string> reason_names;
   std::span<const std::string> warnings;
   const SitesResult* sites = nullptr;
-  const Geodesy* geodesy = nullptr;  ///< for the sides of a site; without it they are left out
   RunCounts counts;
   std::array<LonLat, 4> grid_corners{};  ///< NW, NE, SE, SW of the grid
   double grid_convergence_deg = 0.0;     ///< true north from grid north at the middle, clockwise +
@@ -54,6 +53,10 @@ struct ReportData {
 /// UTF-8, no BOM, CRLF-free; columns as in docs/user/outputs.md. Text cells that a spreadsheet
 /// could take for a formula get a leading apostrophe.
 [[nodiscard]] std::string sites_csv(std::span<const Site> sites, const Plan& plan);
+/// Nitrogen and money, a row a site and one for all of them at once; columns as in
+/// docs/user/outputs.md.
+[[nodiscard]] std::string load_csv(std::span<const Site> sites, const Plan& plan,
+                                   const std::optional<SetSpread>& spread = std::nullopt);
 /// RFC 7946, WGS 84, 6 decimals, right-hand rule.
 [[nodiscard]] std::string sites_geojson(std::span<const Site> sites, const Plan& plan);
 /// GPX 1.1: waypoints of corners and centres, one closed route a site, no elevation, no extensions.

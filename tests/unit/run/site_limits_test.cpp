@@ -82,3 +82,24 @@ TEST_CASE("no season leaves an empty record, not a missing one") {
   CHECK(season.months.empty());
   CHECK(season.harvests.empty());
 }
+
+TEST_CASE("the dry weight of the hauls follows from their nitrogen") {
+  SeasonResult growth;
+  growth.days = {day_of(20, 1, 100.0), day_of(20, 1, 0.0), day_of(20, 1, 300.0)};
+  growth.days[2].tissue_n = 0.05;
+  // 0.1 dry over fresh: 100 g at 3 % and 300 g at 5 % hold 0.3 + 1.5 g of nitrogen, gross.
+  growth.yield_g_per_m = 300.0;
+  growth.nitrogen_g_per_m = 1.4;
+  const Stocked put_out{100.0, 0.4};
+  CHECK(run::haul_dry_to_fresh(growth, put_out) == Approx(0.1));
+  CHECK(run::haul_dry_to_fresh(SeasonResult{}, put_out) == 0.0);
+}
+
+TEST_CASE("the current told is its mean over the days of the season") {
+  run::CellSeason cell;
+  cell.window = {SeasonState::grows, 150, 152};
+  cell.growth.days = {day_of(20, 1, 0), day_of(20, 1, 0), day_of(20, 1, 0)};
+  cell.growth.days[2].forcing.current = 0.30;
+  CHECK(run::site_season_of(cell, Plan{}, {8.0, 25.0, 34.0, 10.0, 45.0, 29.0}).current_m_s ==
+        Approx(0.2));
+}
