@@ -10,8 +10,8 @@
 #include "run/site_farm.hpp"
 #include "run/tile_spread.hpp"
 #include "run/workers.hpp"
+#include "sites/coverage.hpp"
 #include "tidelot/core/first_order.hpp"
-#include "tidelot/core/geometry.hpp"
 
 namespace tidelot::run {
 namespace {
@@ -33,15 +33,33 @@ Tile tile_around(const Grid& grid, const Site& site) {
   return {west, north, std::max(0, east - west + 1), std::max(0, south - north + 1)};
 }
 
-/// Those of the grown cells whose centres lie in the site.
-std::vector<std::uint32_t> covered_cells(const Site& site, std::span<const XY> places) {
-  Polygon outline;
-  outline.outer.assign(site.corners_xy.begin(), site.corners_xy.end());
-  outline.outer.push_back(site.corners_xy[0]);
-  std::vector<std::uint32_t> out;
-  for (std::uint32_t k = 0; k < places.size(); ++k) {
-    if (contains(outline, places[k])) {
-      out.push_back(k);
+/// Grown cells of a tile that a site covers, each by the share of it.
+struct CoveredCells {
+  std::vector<std::uint32_t> which;
+  std::vector<double> share;
+};
+
+CoveredCells covered_cells(const Site& site, const Grid& grid, const Tile& tile,
+                           std::span<const TileCell> grown) {
+  std::vector<double> shares(tile.size(), 0.0);
+  for_each_covered(in_cells(site.corners_xy, grid),
+                   [&](int row, int first, int last, double share) {
+                     for (int col = first; col <= last; ++col) {
+                       const int x = col - tile.col0, y = row - tile.row0;
+                       if (x >= 0 && x < tile.cols && y >= 0 && y < tile.rows) {
+                         shares[static_cast<std::size_t>(y) * static_cast<std::size_t>(tile.cols) +
+                                static_cast<std::size_t>(x)] = share;
+                       }
+                     }
+                   });
+  CoveredCells out;
+  for (std::uint32_t k = 0; k < grown.size(); ++k) {
+    const double share =
+        shares[static_cast<std::size_t>(grown[k].row) * static_cast<std::size_t>(tile.cols) +
+               static_cast<std::size_t>(grown[k].col)];
+    if (share > 0.0) {
+      out.which.push_back(k);
+      out.share.push_back(share);
     }
   }
   return out;
@@ -68,29 +86,29 @@ CellMeans means_of(const Tile& tile, TileEvidence evidence, const Site& site, co
   for (auto* values : {&out.yield_kg_per_m, &out.nitrogen_g_per_m, &out.score, &out.suitability}) {
     values->assign(members.size(), 0.0);
   }
-  const std::vector<XY> all = places_of(*job.grid, tile, grown_cells(tile, evidence));
-  const std::vector<std::uint32_t> covered = covered_cells(site, all);
+  const std::vector<TileCell> cells = grown_cells(tile, evidence);
+  const auto [covered, shares] = covered_cells(site, *job.grid, tile, cells);
   if (covered.empty()) {
     return out;
   }
-  const std::vector<XY> places = some_of(all, covered);
+  const std::vector<XY> places = some_of(places_of(*job.grid, tile, cells), covered);
   evidence.grown = some_of(evidence.grown, covered);
   const MemberSeasons seasons =
       grow_members(subset(evidence.forcing.kernel, covered), places, members, *worker.draws);
   const Deviates deviates = worker.draws->at(places);
   const MemberScorer scorer(job, members);
-  const auto count = static_cast<double>(covered.size());
+  const double area = std::accumulate(shares.begin(), shares.end(), 0.0);
   double scored = 0.0;
   for (std::size_t k = 0; k < covered.size(); ++k) {
     const std::vector<float> suitability = scorer.suitability(evidence, k, seasons, deviates, k);
-    scored += suitability.empty() ? 0.0 : 1.0;
+    scored += suitability.empty() ? 0.0 : shares[k];
     for (std::size_t m = 0; m < members.size(); ++m) {
       const double yield = seasons.yield_g_per_m[seasons.at(k, m)] / 1000.0;
-      out.yield_kg_per_m[m] += yield / count;
-      out.nitrogen_g_per_m[m] += seasons.nitrogen_g_per_m[seasons.at(k, m)] / count;
+      out.yield_kg_per_m[m] += yield * shares[k] / area;
+      out.nitrogen_g_per_m[m] += seasons.nitrogen_g_per_m[seasons.at(k, m)] * shares[k] / area;
       if (!suitability.empty()) {
-        out.score[m] += suitability[m] * std::max(0.0, yield);
-        out.suitability[m] += suitability[m];
+        out.score[m] += suitability[m] * std::max(0.0, yield) * shares[k];
+        out.suitability[m] += suitability[m] * shares[k];
       }
     }
   }

@@ -20,8 +20,8 @@ struct SiteMembers {
   Deviates deviates;                         ///< of the layers, at the site's centre
 };
 
-/// The cells whose centres the site covers are grown and scored in every member; the draw-down is
-/// that of each member's season at the centre.
+/// The cells that the site covers are grown and scored in every member, each counting by the share
+/// of it that is covered; the draw-down is that of each member's season at the centre.
 [[nodiscard]] SiteMembers site_members(const Site& site, const Plan& plan, const TileJob& job,
                                        Worker& worker);
 

@@ -2,13 +2,14 @@
 #include "sites/candidates.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 
 namespace tidelot {
 namespace {
 
 constexpr int kAngles = 12;
-constexpr double kMostUnknown = 0.2;  // of the covered cells of a ranked site
+constexpr int kNearly = 8;  // one covered cell in so many may be barred
 
 bool ranks_after(const Candidate& a, const Candidate& b) { return ranks_before(b, a); }
 
@@ -33,11 +34,16 @@ Candidates::Candidates(const Grid& grid, const Field& field,
   for (int row = 0; row < grid.rows; ++row) {
     for (int col = 0; col < grid.cols; ++col) {
       if (field.allowed(row, col, col)) {
+        const std::size_t before = heap_.size();
         keep_best(col, row, nullptr);
+        if (heap_.size() == before) {
+          keep_nearly(col, row);
+        }
       }
     }
   }
   std::make_heap(heap_.begin(), heap_.end(), ranks_after);
+  std::sort(nearly_.begin(), nearly_.end(), ranks_before);
 }
 
 bool Candidates::fits(int col, int row, const Footprint& footprint) const {
@@ -67,38 +73,74 @@ bool Candidates::known_well(int col, int row, const Footprint& footprint) const 
          });
 }
 
-std::int64_t Candidates::score(int col, int row, const Footprint& footprint) const {
+std::int64_t Candidates::estimate(int col, int row, const Footprint& footprint) const {
   std::int64_t score = 0;
   for (const RowRun& run : footprint.covered) {
     score += field_.score(row + run.row, col + run.first, col + run.last);
   }
-  return score;
+  return std::llround(static_cast<double>(score) * footprint.area_cells /
+                      static_cast<double>(footprint.covered_cells));
+}
+
+/// Visits the footprints that a cell tries.
+template <typename Visit>
+void Candidates::for_each_angle(int col, int row, Visit&& visit) const {
+  const int only = along_.empty() ? -1 : along_[grid_.index(col, row)];
+  const int step = only < 0 ? static_cast<int>(footprints_.size()) / kAngles : 1;
+  const int end = only < 0 ? static_cast<int>(footprints_.size()) : only + 1;
+  for (int angle = std::max(only, 0); angle < end; angle += step) {
+    visit(angle, footprints_[static_cast<std::size_t>(angle)]);
+  }
 }
 
 /// Keeps the cell's best angle that ranks after `after`; any, where there is none. A place that
 /// would yield nothing is no place.
 void Candidates::keep_best(int col, int row, const Candidate* after) {
   std::optional<Candidate> best;
-  const int only = along_.empty() ? -1 : along_[grid_.index(col, row)];
-  const int step = only < 0 ? static_cast<int>(footprints_.size()) / kAngles : 1;
-  const int end = only < 0 ? static_cast<int>(footprints_.size()) : only + 1;
-  for (int angle = std::max(only, 0); angle < end; angle += step) {
-    const Footprint& footprint = footprints_[static_cast<std::size_t>(angle)];
+  for_each_angle(col, row, [&](int angle, const Footprint& footprint) {
     if (!fits(col, row, footprint)) {
-      continue;
+      return;
     }
-    const Candidate candidate{score(col, row, footprint), row, col, angle};
+    const Candidate candidate{estimate(col, row, footprint), row, col, angle};
     if (candidate.score <= 0) {
-      continue;
+      return;
     }
     fitting_ += after == nullptr ? 1 : 0;
     const bool in_line = after == nullptr || ranks_before(*after, candidate);
     if (in_line && (!best || ranks_before(candidate, *best))) {
       best = candidate;
     }
-  }
+  });
   if (best) {
     heap_.push_back(*best);
+  }
+}
+
+bool Candidates::nearly_fits(int col, int row, const Footprint& footprint) const {
+  std::size_t barred = 0;
+  for (const RowRun& run : footprint.covered) {
+    const int r = row + run.row;
+    if (r < 0 || r >= grid_.rows || col + run.first < 0 || col + run.last >= grid_.cols) {
+      return false;
+    }
+    barred += static_cast<std::size_t>(field_.barred(r, col + run.first, col + run.last));
+    if (kNearly * barred > footprint.covered_cells) {
+      return false;
+    }
+  }
+  return true;
+}
+
+void Candidates::keep_nearly(int col, int row) {
+  std::optional<Candidate> best;
+  for_each_angle(col, row, [&](int angle, const Footprint& footprint) {
+    if (nearly_fits(col, row, footprint)) {
+      const Candidate candidate{estimate(col, row, footprint), row, col, angle};
+      best = candidate.score > 0 && (!best || ranks_before(candidate, *best)) ? candidate : best;
+    }
+  });
+  if (best) {
+    nearly_.push_back(*best);
   }
 }
 
@@ -116,6 +158,13 @@ void Candidates::next_angle(const Candidate& popped) {
   const std::size_t before = heap_.size();
   keep_best(popped.col, popped.row, &popped);
   if (heap_.size() > before) {
+    std::push_heap(heap_.begin(), heap_.end(), ranks_after);
+  }
+}
+
+void Candidates::put_back(std::span<const Candidate> popped) {
+  for (const Candidate& candidate : popped) {
+    heap_.push_back(candidate);
     std::push_heap(heap_.begin(), heap_.end(), ranks_after);
   }
 }

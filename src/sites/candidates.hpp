@@ -11,9 +11,12 @@
 
 namespace tidelot {
 
-/// A place where a site fits. angle: index into the footprints.
+/// A place of the lattice of cell centres and angles where a site fits, or nearly. angle: index
+/// into the footprints.
 struct Candidate {
-  std::int64_t score = 0;  ///< whole_score summed over the covered cells
+  /// The mean whole_score of the covered cells times the site's area in cells: near to the exact
+  /// score, and found in a few steps.
+  std::int64_t score = 0;
   int row = 0;
   int col = 0;
   int angle = 0;
@@ -41,18 +44,28 @@ class Candidates {
   [[nodiscard]] std::optional<Candidate> pop();
   /// Puts the next best angle of a popped place's cell back in line.
   void next_angle(const Candidate& popped);
+  /// Puts popped places themselves back in line.
+  void put_back(std::span<const Candidate> popped);
+  /// Of every cell where no angle fits the best place at which no more than an eighth of the
+  /// covered cells is barred, the best first: a shift by less than a cell may make it fit.
+  [[nodiscard]] std::span<const Candidate> nearly() const { return nearly_; }
 
  private:
   [[nodiscard]] bool fits(int col, int row, const Footprint& footprint) const;
   [[nodiscard]] bool known_well(int col, int row, const Footprint& footprint) const;
-  [[nodiscard]] std::int64_t score(int col, int row, const Footprint& footprint) const;
+  [[nodiscard]] std::int64_t estimate(int col, int row, const Footprint& footprint) const;
+  [[nodiscard]] bool nearly_fits(int col, int row, const Footprint& footprint) const;
+  template <typename Visit>
+  void for_each_angle(int col, int row, Visit&& visit) const;
   void keep_best(int col, int row, const Candidate* after);
+  void keep_nearly(int col, int row);
 
   const Grid& grid_;
   const Field& field_;
   const std::vector<Footprint>& footprints_;
   std::span<const std::int16_t> along_;
   std::vector<Candidate> heap_;
+  std::vector<Candidate> nearly_;
   std::size_t fitting_ = 0;
 };
 

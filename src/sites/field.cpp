@@ -83,15 +83,9 @@ std::int64_t whole_score(float suitability, float yield_kg_per_m) {
 double score_of_whole(std::int64_t whole) { return static_cast<double>(whole) / kSteps; }
 
 Field::Field(const Grid& grid, const ScoredMaps& maps, const GroundMap& ground, Wanted wanted)
-    : grid_(grid), wanted_(wanted), cols1_(grid.cols + 1), barred_from_(grid.size()) {
-  for (int row = 0; row < grid.rows; ++row) {
-    int barred = grid.cols;
-    for (int col = grid.cols - 1; col >= 0; --col) {
-      const std::size_t i = grid.index(col, row);
-      barred = lies_under(ground.cells[i], wanted) ? barred : col;
-      barred_from_[i] = barred;
-    }
-  }
+    : grid_(grid), wanted_(wanted), cols1_(grid.cols + 1) {
+  barred_ = sums_from_west<std::int32_t>(
+      grid, [&](std::size_t i) { return !lies_under(ground.cells[i], wanted); });
   score_ = sums_from_west<std::int64_t>(grid, [&](std::size_t i) {
     return ground.cells[i] == Ground::good
                ? whole_score(maps.suitability[i], maps.yield_kg_per_m[i])

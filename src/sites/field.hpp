@@ -38,6 +38,9 @@ struct GroundMap {
 [[nodiscard]] std::int64_t whole_score(float suitability, float yield_kg_per_m);
 [[nodiscard]] double score_of_whole(std::int64_t whole);
 
+/// The share of a ranked site over which a water property may be unknown.
+inline constexpr double kMostUnknown = 0.2;
+
 /// Which sites are looked for.
 enum class Wanted {
   ranked,  ///< known well enough
@@ -52,9 +55,13 @@ class Field {
   /// Is every cell of the run inside the grid and allowed to lie under a site?
   [[nodiscard]] bool allowed(int row, int first, int last) const {
     return row >= 0 && row < grid_.rows && first >= 0 && last < grid_.cols &&
-           barred_from_[grid_.index(first, row)] > last;
+           barred(row, first, last) == 0;
   }
-  /// The rest is for runs inside the grid. Sums over known cells.
+  /// The rest is for runs inside the grid. Cells that no site of the kind wanted may lie on.
+  [[nodiscard]] std::int32_t barred(int row, int first, int last) const {
+    return sum(barred_, row, first, last);
+  }
+  /// Sums over known cells.
   [[nodiscard]] std::int64_t score(int row, int first, int last) const {
     return sum(score_, row, first, last);
   }
@@ -78,9 +85,9 @@ class Field {
   const Grid& grid_;
   Wanted wanted_;
   int cols1_;
-  std::vector<std::int32_t> barred_from_;  // next barred column at or east of a cell
-  std::vector<std::int64_t> score_;        // sums from the west, cols + 1 a row
-  std::vector<std::int32_t> unknown_;      // empty where all is known
+  std::vector<std::int32_t> barred_;   // sums from the west, cols + 1 a row
+  std::vector<std::int64_t> score_;    // likewise
+  std::vector<std::int32_t> unknown_;  // empty where all is known
   std::vector<std::int32_t> apart_only_;
 };
 

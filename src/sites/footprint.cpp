@@ -28,7 +28,7 @@ Footprint footprint_of(const SiteSize& size, double angle_deg, double cell_m) {
   for (const XY corner : rectangle.corners()) {
     y.add(corner.y);
   }
-  Footprint footprint{angle_deg, {}, {}, 0};
+  Footprint footprint{angle_deg, {}, {}, 0, size.length_m * size.width_m / (cell_m * cell_m)};
   const int reach = static_cast<int>(std::ceil(y.high / cell_m)) + 1;
   for (int row = -reach; row <= reach; ++row) {
     const double middle = -row * cell_m;

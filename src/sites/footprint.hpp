@@ -21,6 +21,7 @@ struct Footprint {
   std::vector<RowRun> touched;  ///< cells that share more than an edge with the rectangle
   std::vector<RowRun> covered;  ///< cells whose centre lies inside; their own cell always does
   std::size_t covered_cells = 0;
+  double area_cells = 0.0;  ///< of the rectangle
 };
 
 /// size: in the grid's metres. Contact of 1e-6 m counts as none.

@@ -8,8 +8,10 @@
 #include <cmath>
 
 #include "sites/along.hpp"
+#include "sites/coverage.hpp"
 #include "sites/proximity.hpp"
 #include "sites/surroundings.hpp"
+#include "tidelot/core/geometry.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/criteria/reason.hpp"
 #include "tidelot/sites/positions.hpp"
@@ -18,64 +20,86 @@ namespace tidelot {
 namespace {
 
 constexpr double kSquareMetresPerHectare = 10'000.0;
+constexpr double kNothing = 1e-6;  // of a cell
 
-/// Mean and range of the values that are known.
+/// Mean and range of the values that are known, each by its weight.
 struct Tally {
   double sum = 0.0;
   double low = 0.0;
   double high = 0.0;
-  std::size_t count = 0;
-  void add(float value) {
+  double weight = 0.0;
+  void add(float value, double by) {
     if (std::isnan(value)) {
       return;
     }
     const auto v = static_cast<double>(value);
-    low = count == 0 ? v : std::min(low, v);
-    high = count == 0 ? v : std::max(high, v);
-    sum += v;
-    ++count;
+    low = weight == 0.0 ? v : std::min(low, v);
+    high = weight == 0.0 ? v : std::max(high, v);
+    sum += v * by;
+    weight += by;
   }
-  [[nodiscard]] double mean() const { return count == 0 ? 0.0 : sum / static_cast<double>(count); }
+  [[nodiscard]] double mean() const { return weight == 0.0 ? 0.0 : sum / weight; }
 };
 
+/// What lies under a site. Means are over its area, each cell by the share of it that is covered;
+/// the range of depths is over the cells whose centre lies in the site, over all that it touches
+/// where there is none.
 struct Covered {
-  Tally suitability, yield, nitrogen, depth;
-  std::array<std::size_t, 256> reasons{};
-  std::array<std::size_t, 256> depth_sources{};
-  std::size_t cells = 0;
-  std::size_t property_unknown = 0;
-  std::size_t depth_unknown = 0;
-  std::size_t rule_unknown = 0;
-  std::size_t patched = 0;  ///< values made up from part of the neighbours
+  Tally suitability, yield, nitrogen, depth, depth_touched;
+  std::array<double, 256> reasons{};
+  std::array<double, 256> depth_sources{};
+  double area = 0.0;  ///< in cells, and so the rest
+  double property_unknown = 0.0;
+  double depth_unknown = 0.0;
+  double rule_unknown = 0.0;
+  double patched = 0.0;   ///< values made up from part of the neighbours
+  std::size_t cells = 0;  ///< whose centre lies in the site
   AxisMean axis;
-  void add(const Survey& survey, std::size_t i);
+  void add(const Survey& survey, std::size_t i, double share);
+  void add_centre(const Survey& survey, std::size_t i);
 };
 
-void Covered::add(const Survey& survey, std::size_t i) {
-  suitability.add(survey.maps.suitability[i]);
-  yield.add(survey.maps.yield_kg_per_m[i]);
-  nitrogen.add(survey.maps.nitrogen_g_per_m[i]);
-  depth.add(survey.maps.depth_low_water[i]);
+void Covered::add(const Survey& survey, std::size_t i, double share) {
+  suitability.add(survey.maps.suitability[i], share);
+  yield.add(survey.maps.yield_kg_per_m[i], share);
+  nitrogen.add(survey.maps.nitrogen_g_per_m[i], share);
+  depth_touched.add(survey.maps.depth_low_water[i], share);
+  reasons[survey.maps.reason[i]] += share;
+  if (!survey.maps.depth_source.empty()) {
+    depth_sources[survey.maps.depth_source[i]] += share;
+  }
+  area += share;
+  property_unknown += survey.ground.cells[i] == Ground::property_unknown ? share : 0.0;
+  depth_unknown += survey.ground.cells[i] == Ground::depth_unknown ? share : 0.0;
+  rule_unknown += survey.ground.cells[i] == Ground::rule_unknown ? share : 0.0;
+  patched += !survey.maps.coverage.empty() && survey.maps.coverage[i] < 1.0F ? share : 0.0;
+}
+
+void Covered::add_centre(const Survey& survey, std::size_t i) {
+  ++cells;
+  depth.add(survey.maps.depth_low_water[i], 1.0);
   if (!survey.maps.axis_deg.empty()) {
     axis.add(static_cast<double>(survey.maps.axis_deg[i]));
   }
-  ++reasons[survey.maps.reason[i]];
-  if (!survey.maps.depth_source.empty()) {
-    ++depth_sources[survey.maps.depth_source[i]];
-  }
-  ++cells;
-  patched += !survey.maps.coverage.empty() && survey.maps.coverage[i] < 1.0F ? 1 : 0;
-  property_unknown += survey.ground.cells[i] == Ground::property_unknown ? 1 : 0;
-  depth_unknown += survey.ground.cells[i] == Ground::depth_unknown ? 1 : 0;
-  rule_unknown += survey.ground.cells[i] == Ground::rule_unknown ? 1 : 0;
 }
 
-Covered covered_by(const Survey& survey, const Candidate& at, const Footprint& footprint) {
+Covered covered_by(const Survey& survey, const std::array<XY, 4>& corners) {
+  Polygon outline{{corners.begin(), corners.end()}, {}};
+  outline.outer.push_back(corners[0]);
   Covered covered;
-  for (const RowRun& run : footprint.covered) {
-    for (int col = run.first; col <= run.last; ++col) {
-      covered.add(survey, survey.grid.index(at.col + col, at.row + run.row));
+  for_each_covered(in_cells(corners, survey.grid), [&](int row, int first, int last, double share) {
+    for (int col = first; col <= last; ++col) {
+      if (!survey.grid.holds({col, row})) {
+        continue;
+      }
+      covered.add(survey, survey.grid.index(col, row), share);
+      if (contains(outline, survey.grid.centre(col, row))) {
+        covered.add_centre(survey, survey.grid.index(col, row));
+      }
     }
+  });
+  if (covered.depth.weight == 0.0) {
+    covered.depth = covered.depth_touched;
   }
   return covered;
 }
@@ -128,9 +152,8 @@ void add_harvest(const Survey& survey, const Covered& covered, Site& site) {
   site.nitrogen_kg = site.nitrogen_without_kg;
 }
 
-std::string percent(std::size_t part, std::size_t whole) {
-  const double share = static_cast<double>(part) / static_cast<double>(whole);
-  return fixed(std::ceil(100.0 * share), 0) + " %";
+std::string percent(double part, double whole) {
+  return fixed(std::ceil(100.0 * part / whole - 1e-9), 0) + " %";
 }
 
 /// "survey 2021", or "survey 2021 80 %, chart 20 %" in the order of trust.
@@ -141,34 +164,32 @@ std::string depth_source_of(const Survey& survey, const Covered& covered) {
   }
   std::string all;
   for (std::size_t i = 0; i < sources.size(); ++i) {
-    const std::size_t cells = covered.depth_sources[i];
-    if (cells == covered.cells) {
+    const double part = covered.depth_sources[i];
+    if (part > covered.area - kNothing) {
       return sources[i].title();
     }
-    if (cells > 0) {
-      all += fmt::format(
-          "{}{} {} %", all.empty() ? "" : ", ", sources[i].title(),
-          fixed(100.0 * static_cast<double>(cells) / static_cast<double>(covered.cells), 0));
+    if (part > kNothing) {
+      all += fmt::format("{}{} {} %", all.empty() ? "" : ", ", sources[i].title(),
+                         fixed(100.0 * part / covered.area, 0));
     }
   }
   return all;
 }
 
 void add_unknown(const Covered& covered, Site& site) {
-  const std::size_t unknown =
-      covered.property_unknown + covered.depth_unknown + covered.rule_unknown;
-  site.unknown_share = static_cast<double>(unknown) / static_cast<double>(covered.cells);
-  if (covered.depth_unknown > 0) {
-    site.cautions.push_back("depth not known over " +
-                            percent(covered.depth_unknown, covered.cells) + " of it");
+  const double unknown = covered.property_unknown + covered.depth_unknown + covered.rule_unknown;
+  site.unknown_share = unknown / covered.area;
+  if (covered.depth_unknown > kNothing) {
+    site.cautions.push_back("depth not known over " + percent(covered.depth_unknown, covered.area) +
+                            " of it");
   }
-  if (covered.rule_unknown > 0) {
+  if (covered.rule_unknown > kNothing) {
     site.cautions.push_back("whether a rule closes it is not known over " +
-                            percent(covered.rule_unknown, covered.cells) + " of it");
+                            percent(covered.rule_unknown, covered.area) + " of it");
   }
-  if (covered.property_unknown > 0) {
+  if (covered.property_unknown > kNothing) {
     site.cautions.push_back("water not fully known over " +
-                            percent(covered.property_unknown, covered.cells) + " of it");
+                            percent(covered.property_unknown, covered.area) + " of it");
   }
 }
 
@@ -181,14 +202,14 @@ bool says_unknown(std::size_t code) {
 /// What is not known over which part of it, and what was patched.
 void add_gaps(const Survey& survey, const Covered& covered, Site& site) {
   for (std::size_t code = 0; code < covered.reasons.size(); ++code) {
-    if (covered.reasons[code] > 0 && says_unknown(code)) {
+    if (covered.reasons[code] > kNothing && says_unknown(code)) {
       site.gaps.push_back(survey.reason_names[code] + " over " +
-                          percent(covered.reasons[code], covered.cells) + " of it");
+                          percent(covered.reasons[code], covered.area) + " of it");
     }
   }
-  if (covered.patched > 0) {
+  if (covered.patched > kNothing) {
     site.gaps.push_back("a layer ends near: values rest on part of their neighbours over " +
-                        percent(covered.patched, covered.cells) + " of it");
+                        percent(covered.patched, covered.area) + " of it");
   }
 }
 
@@ -233,19 +254,19 @@ double grid_scale(const Grid& grid, Projector& grid_to_lonlat, const Geodesy& ge
   return 2.0 * kHalf / std::sqrt(x * y);
 }
 
-Site measure_site(const Survey& survey, const Placed& place, const Footprint& footprint) {
-  const Covered covered = covered_by(survey, place.candidate, footprint);
+Site measure_site(const Survey& survey, const Placed& place) {
+  const Covered covered = covered_by(survey, place.rectangle.corners());
   Site site;
   site.size = survey.size;
-  site.angle_deg = footprint.angle_deg;
+  site.angle_deg = place.angle_deg;
   site.axis_deg = covered.axis.mean();
-  site.score = score_of_whole(place.candidate.score);
+  site.score = score_of_whole(place.score);
   site.cells = covered.cells;
   add_position(survey, place.rectangle, site);
   add_harvest(survey, covered, site);
   site.gear = farm_gear(site, place.rectangle.centre(), survey.plan.farm,
                         survey.plan.report.marker_gap_m, survey.grid_to_lonlat, survey.geodesy);
-  add_centre(survey.maps, survey.grid.index(place.candidate.col, place.candidate.row), site);
+  add_centre(survey.maps, survey.grid.index(place.cell.col, place.cell.row), site);
   site.rules =
       rule_distances(place.rectangle, survey.closed, survey.grid_to_lonlat, survey.geodesy);
   const auto most = std::max_element(covered.reasons.begin(), covered.reasons.end());

@@ -30,8 +30,7 @@ struct Survey {
                                 const Geodesy& geodesy);
 
 /// Everything but rank and name.
-[[nodiscard]] Site measure_site(const Survey& survey, const Placed& place,
-                                const Footprint& footprint);
+[[nodiscard]] Site measure_site(const Survey& survey, const Placed& place);
 
 /// How near every rule with a shape comes, the nearest first.
 [[nodiscard]] std::vector<RuleDistance> rule_distances(const Rectangle& rectangle,

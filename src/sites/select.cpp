@@ -3,74 +3,201 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace tidelot {
 namespace {
 
-constexpr double kEdge = 1e-6;  // m
+constexpr double kEdge = 1e-6;            // m
+constexpr std::size_t kSeeds = 24;        // lattice places that are refined for one site
+constexpr std::size_t kNearlySeeds = 12;  // of those that nearly fit
+constexpr std::size_t kHopeful = 200;     // as long as nothing was found
+constexpr std::size_t kMostHeld = 4096;   // popped and put back for one site
+constexpr double kLeastSlack = 0.04;      // what refining may gain, until more was seen
+constexpr std::size_t kFinest = 4;        // refined to the last step
 
 double between_centres(XY a, XY b) { return std::hypot(a.x - b.x, a.y - b.y); }
 
-/// Too near at any angle: every rectangle holds the disc of half its width about its centre.
-bool never_keeps_gap(XY centre, const Siting& siting, const std::vector<Rectangle>& taken) {
-  const double least = siting.gap_m + std::min(siting.size.width_m, siting.size.length_m);
-  return std::any_of(taken.begin(), taken.end(), [&](const Rectangle& other) {
-    return between_centres(centre, other.centre()) < least - kEdge;
-  });
-}
+/// The search for one site.
+class Pick {
+ public:
+  Pick(Candidates& candidates, const Siting& siting, const Field& field,
+       const std::vector<Rectangle>& taken, Refusals& refusals)
+      : candidates_(candidates),
+        siting_(siting),
+        trials_(siting, field, taken),
+        taken_(taken),
+        refusals_(refusals) {}
 
-bool keeps_gap(const Rectangle& rectangle, const Siting& siting,
-               const std::vector<Rectangle>& taken) {
-  const double plenty = siting.gap_m + std::hypot(siting.size.length_m, siting.size.width_m);
-  return std::all_of(taken.begin(), taken.end(), [&](const Rectangle& other) {
-    return between_centres(rectangle.centre(), other.centre()) > plenty ||
-           (!overlap(rectangle, other) && distance_m(rectangle, other) >= siting.gap_m - kEdge);
-  });
-}
-
-/// Months in which gear would lie at a place, by its centre; all where that is not known.
-std::uint16_t season_at(const Siting& siting, const Candidate& place) {
-  const std::size_t i = siting.grid.index(place.col, place.row);
-  const float first = siting.maps.outplant[i];
-  const float last = siting.maps.last_haul[i];
-  if (std::isnan(first) || std::isnan(last)) {
-    return 0xFFF;
+  std::optional<Placed> best() {
+    refine_leading();
+    refine_nearly();
+    candidates_.put_back(held_);
+    return finest();
   }
-  const int over_new_year = last < first ? kDaysPerYear : 0;
-  return months_between(static_cast<int>(first), static_cast<int>(last) + over_new_year);
-}
+
+ private:
+  [[nodiscard]] XY centre_of(const Candidate& at) const {
+    return siting_.grid.centre(at.col, at.row);
+  }
+  [[nodiscard]] double angle_of(const Candidate& at) const {
+    return siting_.footprints[static_cast<std::size_t>(at.angle)].angle_deg;
+  }
+
+  /// Too near at any angle: every rectangle holds the disc of half its width about its centre.
+  [[nodiscard]] bool never_keeps_gap(XY centre) const {
+    const double mine = std::min(siting_.size.width_m, siting_.size.length_m) / 2.0;
+    return std::any_of(taken_.begin(), taken_.end(), [&](const Rectangle& other) {
+      const double least = siting_.gap_m + mine + std::min(other.half_width(), other.half_length());
+      return between_centres(centre, other.centre()) < least - kEdge;
+    });
+  }
+
+  [[nodiscard]] bool keeps_gap(const Rectangle& rectangle) const {
+    return std::all_of(taken_.begin(), taken_.end(), [&](const Rectangle& other) {
+      return !overlap(rectangle, other) && distance_m(rectangle, other) >= siting_.gap_m - kEdge;
+    });
+  }
+
+  /// Was a seed refined so near that this one would end at the same place?
+  [[nodiscard]] bool like_a_seed(XY centre, double angle) const {
+    const double reach = std::max(2.0 * siting_.grid.cell_m, siting_.size.width_m / 2.0);
+    return std::any_of(seeds_.begin(), seeds_.end(), [&](const Trial& seed) {
+      const double turn = std::abs(seed.angle_deg - angle);
+      return std::min(turn, 180.0 - turn) < 20.0 && between_centres(seed.centre, centre) < reach;
+    });
+  }
+
+  /// Can a place of this estimate still become the best?
+  [[nodiscard]] bool may_win(std::int64_t estimate) const {
+    return !found_ ||
+           static_cast<double>(estimate) * (1.0 + slack_) >= static_cast<double>(best_score_);
+  }
+
+  void refine(const Candidate& at) {
+    const XY centre = centre_of(at);
+    const double cell = siting_.grid.cell_m;
+    seeds_.push_back({centre, angle_of(at), 0.0, 0});
+    Trial trial = refined(trials_, trials_.at(centre, angle_of(at)), cell, cell / 4.0);
+    if (trial.violation > 0.0) {
+      trial = refined(trials_, trial, cell / 4.0, cell / 32.0);
+    }
+    if (trial.violation > 0.0 || trial.score <= 0) {
+      return;
+    }
+    found_ = true;
+    best_score_ = std::max(best_score_, trial.score);
+    slack_ =
+        std::max(slack_, static_cast<double>(trial.score) / static_cast<double>(at.score) - 1.0);
+    results_.push_back(trial);
+  }
+
+  /// Does a place of the lattice hold as it stands? Counts why not.
+  bool holds(const Candidate& at) {
+    const Rectangle rectangle(centre_of(at), angle_of(at), siting_.size);
+    if (!siting_.setbacks.kept_by(rectangle,
+                                  season_at(siting_.grid, siting_.maps, rectangle.centre()))) {
+      ++refusals_.by_setback;
+      return false;
+    }
+    refusals_.by_near += siting_.proximity.allows(rectangle) ? 0 : 1;
+    return siting_.proximity.allows(rectangle);
+  }
+
+  void refine_leading() {
+    while (held_.size() < kMostHeld && !(found_ && seeds_.size() >= kSeeds)) {
+      const auto at = candidates_.pop();
+      if (!at) {
+        return;
+      }
+      if (!may_win(at->score)) {
+        held_.push_back(*at);
+        return;
+      }
+      look_at(*at);
+    }
+  }
+
+  void look_at(const Candidate& at) {
+    const XY centre = centre_of(at);
+    const bool never = never_keeps_gap(centre);
+    if (never || !keeps_gap(Rectangle(centre, angle_of(at), siting_.size))) {
+      ++refusals_.by_gap;
+      if (!never) {
+        candidates_.next_angle(at);
+      }
+      return;
+    }
+    const bool stands = holds(at);
+    stands ? held_.push_back(at) : candidates_.next_angle(at);
+    if (!like_a_seed(centre, angle_of(at)) && (stands || seeds_.size() < kHopeful)) {
+      refine(at);
+    }
+  }
+
+  void refine_nearly() {
+    std::size_t tried = 0;
+    for (const Candidate& at : candidates_.nearly()) {
+      if (!may_win(at.score) || tried >= (found_ ? kNearlySeeds : kHopeful)) {
+        return;
+      }
+      if (!never_keeps_gap(centre_of(at)) && !like_a_seed(centre_of(at), angle_of(at))) {
+        refine(at);
+        ++tried;
+      }
+    }
+  }
+
+  /// The leading results refined to the last step, and the best of them.
+  std::optional<Placed> finest() {
+    std::stable_sort(results_.begin(), results_.end(), better);
+    results_.resize(std::min(results_.size(), kFinest));
+    std::vector<Placed> places;
+    for (const Trial& result : results_) {
+      const double cell = siting_.grid.cell_m;
+      const Trial last = refined(trials_, result, cell / 4.0, cell / 32.0);
+      places.push_back({Rectangle(last.centre, last.angle_deg, siting_.size), last.angle_deg,
+                        last.score, siting_.grid.cell_of(last.centre)});
+    }
+    const auto best =
+        std::min_element(places.begin(), places.end(),
+                         [](const Placed& a, const Placed& b) { return ranks_before(a, b); });
+    return best == places.end() ? std::nullopt : std::optional(*best);
+  }
+
+  Candidates& candidates_;
+  const Siting& siting_;
+  Trials trials_;
+  const std::vector<Rectangle>& taken_;
+  Refusals& refusals_;
+  std::vector<Trial> seeds_;
+  std::vector<Trial> results_;
+  std::vector<Candidate> held_;
+  bool found_ = false;
+  std::int64_t best_score_ = 0;
+  double slack_ = kLeastSlack;
+};
 
 }  // namespace
 
-std::vector<Placed> select_places(Candidates& candidates, const Siting& siting, int count,
-                                  std::vector<Rectangle>& taken, Refusals& refusals) {
+bool ranks_before(const Placed& a, const Placed& b) {
+  return std::tie(b.score, a.cell.row, a.cell.col, a.angle_deg) <
+         std::tie(a.score, b.cell.row, b.cell.col, b.angle_deg);
+}
+
+std::vector<Placed> select_places(Candidates& candidates, const Siting& siting, const Field& field,
+                                  int count, std::vector<Rectangle>& taken, Refusals& refusals) {
   std::vector<Placed> places;
   while (static_cast<int>(places.size()) < count) {
-    const std::optional<Candidate> best = candidates.pop();
+    const auto best = Pick(candidates, siting, field, taken, refusals).best();
     if (!best) {
       break;
     }
-    const XY centre = siting.grid.centre(best->col, best->row);
-    if (never_keeps_gap(centre, siting, taken)) {
-      ++refusals.by_gap;
-      continue;
-    }
-    const Footprint& footprint = siting.footprints[static_cast<std::size_t>(best->angle)];
-    const Rectangle rectangle(centre, footprint.angle_deg, siting.size);
-    if (!keeps_gap(rectangle, siting, taken)) {
-      ++refusals.by_gap;
-      candidates.next_angle(*best);
-    } else if (!siting.setbacks.kept_by(rectangle, season_at(siting, *best))) {
-      ++refusals.by_setback;
-      candidates.next_angle(*best);
-    } else if (!siting.proximity.allows(rectangle)) {
-      ++refusals.by_near;
-      candidates.next_angle(*best);
-    } else {
-      places.push_back({*best, rectangle});
-      taken.push_back(rectangle);
-    }
+    taken.push_back(best->rectangle);
+    places.push_back(*best);
   }
+  std::stable_sort(places.begin(), places.end(),
+                   [](const Placed& a, const Placed& b) { return ranks_before(a, b); });
   return places;
 }
 

@@ -4,22 +4,9 @@
 #include <vector>
 
 #include "sites/candidates.hpp"
-#include "sites/proximity.hpp"
-#include "sites/rectangle.hpp"
-#include "sites/setbacks.hpp"
+#include "sites/trial.hpp"
 
 namespace tidelot {
-
-/// What every place is held against; lengths in the grid's metres.
-struct Siting {
-  const Grid& grid;
-  SiteSize size;
-  double gap_m;
-  const std::vector<Footprint>& footprints;
-  const Setbacks& setbacks;
-  const Proximity& proximity;
-  const ScoredMaps& maps;
-};
 
 /// Places that fit the cells but not the rest, as counted while choosing.
 struct Refusals {
@@ -28,16 +15,23 @@ struct Refusals {
   std::size_t by_near = 0;
 };
 
+/// A chosen place.
 struct Placed {
-  Candidate candidate;
   Rectangle rectangle;
+  double angle_deg = 0.0;
+  std::int64_t score = 0;
+  Cell cell;  ///< under its centre
 };
 
+/// The order of the ranking: by score, then by row, column and angle.
+[[nodiscard]] bool ranks_before(const Placed& a, const Placed& b);
+
 /// Takes the best places that keep the gap to all of `taken` and every setback, and that the
-/// closing
-/// [[near]] tests allow, up to count; adds them to taken.
+/// closing [[near]] tests allow, up to count; adds them to taken. One after another: the leading
+/// places of the lattice are refined, and the best of what comes out is taken. How, and how far it
+/// may be from the best there is: docs/design/placing.md.
 [[nodiscard]] std::vector<Placed> select_places(Candidates& candidates, const Siting& siting,
-                                                int count, std::vector<Rectangle>& taken,
-                                                Refusals& refusals);
+                                                const Field& field, int count,
+                                                std::vector<Rectangle>& taken, Refusals& refusals);
 
 }  // namespace tidelot

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "sites/setbacks.hpp"
 
+#include <algorithm>
 #include <boost/geometry/index/rtree.hpp>
 #include <utility>
 #include <vector>
@@ -53,20 +54,20 @@ Setbacks::Setbacks(std::span<const ClosedLayer> closed, double scale) {
 
 Setbacks::~Setbacks() = default;
 
-bool Setbacks::kept_by(const Rectangle& rectangle, std::uint16_t season) const {
+double Setbacks::shortfall(const Rectangle& rectangle, std::uint16_t season) const {
+  double worst = 0.0;
+  const auto near = bgi::intersects(box_of(rectangle));
   for (const Rule& rule : rules_) {
     if (rule.months != 0 && (rule.months & season) == 0) {
       continue;
     }
-    const auto near = bgi::intersects(box_of(rectangle));
     for (auto edge = rule.edges.qbegin(near); edge != rule.edges.qend(); ++edge) {
       const auto& [a, b, reach_m] = edge->second;
-      if (nearest_points(rectangle, a, b).distance_m < reach_m - kEdge) {
-        return false;
-      }
+      const double missing = reach_m - nearest_points(rectangle, a, b).distance_m;
+      worst = missing > kEdge ? std::max(worst, missing) : worst;
     }
   }
-  return true;
+  return worst;
 }
 
 }  // namespace tidelot

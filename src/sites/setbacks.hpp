@@ -19,9 +19,13 @@ class Setbacks {
   ~Setbacks();
   Setbacks(const Setbacks&) = delete;
   Setbacks& operator=(const Setbacks&) = delete;
-  /// Does the rectangle's edge keep every setback to the true shapes? season: the months in which
-  /// gear would lie there, bit 0 January; a rule of other months does not hold then.
-  [[nodiscard]] bool kept_by(const Rectangle& rectangle, std::uint16_t season) const;
+  /// By how much, in the grid's metres, the rectangle's edge comes too near the true shapes, at
+  /// worst; 0: every setback is kept. season: the months in which gear would lie there, bit 0
+  /// January; a rule of other months does not hold then.
+  [[nodiscard]] double shortfall(const Rectangle& rectangle, std::uint16_t season) const;
+  [[nodiscard]] bool kept_by(const Rectangle& rectangle, std::uint16_t season) const {
+    return shortfall(rectangle, season) == 0.0;
+  }
 
  private:
   struct Rule;

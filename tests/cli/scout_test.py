@@ -224,11 +224,14 @@ class Results(Bay):
             score *= ds.read(1, masked=True).filled(0)
         from rasterio.features import geometry_mask
         from rasterio.warp import transform_geom
+        fine = 10  # points a side of a cell: each cell counts by the share that is covered
         sums = []
         for feature in json.loads((out / 'sites.geojson').read_text())['features']:
             shape_here = transform_geom('EPSG:4326', crs, feature['geometry'])
-            inside = geometry_mask([shape_here], shape, transform, invert=True)
-            sums.append(score[inside].sum())
+            inside = geometry_mask([shape_here], [side * fine for side in shape],
+                                   transform * transform.scale(1 / fine), invert=True)
+            share = inside.reshape(shape[0], fine, shape[1], fine).mean(axis=(1, 3))
+            sums.append((score * share).sum())
         self.assertGreater(len(sums), 2)
         for better, worse in zip(sums, sums[1:]):
             self.assertGreaterEqual(better, worse * (1 - 1e-3))

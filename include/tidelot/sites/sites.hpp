@@ -136,9 +136,9 @@ struct Site {
   SiteSize size;
   Layout layout;
   Gear gear;
-  double suitability = 0.0;     ///< mean over the covered cells
-  double score = 0.0;           ///< sum of suitability * yield over the covered cells
-  double yield_kg_per_m = 0.0;  ///< mean over the covered cells
+  double suitability = 0.0;     ///< mean over the site, each cell by the share that is covered
+  double score = 0.0;           ///< sum of suitability * yield over the site, likewise
+  double yield_kg_per_m = 0.0;  ///< mean over the site, likewise
   double nitrogen_g_per_m = 0.0;
   double yield_without_t = 0.0;  ///< line_m * yield, without the crop's own draw-down of nitrogen
   double nitrogen_without_kg = 0.0;
@@ -182,12 +182,12 @@ struct SitesResult {
 };
 
 /// Places non-overlapping rectangles in eligible water: every cell centre times the angles 0, 15,
-/// ... 165 degrees, ranked by the sum over the covered cells (centre inside) of suitability *
-/// yield, ties by row, then column, then angle; the best is taken, those nearer than gap_m to it
-/// are dropped, and so on. A rectangle fits when every cell it touches is eligible, its edge keeps
-/// each closing rule's setback to the true shape, and no closing [[near]] test finds too much.
-/// Where the current's axis is known the one angle tried is its mean over the square of the site's
-/// length around the cell, to a whole degree.
+/// ... 165 degrees is looked at, the leading ones are shifted and turned, and the best is taken by
+/// the sum over the site of suitability * yield, each cell by the share that is covered, ties by
+/// row, then column, then angle; the next keep gap_m to it, and so on (docs/design/placing.md). A
+/// rectangle fits when every cell it touches is eligible, its edge keeps each closing rule's setback
+/// to the true shape, and no closing [[near]] test finds too much. Where the current's axis is known
+/// the one angle is its mean over the square of the site's length around the cell, to a whole degree.
 /// Open cells with an unknown property may lie under a ranked site, up to a fifth of it; they add
 /// nothing to its score. Places that would fit but for more of them, or for unknown depth, are
 /// listed apart. A place whose score is not above 0 is none. Lengths of the plan are true metres;
