@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "gear_layers.hpp"
 #include "map_writer_parts.hpp"
 #include "output_file.hpp"
 #include "site_fields.hpp"
@@ -89,7 +90,7 @@ bool fill(GDALDataset& file, std::span<const Site> sites, const Plan& plan) {
   return layer != nullptr && add_fields(*layer) &&
          std::all_of(sites.begin(), sites.end(),
                      [&](const Site& site) { return add_site(*layer, site, plan); }) &&
-         layer->SyncToDisk() == OGRERR_NONE;
+         layer->SyncToDisk() == OGRERR_NONE && add_gear_layers(file, sites);
 }
 
 /// The file is complete, and its last errors are known, only once it is closed again.
@@ -154,7 +155,8 @@ void check(const std::filesystem::path& path, std::span<const Site> sites, const
   const DatasetHandle file(
       GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers));
   OGRLayer* layer = file != nullptr ? file->GetLayerByName(kLayer) : nullptr;
-  if (layer == nullptr || !same_layer(*layer, sites, plan) || failures.any()) {
+  if (layer == nullptr || !same_layer(*layer, sites, plan) || !same_gear_layers(*file, sites) ||
+      failures.any()) {
     throw output_error(path, "the GeoPackage reads back differently from what was written",
                        failures.any() ? failures.text() : "");
   }

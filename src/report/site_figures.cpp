@@ -154,4 +154,16 @@ std::string plain_name(const Site& site, std::size_t index) {
   return fmt::format("{}{:02d}", is_ranked(site) ? 'S' : 'A', index + 1);
 }
 
+std::string line_name(const std::string& site, std::size_t line) {
+  return fmt::format("{}L{:02d}", site, line + 1);
+}
+
+std::string anchor_name(const std::string& site, std::size_t line, std::size_t end) {
+  return fmt::format("{}{}", line_name(site, line), end == 0 ? 'A' : 'B');
+}
+
+std::string marker_name(const std::string& site, std::size_t marker) {
+  return fmt::format("{}M{:02d}", site, marker + 1);
+}
+
 }  // namespace tidelot::page

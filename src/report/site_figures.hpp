@@ -49,4 +49,10 @@ struct SumOfSites {
 /// "S01": plain ASCII, unique in a list of sites; what GPX waypoints and file names build on.
 [[nodiscard]] std::string plain_name(const Site& site, std::size_t index);
 
+/// Names of what lies at a site, from its plain name: "S01L01", its anchors "S01L01A" and
+/// "S01L01B", its markers "S01M01". Eight plain letters, unless there are very many.
+[[nodiscard]] std::string line_name(const std::string& site, std::size_t line);
+[[nodiscard]] std::string anchor_name(const std::string& site, std::size_t line, std::size_t end);
+[[nodiscard]] std::string marker_name(const std::string& site, std::size_t marker);
+
 }  // namespace tidelot::page

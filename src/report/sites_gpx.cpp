@@ -29,13 +29,31 @@ std::string corner_name(const std::string& site, std::size_t corner) {
   return fmt::format("{}C{}", site, corner + 1);
 }
 
+/// Anchors, and the markers between the corners: those at the corners are the corners.
+std::string gear_points(const Site& site, const std::string& name) {
+  std::string all;
+  for (std::size_t i = 0; i < site.gear.lines.size(); ++i) {
+    for (std::size_t end = 0; end < site.gear.lines[i].anchors.size(); ++end) {
+      all += point("wpt", site.gear.lines[i].anchors[end].at, page::anchor_name(name, i, end),
+                   fmt::format("Site {}: anchor of line {}", site.name, i + 1));
+    }
+  }
+  for (std::size_t i = 0; i < site.gear.markers.size(); ++i) {
+    if (site.gear.markers[i].kind == Marker::Kind::intermediate) {
+      all += point("wpt", site.gear.markers[i].point.at, page::marker_name(name, i),
+                   fmt::format("Site {}: marker on the boundary", site.name));
+    }
+  }
+  return all;
+}
+
 std::string waypoints(const Site& site, const std::string& name) {
   std::string all = point("wpt", site.centre, name, fmt::format("Site {}: centre", site.name));
   for (std::size_t i = 0; i < site.corners.size(); ++i) {
     all += point("wpt", site.corners[i], corner_name(name, i),
                  fmt::format("Site {}: corner C{}", site.name, i + 1));
   }
-  return all;
+  return all + gear_points(site, name);
 }
 
 /// The boundary, back to its first corner.

@@ -8,6 +8,7 @@ usage: output_formats_test.py PROGRAM SOURCE_FOLDER
 import csv
 import hashlib
 import json
+import re
 import shutil
 import sqlite3
 import subprocess
@@ -118,6 +119,41 @@ class Outputs(unittest.TestCase):
             rows = database.execute('SELECT name, area_ha, yield_t_p10 FROM sites').fetchall()
         self.assertEqual(rows, [(site['name'], float(site['area_ha']), float(site['yield_t_p10']))
                                 for site in self.sites])
+
+    def test_the_geopackage_holds_the_gear(self):
+        with sqlite3.connect(f'file:{self.out / "sites.gpkg"}?mode=ro', uri=True) as database:
+            layers = [row[0] for row in database.execute(
+                'SELECT table_name FROM gpkg_contents ORDER BY table_name')]
+            count = {name: database.execute(f'SELECT count(*) FROM {name}').fetchone()[0]
+                     for name in layers}
+        self.assertEqual(layers, ['anchors', 'gear_box', 'lines', 'markers', 'sites'])
+        lines = sum(int(site['lines']) for site in self.sites)
+        self.assertGreater(lines, 0)
+        self.assertEqual(count['gear_box'], len(self.sites))
+        self.assertEqual(count['lines'], lines)
+        self.assertEqual(count['anchors'], 2 * lines)
+        self.assertGreaterEqual(count['markers'], 4 * len(self.sites))
+
+    def test_line_ends_lie_as_far_apart_as_the_line_is_long(self):
+        answer = subprocess.run(['ogr2ogr', '-f', 'GeoJSON', '/vsistdout/',
+                                 str(self.out / 'sites.gpkg'), 'lines'],
+                                capture_output=True, text=True, check=True)
+        usable = {site['name']: float(site['usable_line_m']) for site in self.sites}
+        for line in json.loads(answer.stdout)['features']:
+            (a, b) = line['geometry']['coordinates']
+            told = subprocess.run(['GeodSolve', '-i', '-p', '3'], input=f'{a[1]} {a[0]} {b[1]} {b[0]}',
+                                  capture_output=True, text=True, check=True).stdout.split()
+            # Rounding moves each end by 7 cm at most.
+            self.assertAlmostEqual(float(told[2]), usable[line['properties']['site']], delta=0.15)
+
+    def test_waypoints_are_short_unique_and_hold_the_anchors(self):
+        root = ElementTree.parse(self.out / 'sites.gpx').getroot()
+        space = '{http://www.topografix.com/GPX/1/1}'
+        names = [point.find(f'{space}name').text for point in root.findall(f'{space}wpt')]
+        self.assertEqual(len(names), len(set(names)))
+        self.assertTrue(all(re.fullmatch('[A-Z0-9]{1,10}', name) for name in names))
+        anchors = [name for name in names if re.fullmatch(r'S\d\dL\d\d[AB]', name)]
+        self.assertEqual(len(anchors), 2 * sum(int(site['lines']) for site in self.sites))
 
     def test_areas_are_those_of_the_corners_as_printed(self):
         self.assertGreater(len(self.sites), 0)
