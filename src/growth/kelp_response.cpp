@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: Apache-2.0
 // Responses of a kelp frond: Broch & Slagstad 2012, J. Appl. Phycol. 24:759-776.
 #include <algorithm>
+#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
+#include <cstdint>
 
 #include "growth/numbers.hpp"
 #include "tidelot/growth/kelp.hpp"
@@ -19,6 +21,28 @@ double softplus(double y) { return y > 30.0 ? y : std::log1p(std::exp(y)); }
 double yield_at_saturation(double y) {
   const double above = softplus(y);  // ln(1 + alpha/beta)
   return std::exp(-softplus(-y) - std::exp(-y) * above) / above;
+}
+
+// Bounds of ln(alpha/beta).
+constexpr double kStrongest = -20.0;
+constexpr double kWeakest = 700.0;
+
+/// ln(alpha/beta) between two bounds, to 1e-13 of itself or so (Alefeld, Potra & Shi 1995, ACM TOMS
+/// 21:327, algorithm 748).
+double log_weakness(double wanted, double strong, double weak) {
+  const auto off = [wanted](double y) { return yield_at_saturation(y) - wanted; };
+  const double at_strong = off(strong);
+  const double at_weak = off(weak);
+  if (!(at_strong > 0.0)) {
+    return strong;
+  }
+  if (!(at_weak < 0.0)) {
+    return weak;
+  }
+  std::uintmax_t most = 100;
+  const auto [low, high] = boost::math::tools::toms748_solve(
+      off, strong, weak, at_strong, at_weak, boost::math::tools::eps_tolerance<double>(44), most);
+  return 0.5 * (low + high);
 }
 
 /// Arrhenius: e^(a/b - a/t).
@@ -77,14 +101,16 @@ double p_max(double temperature, const KelpConstants& k) {
 }
 
 double inhibition(double p_max, const KelpConstants& k) {
+  return std::exp(-log_weakness(p_max / (k.alpha * k.i_sat), kStrongest, kWeakest));
+}
+
+double inhibition_near(double p_max, double near, const KelpConstants& k) {
+  constexpr double kReach = 0.25;
   const double wanted = p_max / (k.alpha * k.i_sat);
-  double strong = -20.0;  // bounds of ln(alpha/beta)
-  double weak = 700.0;
-  for (int i = 0; i < 60; ++i) {
-    const double middle = 0.5 * (strong + weak);
-    (yield_at_saturation(middle) > wanted ? strong : weak) = middle;
-  }
-  return std::exp(-0.5 * (strong + weak));
+  const double strong = -std::log(near) - kReach;
+  const double weak = -std::log(near) + kReach;
+  const bool between = yield_at_saturation(strong) > wanted && yield_at_saturation(weak) <= wanted;
+  return between ? std::exp(-log_weakness(wanted, strong, weak)) : inhibition(p_max, k);
 }
 
 double photosynthesis(double light, double inhibition, const KelpConstants& k) {

@@ -14,9 +14,10 @@ namespace {
 class InhibitionTable {
  public:
   explicit InhibitionTable(const KelpConstants& k) {
+    double last = kelp::inhibition(kelp::p_max(kColdest, k), k);
     for (int i = 0; i <= kLast; ++i) {
-      log_[static_cast<std::size_t>(i)] =
-          std::log(kelp::inhibition(kelp::p_max(kColdest + i / kPerDegree, k), k));
+      last = kelp::inhibition_near(kelp::p_max(kColdest + i / kPerDegree, k), last, k);
+      log_[static_cast<std::size_t>(i)] = std::log(last);
     }
   }
 

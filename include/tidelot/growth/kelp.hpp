@@ -83,6 +83,8 @@ namespace kelp {
 /// beta/alpha for which photosynthesis at i_sat is p_max: photoinhibition. From 0 (p_max 0) up;
 /// a p_max of alpha i_sat/e or more cannot be had and gives the strongest inhibition looked at.
 [[nodiscard]] double inhibition(double p_max, const KelpConstants& k);
+/// The same, found sooner where it is near to another.
+[[nodiscard]] double inhibition_near(double p_max, double near, const KelpConstants& k);
 
 /// P = P_S (1 - e^(-alpha I/P_S)) e^(-beta I/P_S), g C dm-2 h-1, P_S = alpha I_sat/ln(1 +
 /// alpha/beta); I in umol m-2 s-1, inhibition is beta/alpha.

@@ -263,6 +263,19 @@ TEST_CASE("kelp: given radiation and steady properties are used") {
   CHECK(grow_tile(f, {}, sugar_kelp()).yield_g_per_m[0] < 0.5F * sunny);
 }
 
+TEST_CASE("inhibition is the same from near by as from anywhere, and gives p_max at saturation") {
+  const KelpConstants k = kelp_constants(built_in_crop("sugar-kelp"));
+  double last = kelp::inhibition(kelp::p_max(-10.0, k), k);
+  for (double t = -10.0; t <= 40.0; t += 0.1) {
+    const double p_max = kelp::p_max(t, k);
+    const double anywhere = kelp::inhibition(p_max, k);
+    for (const double near : {last, anywhere, 1e-3, 1e3}) {
+      CHECK(kelp::inhibition_near(p_max, near, k) == Approx(anywhere).epsilon(1e-9));
+    }
+    last = anywhere;
+  }
+}
+
 TEST_CASE("the model follows the profile") {
   CHECK(std::holds_alternative<KelpConstants>(
       crop_model(built_in_crop("sugar-kelp"), BoundaryLayer::current)));
