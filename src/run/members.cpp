@@ -75,16 +75,6 @@ void scale(NodeArray& nodes, std::size_t cells, std::size_t cell, double factor)
   }
 }
 
-template <typename T>
-std::vector<T> some_of(const std::vector<T>& all, std::span<const std::uint32_t> cells) {
-  std::vector<T> out;
-  out.reserve(cells.size());
-  for (const std::uint32_t cell : cells) {
-    out.push_back(all[cell]);
-  }
-  return out;
-}
-
 NodeArray some_nodes(const NodeArray& all, std::size_t n, std::span<const std::uint32_t> cells) {
   NodeArray out;
   out.steady = all.steady;

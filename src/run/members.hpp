@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <span>
 #include <string>
 #include <vector>
@@ -76,6 +77,18 @@ class Members {
   std::vector<std::vector<double>> constants_;  ///< [constant][member]
   std::vector<SeasonSetup> setups_;
 };
+
+/// The named ones of what stands in a row for some cells.
+template <typename T>
+[[nodiscard]] std::vector<T> some_of(const std::vector<T>& all,
+                                     std::span<const std::uint32_t> cells) {
+  std::vector<T> out;
+  out.reserve(cells.size());
+  for (const std::uint32_t cell : cells) {
+    out.push_back(all[cell]);
+  }
+  return out;
+}
 
 /// Some of a tile's cells.
 [[nodiscard]] KernelForcing subset(const KernelForcing& all, std::span<const std::uint32_t> cells);

@@ -65,15 +65,6 @@ CoveredCells covered_cells(const Site& site, const Grid& grid, const Tile& tile,
   return out;
 }
 
-template <typename T>
-std::vector<T> some_of(const std::vector<T>& all, std::span<const std::uint32_t> which) {
-  std::vector<T> out;
-  for (const std::uint32_t k : which) {
-    out.push_back(all[k]);
-  }
-  return out;
-}
-
 /// Means per metre of line over a site's cells, member by member, and their scores.
 struct CellMeans {
   std::vector<double> yield_kg_per_m, nitrogen_g_per_m, score, suitability;
