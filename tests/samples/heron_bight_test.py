@@ -6,6 +6,7 @@ The script that makes Heron Bight still writes what is committed, byte for byte,
 bytes hang on the versions of GDAL, numpy and scipy: compared where those are Debian 12's), and the
 files are what their README says.
 """
+import json
 import os
 import subprocess
 import sys
@@ -24,7 +25,7 @@ gdal.UseExceptions()
 ogr.UseExceptions()
 SOURCE = Path(sys.argv[2]) if len(sys.argv) > 2 else Path(__file__).resolve().parents[2]
 FOLDER = SOURCE / 'data-samples' / 'heron-bight'
-BY_HAND = {'README.md', 'plan.toml', 'plan-kelp.toml'}
+BY_HAND = {'README.md', 'plan.toml', 'plan-kelp.toml', 'plan-rules.toml'}
 DEBIAN_12 = gdal.__version__.startswith('3.6.') and (np.__version__, scipy.__version__) == (
     '1.24.2', '1.10.1')
 BOUNDS = -30.10, 41.00, -30.02, 41.06
@@ -135,6 +136,9 @@ class Committed(unittest.TestCase):
     def test_vectors_are_what_the_readme_says(self):
         wanted = {('closed.gpkg', 'eelgrass'): (32626, 6), ('closed.gpkg', 'channel'): (32626, 1),
                   ('closed.gpkg', 'moorings'): (32626, 1), ('closed.gpkg', 'leases'): (32626, 2),
+                  ('rules.gpkg', 'growing_areas'): (32626, 4),
+                  ('rules.gpkg', 'crossings'): (32626, 2), ('rules.gpkg', 'seasonal'): (32626, 2),
+                  ('rules.gpkg', 'beach'): (32626, 1),
                   ('outfall.geojson', 'outfall'): (4326, 1),
                   ('growing_area.shp', 'growing_area'): (3857, 1)}
         for (name, layer), (epsg, count) in wanted.items():
@@ -145,13 +149,50 @@ class Committed(unittest.TestCase):
                 self.assertEqual(count, found.GetFeatureCount())
                 self.assertTrue(all(f.GetGeometryRef().IsValid() for f in found))
 
-    def test_the_plan_names_files_that_are_there(self):
-        plan = tomllib.loads((FOLDER / 'plan.toml').read_text())
-        self.assertEqual(BOUNDS, tuple(plan['area']['bounds']))
-        named = [plan['depth'], *plan['water'].values(), *plan['closed']]
-        for name in (row['file'] for row in named):
-            self.assertTrue(Path(FOLDER, name.replace('{month}', '07')).is_file(), name)
-        self.assertTrue(all('invented rule' in rule['rule'] for rule in plan['closed']))
+    def test_the_plans_name_files_that_are_there(self):
+        for plan_file in ('plan.toml', 'plan-kelp.toml', 'plan-rules.toml'):
+            with self.subTest(plan_file):
+                plan = tomllib.loads((FOLDER / plan_file).read_text())
+                self.assertEqual(BOUNDS, tuple(plan['area']['bounds']))
+                rules = [*plan['closed'], *plan.get('near', [])]
+                named = [plan['depth'], *plan['water'].values(), *rules]
+                for name in (row['file'] for row in named):
+                    self.assertTrue(Path(FOLDER, name.replace('{month}', '07')).is_file(), name)
+                self.assertTrue(all('invented rule' in rule['rule'] for rule in rules))
+
+    def test_the_plan_of_rules_shows_each_kind_at_work(self):
+        """Coarser, and the best estimate only, for the time it takes."""
+        with tempfile.TemporaryDirectory() as folder:
+            folder = Path(folder)
+            for file in FOLDER.iterdir():
+                if file.suffix != '.toml':
+                    (folder / file.name).symlink_to(file.resolve())
+            text = (FOLDER / 'plan-rules.toml').read_text()
+            plan = tomllib.loads(text)
+            (folder / 'plan.toml').write_text(text.replace('cell_m = 10', 'cell_m = 20')
+                                              + '\n[uncertainty]\ndraws = 0\n')
+            done = subprocess.run([sys.argv[1], 'scout', folder / 'plan.toml', '--out',
+                                   folder / 'out'], capture_output=True, text=True, timeout=500)
+            self.assertEqual(0, done.returncode, done.stderr)
+            record = json.loads((folder / 'out' / 'run.json').read_text())
+        closed = record['counts']['water_cells_closed_by']
+        for name in ('too deep for the gear', 'waves too high for the gear',
+                     'current too strong for the gear', 'cable and pipe', 'spawning ground',
+                     'eelgrass beds', 'outfall zone'):
+            self.assertGreater(closed[name], 0, name)
+        # Of winter months, for food only, open or not known by status, and a caution: none closes.
+        for name in ('winter haul-out', 'growing areas, food', 'growing areas by class',
+                     'neighbours to be heard'):
+            self.assertNotIn(name, closed)
+        reasons = record['counts']['cells_by_reason']
+        self.assertGreater(reasons['not known: growing areas by class'], 0)
+        self.assertGreater(reasons['waves higher than wanted'], 0)
+        self.assertGreater(record['counts']['open'], 1000)
+        self.assertEqual(plan['sites']['count'], record['counts']['sites'])
+        self.assertEqual({'close', 'caution'}, {test['effect'] for test in record['near']['S01']})
+        self.assertIn('maps/waves.tif', record['outputs'])
+        self.assertEqual({'growth', 'depth', 'current', 'waves', 'access', 'slope'},
+                         set(plan['criteria']))
 
 
 if __name__ == '__main__':
