@@ -42,6 +42,7 @@ struct RunSummary {
   std::string grid_crs_name;
   RunCounts counts;
   SitesResult sites;
+  std::optional<WhatIf> what_if;  ///< none: not asked for
   std::vector<std::string> reason_names;
   std::vector<std::string> closed_bit_names;
   std::vector<std::string> warnings;

@@ -138,33 +138,31 @@ std::uint8_t gear_reason(std::uint32_t bits) {
   return kReasons.at(static_cast<std::size_t>(std::countr_zero(bits)));
 }
 
-/// Land, closed, aground or not known: what is decided before any criterion is looked at. False
-/// when the cell is open.
-bool judge_closed(const CellEvidence& cell, bool clears, const FarmPlan& farm, CellScore& score) {
-  const bool depth_known = !std::isnan(cell.depth_low_water);
+}  // namespace
+
+std::optional<CellScore> score_if_closed(const CellEvidence& cell, const FarmPlan& farm,
+                                         double lowest_tide_m) {
   if (!cell.inside || cell.depth_low_water <= 0.0) {
-    score = {kNotKnown, kClosedNotWater, cell.inside ? reason::kLand : reason::kOutside};
-    return true;
+    return CellScore{kNotKnown, kClosedNotWater, cell.inside ? reason::kLand : reason::kOutside,
+                     kNotKnown};
   }
+  const bool clears = gear_clears(cell.depth_low_water, lowest_tide_m, farm);
   const std::uint32_t gear = gear_bits(cell, clears, farm);
   if (cell.rules != 0) {
-    score = {0.0F, cell.rules | gear, first_rule_reason(reason::kFirstRule, cell.rules)};
-  } else if (!depth_known) {
-    score = {kNotKnown, kClosedUnknown, reason::kDepthUnknown};
-  } else if (gear != 0) {
-    score = {0.0F, gear, gear_reason(gear)};
-  } else if (cell.rules_unknown != 0) {
-    score = {kNotKnown, kClosedUnknown,
-             first_rule_reason(reason::kFirstRuleUnknown, cell.rules_unknown)};
-  } else if (cell.unknown != 0) {
-    score = {kNotKnown, 0, cell.unknown};
-  } else {
-    return false;
+    return CellScore{0.0F, cell.rules | gear, first_rule_reason(reason::kFirstRule, cell.rules)};
   }
-  return true;
+  if (std::isnan(cell.depth_low_water)) {
+    return CellScore{kNotKnown, kClosedUnknown, reason::kDepthUnknown, kNotKnown};
+  }
+  if (gear != 0) {
+    return CellScore{0.0F, gear, gear_reason(gear)};
+  }
+  if (cell.rules_unknown != 0) {
+    return CellScore{kNotKnown, kClosedUnknown,
+                     first_rule_reason(reason::kFirstRuleUnknown, cell.rules_unknown), kNotKnown};
+  }
+  return std::nullopt;
 }
-
-}  // namespace
 
 Scorer::Scorer(const Plan& plan)
     : criteria_(plan.criteria),
@@ -212,10 +210,13 @@ std::vector<double> Scorer::scores(const CellEvidence& cell) const {
 }
 
 CellScore Scorer::operator()(const CellEvidence& cell) const {
-  CellScore score;
-  if (judge_closed(cell, gear_clears(cell.depth_low_water, lowest_tide_m_, farm_), farm_, score)) {
-    score.lowest = score.suitability;
-    return score;
+  const std::optional<CellScore> closed = score_if_closed(cell, farm_, lowest_tide_m_);
+  return closed ? *closed : if_open(cell);
+}
+
+CellScore Scorer::if_open(const CellEvidence& cell) const {
+  if (cell.unknown != 0) {
+    return {kNotKnown, 0, cell.unknown, kNotKnown};
   }
   if (cell.season != SeasonState::grows && uses_growth(criteria_)) {
     return {0.0F, 0, season_reason(cell.season)};

@@ -309,6 +309,7 @@ constexpr std::array kKeys{
           "published (a permit notice: 300 ft at most)"),
     choice_of("report", "units", "metric|us|both", R"("both")", kChoice),
     choice_of("report", "datum", "WGS 84|NAD 83", R"("WGS 84")", kChoice),
+    choice_of("report", "what_if", "yes|no", R"("yes")", kChoice),
     plain(tables, "report", "marks"),
     required(plain(text, "report.marks", "name")),
     required(plain(lon_lat, "report.marks", "at")),

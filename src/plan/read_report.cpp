@@ -71,6 +71,7 @@ ReportPlan read_report(Reading& reading) {
                                 : ReportPlan::Units::both;
   out.nad83 = report.text("datum") == "NAD 83";
   out.marks = read_marks(report);
+  out.what_if = report.text("what_if") == "yes";
   return out;
 }
 

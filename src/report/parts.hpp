@@ -62,6 +62,9 @@ struct Document {
 
 /// Which rules and depths closed how much water; where the water stands; what holds the rest back.
 [[nodiscard]] std::string water_tables(const ReportData& data);
+/// How the open water and the best site hang on the plan's distances and limits; "" where it was
+/// not asked for.
+[[nodiscard]] std::string what_if_table(const ReportData& data);
 /// Layers, reference system, datum, coordinate operations.
 [[nodiscard]] std::string sources(const ReportData& data);
 /// Defaults in force and the crop's constants.

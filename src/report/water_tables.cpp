@@ -133,7 +133,8 @@ std::string reason_table(const ReportData& data) {
 
 std::string water_tables(const ReportData& data) {
   return element("section id=\"the-water\"", element("h2", "The water") + standing_table(data) +
-                                                 closed_table(data) + reason_table(data));
+                                                 closed_table(data) + reason_table(data) +
+                                                 what_if_table(data));
 }
 
 }  // namespace tidelot::page

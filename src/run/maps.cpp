@@ -144,6 +144,9 @@ SpreadMaps::SpreadMaps(std::size_t cells)
       nitrogen_g_per_m(yield_kg_per_m),
       confidence(cells, kUnknown) {}
 
+OpenWater::OpenWater(std::size_t cells)
+    : suitability(cells, kUnknown), season_current(cells, kUnknown), rules_unknown(cells, 0) {}
+
 Maps::Maps(std::size_t cells, bool with_lowest, std::size_t depth_sources)
     : suitability(cells, kUnknown),
       yield_kg_per_m(cells, kUnknown),

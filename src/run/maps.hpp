@@ -26,6 +26,15 @@ struct SpreadMaps {
   std::vector<float> confidence;  ///< share of the members in which the cell is suitable, 0..1
 };
 
+/// What the tile loop keeps of every cell to tell what the water would be with other rules.
+struct OpenWater {
+  std::vector<float> suitability;            ///< as if nothing closed the cell; NaN land, not known
+  std::vector<float> season_current;         ///< m/s, as held against [farm] max_current_m_s
+  std::vector<std::uint32_t> rules_unknown;  ///< bits of the rules not known to hold in the season
+
+  explicit OpenWater(std::size_t cells);
+};
+
 /// Every map of a run in memory, grid.size() values each, row by row.
 struct Maps {
   std::vector<float> suitability, yield_kg_per_m, nitrogen_g_per_m, depth_low_water;
@@ -36,6 +45,7 @@ struct Maps {
   std::vector<float> axis_deg;       ///< of the current, from true north; empty where nothing says
   const WaveMaps* waves = nullptr;   ///< null where the plan names no winds
   std::optional<SpreadMaps> spread;  ///< none: the best estimate only
+  std::optional<OpenWater> open;     ///< none unless asked for
   std::vector<std::uint32_t> closed;
   std::vector<std::uint8_t> reason;
   std::vector<std::uint8_t> depth_source;  ///< which of several files, kNoSource; empty: one file

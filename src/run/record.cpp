@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "run/record.hpp"
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "geoio/geoio.hpp"
@@ -185,6 +186,36 @@ Json near_of_sites(const SitesResult& sites, const Plan& plan) {
   return out;
 }
 
+Json known(double value) { return std::isnan(value) ? Json(nullptr) : Json(value); }
+Json known(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
+
+Json moved_json(const MovedWater& water) {
+  return {{"value", known(water.value)},
+          {"open_ha", water.open_ha},
+          {"best_site_yield_without_t", known(water.yield_t)},
+          {"best_site_offset_m", known(water.offset_m)}};
+}
+
+/// The distances and limits, each moved down and up; null where the plan does not ask.
+Json what_if_json(const std::optional<WhatIf>& what_if) {
+  if (!what_if) {
+    return nullptr;
+  }
+  Json keys = Json::array();
+  for (const MovedKey& key : what_if->keys) {
+    keys.push_back({{"key", key.key},
+                    {"name", key.name},
+                    {"unit", key.unit},
+                    {"value", known(key.value)},
+                    {"less", moved_json(key.less)},
+                    {"more", moved_json(key.more)}});
+  }
+  return {{"share", what_if->share},
+          {"open_ha", what_if->open_ha},
+          {"best_site_yield_without_t", known(what_if->yield_t)},
+          {"keys", std::move(keys)}};
+}
+
 Json sum_json(const SitesResult& sites) {
   const page::SumOfSites sum = page::sum_of(sites.ranked);
   return {{"yield_t", sum.yield_t},
@@ -219,6 +250,7 @@ std::string run_json(const Record& record) {
       {"all_sites", sum_json(record.summary->sites)},
       {"uncertainty", spread_json(*record.plan, record.uncertain, record.summary->sites)},
       {"choices", choices_json(record.summary->sites)},
+      {"what_if", what_if_json(record.summary->what_if)},
       {"outputs", record.outputs},
       {"threads", record.threads},
       {"seconds", std::move(timings)}};

@@ -15,6 +15,7 @@
 #include "run/site_positions.hpp"
 #include "run/site_spread.hpp"
 #include "run/tile_job.hpp"
+#include "run/what_if.hpp"
 #include "run/workers.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/report/output_folder.hpp"
@@ -117,10 +118,26 @@ ReportData report_data(const Plan& plan, const Area& area, const Maps& maps,
   data.warnings = summary.warnings;
   data.sites = &summary.sites;
   data.counts = summary.counts;
+  data.what_if = summary.what_if ? &*summary.what_if : nullptr;
   data.grid_corners = area.corners;
   data.grid_convergence_deg = -area.convergence_deg;  // true north as seen from grid north
   data.grid_scale = area.scale;
   return data;
+}
+
+WhatIf moved_rules(const Plan& plan, const Area& area, const Maps& maps, const RunSummary& summary,
+                   const Geodesy& geodesy, const RunOptions& options) {
+  const Grid& grid = area.layers->grid();
+  const run::ScoredRun scored{grid,
+                              maps,
+                              summary.sites,
+                              summary.counts.open_ha,
+                              grid.cell_m * grid.cell_m / area.areal_scale / 1e4,
+                              area.scale,
+                              *area.to_lonlat,
+                              geodesy};
+  return run::what_if(scored, {plan, area.layers->closed(), area.layers->near()}, options.threads,
+                      options.stop_signal);
 }
 
 void write_site_files(const Plan& plan, const ReportData& data, const RunSummary& summary,
@@ -179,6 +196,9 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   if (parts.members() != nullptr) {
     maps.spread.emplace(grid.size());
   }
+  if (plan.report.what_if) {
+    maps.open.emplace(grid.size());
+  }
   score_tiles(plan, area, parts.job(), options, stages, maps);
 
   RunSummary summary;
@@ -195,6 +215,10 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   summary.sites = place_sites(plan, grid, maps.view(), area.layers->closed(), area.layers->near(),
                               summary.reason_names, *area.to_lonlat, *geodesy);
   printing.print(summary.sites, *geodesy);
+  if (plan.report.what_if) {
+    stages.begin("moving distances and limits", 0);
+    summary.what_if = moved_rules(plan, area, maps, summary, *geodesy, options);
+  }
   run::mark_field_checked(summary.sites, area.layers->field_checks().visits, area.scale);
   stages.begin("growing sites", 0);
   run::add_farms(summary.sites, plan, area, options.threads, options.stop_signal);

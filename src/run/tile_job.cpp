@@ -7,6 +7,7 @@
 
 #include "run/area.hpp"
 #include "run/tile_spread.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
 
 namespace tidelot::run {
 namespace {
@@ -95,21 +96,16 @@ std::vector<std::size_t> growable(const std::vector<CellEvidence>& cells, const 
   return out;
 }
 
-/// A rule of some months holds where it meets the crop's season. Without a season there is nothing
-/// to meet; where the season is not known the rule stands.
 void lift_month_rules(CellEvidence& cell, const SeasonWindow& window,
                       std::span<const MonthRule> rules) {
   if (rules.empty()) {
     return;
   }
   const bool grows = window.state == SeasonState::grows;
-  const std::uint16_t season = grows ? months_between(window.outplant, window.last_haul) : 0U;
-  for (const MonthRule& rule : rules) {
-    if ((season & rule.months) == 0) {
-      cell.rules &= ~rule.bit;
-      cell.rules_unknown &= ~rule.bit;
-    }
-  }
+  const std::uint32_t out =
+      out_of_season(rules, grows ? months_between(window.outplant, window.last_haul) : 0U);
+  cell.rules &= ~out;
+  cell.rules_unknown &= ~out;
 }
 
 void add_growth(TileEvidence& tile, std::span<const std::size_t> chosen,
@@ -174,6 +170,12 @@ void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) 
     maps.suitability[at] = score.suitability;
     if (!maps.lowest.empty()) {
       maps.lowest[at] = score.lowest;
+    }
+    if (maps.open && score.closed != kClosedNotWater) {
+      maps.open->suitability[at] =
+          score.closed == 0 ? score.suitability : job.scorer->if_open(cell).suitability;
+      maps.open->season_current[at] = static_cast<float>(cell.season_current);
+      maps.open->rules_unknown[at] = cell.rules_unknown;
     }
     maps.closed[at] = score.closed;
     maps.reason[at] = score.reason;

@@ -71,6 +71,14 @@ std::vector<MonthRule> month_rules(const Plan& plan) {
   return rules;
 }
 
+std::uint32_t out_of_season(std::span<const MonthRule> rules, std::uint16_t season) {
+  std::uint32_t out = 0;
+  for (const MonthRule& rule : rules) {
+    out |= (season & rule.months) == 0 ? rule.bit : 0U;
+  }
+  return out;
+}
+
 std::vector<float> landing_distance(const Plan& plan, Area& area,
                                     std::vector<float> depth_low_water) {
   if (!plan.sites.landing) {

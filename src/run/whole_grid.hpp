@@ -21,6 +21,11 @@ struct MonthRule {
 };
 [[nodiscard]] std::vector<MonthRule> month_rules(const Plan& plan);
 
+/// Bits of the rules that do not meet a season, bit 0 January: a rule of some months holds where it
+/// meets the crop's season. Without a season (0) there is nothing to meet; where the season is not
+/// known the rules stand, and this is not asked.
+[[nodiscard]] std::uint32_t out_of_season(std::span<const MonthRule> rules, std::uint16_t season);
+
 /// Depth at low water of the whole grid, m; empty where neither waves nor slope nor a way to the
 /// landing is worked out from it.
 [[nodiscard]] std::vector<float> whole_depth(const Plan& plan, LayerSet& layers);

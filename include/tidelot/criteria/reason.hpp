@@ -4,6 +4,7 @@
 #include <array>
 #include <cstdint>
 #include <limits>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -88,11 +89,18 @@ struct CellScore {
   float lowest = 0.0F;  ///< the lowest criterion's score; suitability where it is no score
 };
 
+/// What closes a cell, or leaves it unknown whether it is closed, before any criterion is looked
+/// at: land, rules, gear. None: the cell is open.
+[[nodiscard]] std::optional<CellScore> score_if_closed(const CellEvidence& cell,
+                                                       const FarmPlan& farm, double lowest_tide_m);
+
 /// Scores cells by the plan's criteria.
 class Scorer {
  public:
   explicit Scorer(const Plan& plan);
   [[nodiscard]] CellScore operator()(const CellEvidence& cell) const;
+  /// The score that the cell has, or would have if nothing closed it.
+  [[nodiscard]] CellScore if_open(const CellEvidence& cell) const;
   /// Each criterion's score, in plan order, for explain; NaN unknown.
   [[nodiscard]] std::vector<double> scores(const CellEvidence& cell) const;
 

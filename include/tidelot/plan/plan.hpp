@@ -270,6 +270,7 @@ struct ReportPlan {
   double marker_gap_m = 90.0;
   enum class Units { metric, us, both } units = Units::both;
   bool nad83 = false;           ///< datum = "NAD 83": of the positions on the site sheets
+  bool what_if = true;          ///< the table of moved distances and limits
   std::vector<MarkPlan> marks;  ///< at most kMostMarks
 };
 inline constexpr std::size_t kMostMarks = 5;

@@ -12,6 +12,7 @@
 #include "tidelot/layers/layer_set.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/report/map_writer.hpp"
+#include "tidelot/report/what_if.hpp"
 #include "tidelot/sites/sites.hpp"
 
 namespace tidelot {
@@ -42,6 +43,7 @@ struct ReportData {
   std::span<const std::string> warnings;
   const SitesResult* sites = nullptr;
   RunCounts counts;
+  const WhatIf* what_if = nullptr;       ///< null: not asked for
   std::array<LonLat, 4> grid_corners{};  ///< NW, NE, SE, SW of the grid
   double grid_convergence_deg = 0.0;     ///< true north from grid north at the middle, clockwise +
   double grid_scale = 1.0;               ///< grid length over ground length at the middle
