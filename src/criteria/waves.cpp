@@ -31,10 +31,6 @@ double wave_number_depth(double period_s, double depth_m) {
 
 }  // namespace
 
-double wind_at_10m(double wind, double height_m) {
-  return wind * std::pow(10.0 / height_m, 1.0 / 7.0);
-}
-
 double spm_adjusted_wind(double wind_10m) { return 0.71 * std::pow(wind_10m, 1.23); }
 
 SeaState spm_deep(double adjusted_wind, double fetch_m) {

@@ -3,8 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
-#include <stdexcept>
 
 namespace tidelot {
 namespace {
@@ -53,23 +51,6 @@ Weibull weibull_of(std::span<const WindClass> classes) {
 double return_speed(const Weibull& wind, double share, double years) {
   const double events = std::max(share * kSpellsPerYear, 1.0) * years;
   return wind.scale * std::pow(std::log(events), 1.0 / wind.shape);
-}
-
-double gumbel_return_speed(std::span<const double> yearly_maxima, double years) {
-  const auto n = static_cast<double>(yearly_maxima.size());
-  if (yearly_maxima.size() < 2) {
-    throw std::invalid_argument("two yearly maxima at least are needed");
-  }
-  double mean = 0.0;
-  for (const double each : yearly_maxima) {
-    mean += each / n;
-  }
-  double squares = 0.0;
-  for (const double each : yearly_maxima) {
-    squares += (each - mean) * (each - mean);
-  }
-  const double spread = std::sqrt(squares / (n - 1.0)) * std::sqrt(6.0) / std::numbers::pi;
-  return mean - std::numbers::egamma * spread + spread * std::log(years);
 }
 
 SectorWind sector_wind(const WindSector& sector) {

@@ -18,6 +18,11 @@ MdFile::MdFile(const InputFile& input) {
   }
 }
 
+std::vector<std::string> MdFile::names() const {
+  const Failures ignored;
+  return root_->GetMDArrayNames();
+}
+
 ArrayHandle MdFile::find(const std::string& name) const {
   if (name.empty()) {
     return nullptr;

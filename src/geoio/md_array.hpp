@@ -18,6 +18,8 @@ class MdFile {
  public:
   /// Throws Error(input) where the file cannot be opened.
   explicit MdFile(const InputFile& input);
+  /// Of the arrays outside of any group.
+  [[nodiscard]] std::vector<std::string> names() const;
   /// nullptr where there is none of that name. "sst" or, in a group, "model/sst".
   [[nodiscard]] ArrayHandle find(const std::string& name) const;
 

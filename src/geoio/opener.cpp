@@ -12,6 +12,7 @@
 #include "projector.hpp"
 #include "raster_file.hpp"
 #include "scatter_file.hpp"
+#include "series_file.hpp"
 #include "vector_file.hpp"
 
 namespace tidelot::geoio {
@@ -55,7 +56,7 @@ bool is_east_and_north(const OGRSpatialReference& reference) {
   return first != OAO_West && second != OAO_West;
 }
 
-class FileOpener final : public Opener {
+class FileOpener final : public Opener, public SeriesReader {
  public:
   using Opener::read_features;
 
@@ -83,6 +84,11 @@ class FileOpener final : public Opener {
   std::string read_text(const FileRef& file, const std::string& key,
                         std::size_t max_bytes) override {
     return read_text_file(find_input(file, key, false), max_bytes);
+  }
+
+  TimeSeries read_series(const FileRef& file, const std::string& key,
+                         std::span<const std::string_view> standard_names) override {
+    return read_series_file(file, key, standard_names);
   }
 
   std::unique_ptr<Projector> projector(const std::string& from, const std::string& to,

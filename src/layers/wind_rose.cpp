@@ -11,6 +11,7 @@
 #include <string>
 
 #include "tidelot/core/text.hpp"
+#include "tidelot/core/wind.hpp"
 
 namespace tidelot {
 namespace {
@@ -91,7 +92,7 @@ WindRose wind_rose(const CsvTable& table, double height_m) {
   const auto once_a_year = find_column(table, "speed_1y");
   const auto once_in_fifty = find_column(table, "speed_50y");
   const double whole = in_percent ? 100.0 : 1.0;
-  const double to_10m = std::pow(10.0 / height_m, 1.0 / 7.0);
+  const double to_10m = wind_at_10m(1.0, height_m);
 
   std::map<double, WindSector> by_direction;
   double sum = 0.0;

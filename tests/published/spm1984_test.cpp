@@ -4,6 +4,7 @@
 // printed equations, independently of this program.
 #include <catch2/catch.hpp>
 
+#include "tidelot/core/wind.hpp"
 #include "tidelot/criteria/waves.hpp"
 
 using namespace tidelot;

@@ -10,10 +10,6 @@ struct SeaState {
   double period_s = 0.0;
 };
 
-/// Wind at 10 m from wind at height_m above the sea, same unit: the one-seventh power law (U.S.
-/// Army Coastal Engineering Research Center 1984, Shore Protection Manual, eq. 3-26; from memory).
-[[nodiscard]] double wind_at_10m(double wind, double height_m);
-
 /// Adjusted wind speed U_A = 0.71 U^1.23, m/s (Shore Protection Manual 1984, eq. 3-28a).
 [[nodiscard]] double spm_adjusted_wind(double wind_10m);
 

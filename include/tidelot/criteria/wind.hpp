@@ -28,12 +28,6 @@ struct Weibull {
 /// three hours, which are taken as independent (judgement). At least one event a year.
 [[nodiscard]] double return_speed(const Weibull& wind, double share, double years);
 
-/// Speeds exceeded once in so many years from yearly maxima: Gumbel's distribution by moments, mode
-/// + spread x ln(years) (Gumbel 1958, Statistics of Extremes; years as the mean time between
-/// exceedances, Langbein 1949), spread = sd sqrt(6)/pi, mode = mean - 0.57722 spread. Two maxima at
-/// least.
-[[nodiscard]] double gumbel_return_speed(std::span<const double> yearly_maxima, double years);
-
 /// A sector's winds as waves need them.
 struct SectorWind {
   double from_deg = 0.0;
