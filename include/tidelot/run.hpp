@@ -68,14 +68,6 @@ struct CheckResult {
 /// to_mend.
 [[nodiscard]] std::string check_json(const Plan& plan, const CheckResult& result);
 
-/// Waves at one place.
-struct PlaceWaves {
-  double height_50y_m = 0.0;  ///< significant, once in fifty years
-  double period_50y_s = 0.0;
-  double height_1y_m = 0.0;
-  double share_above = 0.0;  ///< share of time above [waves] working_limit_m
-};
-
 /// One place, day by day.
 struct Explanation {
   LonLat at;

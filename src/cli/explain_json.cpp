@@ -144,10 +144,10 @@ Json waves_json(const Explanation& e) {
   if (!e.waves) {
     return nullptr;
   }
-  return {{"height_50y_m", e.waves->height_50y_m},
-          {"period_50y_s", e.waves->period_50y_s},
-          {"height_1y_m", e.waves->height_1y_m},
-          {"share_above_working_limit", e.waves->share_above}};
+  return {
+      {"height_50y_m", e.waves->height_50y_m}, {"period_50y_s", e.waves->period_50y_s},
+      {"height_1y_m", e.waves->height_1y_m},   {"share_above_working_limit", e.waves->share_above},
+      {"at_line_m_s", e.waves->at_line_m_s},   {"at_bed_m_s", e.waves->at_bed_m_s}};
 }
 
 Json cautions_json() {

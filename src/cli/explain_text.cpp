@@ -12,7 +12,6 @@
 #include "tidelot/core/calendar.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
-#include "tidelot/criteria/waves.hpp"
 #include "tidelot/growth/crop_model.hpp"
 #include "tidelot/growth/limits.hpp"
 
@@ -77,8 +76,6 @@ std::string waves(const Plan& plan, const Explanation& e) {
     return "";
   }
   const PlaceWaves& w = *e.waves;
-  const double depth = e.depth_low_water + plan.depth.tidal_range_m;
-  const SeaState sea{w.height_50y_m, w.period_50y_s};
   return line(
       "Waves",
       fmt::format("significant height once in 50 years {} m (period {} s), once a year {} m; "
@@ -86,8 +83,7 @@ std::string waves(const Plan& plan, const Explanation& e) {
                   "the line, {} m/s at the bed",
                   fixed(w.height_50y_m, 2), fixed(w.period_50y_s, 1), fixed(w.height_1y_m, 2),
                   shortest(plan.waves->working_limit_m), fixed(100.0 * w.share_above, 1),
-                  fixed(orbital_speed(sea, depth, plan.farm.line_depth_m), 2),
-                  fixed(orbital_speed(sea, depth, depth), 2)));
+                  fixed(w.at_line_m_s, 2), fixed(w.at_bed_m_s, 2)));
 }
 
 std::string verdict(const Plan& plan, const Explanation& e) {

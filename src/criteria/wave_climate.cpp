@@ -98,6 +98,20 @@ WaveMaps::WaveMaps(std::size_t cells)
       height_1y_m(height_50y_m),
       share_above(height_50y_m) {}
 
+PlaceWaves place_waves(const WaveMaps& maps, std::size_t cell, double depth_low_water_m,
+                       const Plan& plan) {
+  const double tide = plan.depth.tidal_range_m;
+  const double depth = depth_low_water_m + tide;
+  const double line = plan.farm.line_depth_m + (plan.farm.fixed_line ? tide : 0.0);
+  const SeaState sea{maps.height_50y_m[cell], maps.period_50y_s[cell]};
+  return {sea.height_m,
+          sea.period_s,
+          maps.height_1y_m[cell],
+          maps.share_above[cell],
+          orbital_speed(sea, depth, std::min(line, depth)),
+          orbital_speed(sea, depth, depth)};
+}
+
 WaveDirection::WaveDirection(const SectorWind& wind, WaveForm form, double working_limit_m,
                              std::shared_ptr<const SeaTable> limit)
     : wind_(wind),

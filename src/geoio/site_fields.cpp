@@ -97,6 +97,12 @@ constexpr std::array kFields{
     SiteField{"harvest_calendar", OFTString},
     SiteField{"gear_box_ha", OFTReal},
     SiteField{"data_gaps", OFTString},
+    SiteField{"wave_50y_m", OFTReal},
+    SiteField{"wave_50y_period_s", OFTReal},
+    SiteField{"wave_1y_m", OFTReal},
+    SiteField{"wave_share_above", OFTReal},
+    SiteField{"wave_line_m_s", OFTReal},
+    SiteField{"wave_bed_m_s", OFTReal},
 };
 
 /// The number that sites.csv prints; NULL where it is not known.
@@ -127,6 +133,10 @@ std::optional<double> with_neighbours(const Site& site, double WithNeighbours::*
 FieldValue of_spread(const Site& site, Quantiles SiteSpread::*what, double Quantiles::*which,
                      int decimals) {
   return site.spread ? figure(((*site.spread).*what).*which, decimals) : FieldValue{};
+}
+
+FieldValue of_waves(const Site& site, double PlaceWaves::*what, int decimals) {
+  return site.waves ? figure((*site.waves).*what, decimals) : FieldValue{};
 }
 
 FieldValue chance(const Site& site, double SiteSpread::*which) {
@@ -221,6 +231,12 @@ std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
       words(cells::calendar(site)),
       figure(gear_box_ha(site.size, plan.farm), 4),
       words(cells::joined(site.gaps)),
+      of_waves(site, &PlaceWaves::height_50y_m, 2),
+      of_waves(site, &PlaceWaves::period_50y_s, 1),
+      of_waves(site, &PlaceWaves::height_1y_m, 2),
+      of_waves(site, &PlaceWaves::share_above, 4),
+      of_waves(site, &PlaceWaves::at_line_m_s, 2),
+      of_waves(site, &PlaceWaves::at_bed_m_s, 2),
   };
 }
 

@@ -199,7 +199,7 @@ CodedMap wave_map(const ReportData& data, const Sampling& sampling) {
       "Significant wave height that local wind raises once in fifty years, at high water. A "
       "screening: no swell from the open sea, nothing that bends round headlands.";
   map.unit = 'm';
-  return measured_map(std::move(map), data, sampling, data.maps.wave_50y_m, deep_water());
+  return measured_map(std::move(map), data, sampling, data.maps.waves->height_50y_m, deep_water());
 }
 
 /// Both days counted; a season that ends before it begins runs over the new year.
@@ -266,7 +266,7 @@ std::vector<CodedMap> shown_maps(const ReportData& data, const Sampling& samplin
   for (const auto make : {suitability_map, yield_map, nitrogen_map, depth_map, season_map}) {
     maps.push_back(make(data, sampling));
   }
-  if (!data.maps.wave_50y_m.empty()) {
+  if (data.maps.waves != nullptr) {
     maps.push_back(wave_map(data, sampling));
   }
   maps.push_back(reason_map(data, sampling));

@@ -30,6 +30,19 @@ std::string current_words(const Site& site) {
                       : "; nothing says which way it runs");
 }
 
+/// At the most exposed cell.
+std::string wave_words(const PlaceWaves& w, const Plan& plan) {
+  const Units units = plan.report.units;
+  return fmt::format(
+      "significant height once in fifty years {}, period {} s; once a year {}; above {} for {} of "
+      "the time. In the highest, at high water, the water moves {} m/s at the line and {} m/s at "
+      "the bed. Of the wind alone, at the most exposed place of the site",
+      in_line(length(w.height_50y_m, 2), units), fixed(w.period_50y_s, 1),
+      in_line(length(w.height_1y_m, 2), units),
+      in_line(length(plan.waves->working_limit_m, 2), units), percent(w.share_above),
+      fixed(w.at_line_m_s, 2), fixed(w.at_bed_m_s, 2));
+}
+
 /// What is put out on the lines: weight, or fronds where the crop is stocked by them.
 std::string seed_stock(const Site& site, const Plan& plan) {
   const std::string weight = in_line(crop(site.stocked_t), plan.report.units) + " of fresh weight";
@@ -69,6 +82,8 @@ Rows place_rows(const Site& site, const ReportData& data) {
         {"To the landing", in_line(distance(*site.landing_km * 1000.0), units) + " over water"});
   }
   rows.push_back({"Current", current_words(site)});
+  rows.push_back({"Waves", site.waves && plan.waves ? wave_words(*site.waves, plan)
+                                                    : "not known: the plan gives no winds"});
   rows.push_back({"Field-checked", text(field_sentence(site))});
   if (!is_ranked(site)) {
     rows.push_back({"Listed apart", text(apart_note(site))});

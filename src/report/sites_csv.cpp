@@ -29,7 +29,8 @@ constexpr std::string_view kHeader =
     "depth_mean_m,tidal_range_m,current_m_s,area_acres,area_unrounded_ha,printed_datum,"
     "printed_corners,sides_m,side_bearings_deg,utm_zone,utm_corners,shore_m,shore_bearing_deg,"
     "landing_straight_m,landing_bearing_deg,marks,rules,stocked_kg,harvest_calendar,gear_box_ha,"
-    "data_gaps\n";
+    "data_gaps,wave_50y_m,wave_50y_period_s,wave_1y_m,wave_share_above,wave_line_m_s,wave_bed_m_"
+    "s\n";
 
 using cells::number;
 
@@ -40,6 +41,10 @@ std::string of_spread(const Site& site, Quantiles SiteSpread::*what, double Quan
 }
 
 /// Of the ranked sites alone.
+std::string of_waves(const Site& site, double PlaceWaves::*what, int decimals) {
+  return site.waves ? number((*site.waves).*what, decimals) : "";
+}
+
 std::string chance(const Site& site, double SiteSpread::*which) {
   return site.spread && page::is_ranked(site) ? number((*site.spread).*which, 3) : "";
 }
@@ -127,6 +132,12 @@ std::vector<std::string> row(const Site& site, const Plan& plan) {
       cells::text(cells::calendar(site)),
       number(gear_box_ha(site.size, plan.farm), 4),
       cells::text(cells::joined(site.gaps)),
+      of_waves(site, &PlaceWaves::height_50y_m, 2),
+      of_waves(site, &PlaceWaves::period_50y_s, 1),
+      of_waves(site, &PlaceWaves::height_1y_m, 2),
+      of_waves(site, &PlaceWaves::share_above, 4),
+      of_waves(site, &PlaceWaves::at_line_m_s, 2),
+      of_waves(site, &PlaceWaves::at_bed_m_s, 2),
   };
 }
 

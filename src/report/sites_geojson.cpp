@@ -66,6 +66,10 @@ Json rules(const Site& site, const Plan& plan) {
   return all;
 }
 
+Json of_waves(const Site& site, double PlaceWaves::*what, int decimals) {
+  return site.waves ? number((*site.waves).*what, decimals) : Json();
+}
+
 /// null without members.
 Json of_spread(const Site& site, Quantiles SiteSpread::*what, double Quantiles::*which,
                int decimals) {
@@ -148,6 +152,12 @@ Json properties(const Site& site, const Plan& plan) {
           {"stocked_kg", number(1000.0 * site.stocked_t, 2)},
           {"harvest_calendar", calendar(site)},
           {"data_gaps", site.gaps},
+          {"wave_50y_m", of_waves(site, &PlaceWaves::height_50y_m, 2)},
+          {"wave_50y_period_s", of_waves(site, &PlaceWaves::period_50y_s, 1)},
+          {"wave_1y_m", of_waves(site, &PlaceWaves::height_1y_m, 2)},
+          {"wave_share_above", of_waves(site, &PlaceWaves::share_above, 4)},
+          {"wave_line_m_s", of_waves(site, &PlaceWaves::at_line_m_s, 2)},
+          {"wave_bed_m_s", of_waves(site, &PlaceWaves::at_bed_m_s, 2)},
           {"rules", rules(site, plan)},
           {"near", page::near_json(site.near, plan)}};
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 
@@ -89,6 +90,26 @@ std::string zeros(const DepthPlan& depth) {
   return list(items);
 }
 
+/// With what it means for the widest setback of the plan.
+std::string scale_words(const ReportData& data) {
+  double widest = 0.0;
+  for (const ClosedLayer& rule : data.closed) {
+    for (const Feature& feature : rule.features) {
+      widest = std::max(widest, feature.setback_m);
+    }
+  }
+  std::string words = fmt::format(
+      "a length on the grid is {} of the length on the ground, anywhere on it and in any direction "
+      "to {} %",
+      fixed(data.grid_scale, 6), fixed(100.0 * data.grid_scale_error, 4));
+  if (widest > 0.0) {
+    words += fmt::format(": the widest setback, {}, is kept to {} m",
+                         in_line(distance(widest), data.plan->report.units),
+                         fixed(widest * data.grid_scale_error, 3));
+  }
+  return words;
+}
+
 std::string reference(const ReportData& data) {
   const Grid& grid = *data.grid;
   const Plan& plan = *data.plan;
@@ -100,8 +121,7 @@ std::string reference(const ReportData& data) {
           {"Grid north", fmt::format("true north lies {}° {} of it in the middle of the map",
                                      fixed(std::abs(data.grid_convergence_deg), 2),
                                      data.grid_convergence_deg < 0.0 ? "west" : "east")},
-          {"Scale", fmt::format("a length on the grid is {} of the length on the ground",
-                                fixed(data.grid_scale, 6))},
+          {"Scale", scale_words(data)},
           {"Positions", "WGS 84. Those read from the map are interpolated from its corners."},
           {"Datum of the depths", zeros(plan.depth)},
           {"Tidal range; lowest tide",

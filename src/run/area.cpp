@@ -6,16 +6,27 @@
 #include <algorithm>
 #include <cmath>
 
-#include "geoio/geoio.hpp"
-
 namespace tidelot::run {
 namespace {
 
 constexpr double kTileWidth_m = 32000.0;
 constexpr int kTileSide = 64;
-/// Distances are kept in true metres with one scale for the whole grid; beyond this spread between
-/// directions that is no longer honest.
-constexpr double kScaleSpread = 0.001;
+/// Distances are kept in true metres with one scale for the whole grid; beyond this error that is
+/// no longer honest.
+constexpr double kMostScaleError = 0.001;
+
+/// Corners, middles of the sides and the middle.
+std::vector<geoio::ProjectionFactors> factors_over(const Grid& grid, Projector& to_lonlat) {
+  std::vector<geoio::ProjectionFactors> all;
+  for (const double right : {0.0, 0.5, 1.0}) {
+    for (const double up : {0.0, 0.5, 1.0}) {
+      const XY place{grid.west + right * (grid.east() - grid.west),
+                     grid.south() + up * (grid.north - grid.south())};
+      all.push_back(geoio::projection_factors(grid.crs, lonlat_of(to_lonlat, place)));
+    }
+  }
+  return all;
+}
 
 void measure_grid(Area& area) {
   const Grid& grid = area.layers->grid();
@@ -28,16 +39,25 @@ void measure_grid(Area& area) {
   area.scale = std::sqrt(factors.areal_scale);
   area.areal_scale = factors.areal_scale;
   area.convergence_deg = factors.convergence_deg;
-  const double spread = factors.scale_max / factors.scale_min - 1.0;
-  if (spread > kScaleSpread) {
+  area.scale_error = scale_error(area.scale, factors_over(grid, to));
+  if (area.scale_error > kMostScaleError) {
     area.warnings.push_back(fmt::format(
-        "area.crs: lengths differ by {:.2f} % between directions in this system; setbacks are kept "
-        "to that accuracy",
-        100.0 * spread));
+        "area.crs: lengths on this grid are off by up to {:.2f} %, and setbacks with them; choose "
+        "a system made for the area, or a smaller area",
+        100.0 * area.scale_error));
   }
 }
 
 }  // namespace
+
+double scale_error(double scale, std::span<const geoio::ProjectionFactors> places) {
+  double most = 0.0;
+  for (const geoio::ProjectionFactors& place : places) {
+    most = std::max(
+        {most, std::abs(place.scale_max / scale - 1.0), std::abs(place.scale_min / scale - 1.0)});
+  }
+  return most;
+}
 
 Area open_area(const Plan& plan, std::vector<Error>* problems) {
   geoio::start();

@@ -3,9 +3,11 @@
 
 #include <array>
 #include <memory>
+#include <span>
 #include <string>
 #include <vector>
 
+#include "geoio/geoio.hpp"
 #include "tidelot/layers/layer_set.hpp"
 #include "tidelot/layers/opener.hpp"
 #include "tidelot/plan/plan.hpp"
@@ -21,9 +23,13 @@ struct Area {
   LonLat middle;
   double scale = 1.0;        ///< grid length over ground length at the middle
   double areal_scale = 1.0;  ///< grid area over ground area at the middle
+  double scale_error = 0.0;  ///< most that a length taken by `scale` is off, anywhere, any way
   double convergence_deg = 0.0;
   std::vector<std::string> warnings;  ///< the plan's, the layers' and the grid's
 };
+
+/// Most that a length taken by one scale is off where the scales are these.
+[[nodiscard]] double scale_error(double scale, std::span<const geoio::ProjectionFactors> places);
 
 /// Opens everything; Error(input) or Error(plan). problems: see open_layers.
 [[nodiscard]] Area open_area(const Plan& plan, std::vector<Error>* problems = nullptr);

@@ -69,7 +69,8 @@ Explanation explain(const Plan& plan, LonLat at) {
     out.current_axis_deg = evidence.axis_deg[0];
   }
   if (parts.waves() != nullptr) {
-    out.waves = run::waves_at(*parts.waves(), grid.index(out.cell.col, out.cell.row));
+    out.waves = place_waves(*parts.waves(), grid.index(out.cell.col, out.cell.row),
+                            out.evidence.depth_low_water, plan);
   }
   out.depth_low_water = out.evidence.depth_low_water;
   out.depth_source = depth_source_at(plan, evidence);

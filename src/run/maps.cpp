@@ -162,13 +162,11 @@ Maps::Maps(std::size_t cells, bool with_lowest, std::size_t depth_sources)
       depth_source(depth_sources > 1 ? cells : 0, kNoSource) {}
 
 ScoredMaps Maps::view() const {
-  const std::span<const float> heights =
-      waves ? std::span<const float>(waves->height_50y_m) : std::span<const float>{};
   const std::span<const float> confidence =
       spread ? std::span<const float>(spread->confidence) : std::span<const float>{};
   return {suitability,  yield_kg_per_m, nitrogen_g_per_m, depth_low_water, closed,
           reason,       outplant,       last_haul,        harvests,        landing_m,
-          depth_source, axis_deg,       confidence,       heights,         coverage};
+          depth_source, axis_deg,       confidence,       waves,           coverage};
 }
 
 std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {

@@ -31,6 +31,7 @@ Json plan_json(const Plan& plan) {
 Json grid_of_run(const Area& area, const std::string& crs_name) {
   Json grid = grid_json(area.layers->grid(), crs_name);
   grid["scale"] = area.scale;
+  grid["scale_error"] = area.scale_error;
   grid["convergence_deg"] = area.convergence_deg;
   return grid;
 }

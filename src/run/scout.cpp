@@ -122,6 +122,7 @@ ReportData report_data(const Plan& plan, const Area& area, const Maps& maps,
   data.grid_corners = area.corners;
   data.grid_convergence_deg = -area.convergence_deg;  // true north as seen from grid north
   data.grid_scale = area.scale;
+  data.grid_scale_error = area.scale_error;
   return data;
 }
 

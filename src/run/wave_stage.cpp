@@ -68,9 +68,4 @@ std::optional<WaveMaps> wave_maps(const Plan& plan, const Area& area,
   return maps;
 }
 
-PlaceWaves waves_at(const WaveMaps& maps, std::size_t cell) {
-  return {maps.height_50y_m[cell], maps.period_50y_s[cell], maps.height_1y_m[cell],
-          maps.share_above[cell]};
-}
-
 }  // namespace tidelot::run

@@ -19,6 +19,4 @@ namespace tidelot::run {
                                                 std::span<const float> depth_low_water, int threads,
                                                 const std::atomic<int>* stop_signal);
 
-[[nodiscard]] PlaceWaves waves_at(const WaveMaps& maps, std::size_t cell);
-
 }  // namespace tidelot::run

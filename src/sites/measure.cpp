@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "sites/along.hpp"
 #include "sites/coverage.hpp"
@@ -55,8 +56,10 @@ struct Covered {
   double patched = 0.0;   ///< values made up from part of the neighbours
   std::size_t cells = 0;  ///< whose centre lies in the site
   AxisMean axis;
+  std::optional<std::size_t> roughest;  ///< cell with the highest waves once in fifty years
   void add(const Survey& survey, std::size_t i, double share);
   void add_centre(const Survey& survey, std::size_t i);
+  void add_waves(const Survey& survey, std::size_t i);
 };
 
 void Covered::add(const Survey& survey, std::size_t i, double share) {
@@ -65,6 +68,7 @@ void Covered::add(const Survey& survey, std::size_t i, double share) {
   nitrogen.add(survey.maps.nitrogen_g_per_m[i], share);
   depth_touched.add(survey.maps.depth_low_water[i], share);
   reasons[survey.maps.reason[i]] += share;
+  add_waves(survey, i);
   if (!survey.maps.depth_source.empty()) {
     depth_sources[survey.maps.depth_source[i]] += share;
   }
@@ -80,6 +84,16 @@ void Covered::add_centre(const Survey& survey, std::size_t i) {
   depth.add(survey.maps.depth_low_water[i], 1.0);
   if (!survey.maps.axis_deg.empty()) {
     axis.add(static_cast<double>(survey.maps.axis_deg[i]));
+  }
+}
+
+void Covered::add_waves(const Survey& survey, std::size_t i) {
+  if (survey.maps.waves == nullptr || std::isnan(survey.maps.waves->height_50y_m[i])) {
+    return;
+  }
+  const std::vector<float>& height = survey.maps.waves->height_50y_m;
+  if (!roughest || height[i] > height[*roughest]) {
+    roughest = i;
   }
 }
 
@@ -262,6 +276,11 @@ Site measure_site(const Survey& survey, const Placed& place) {
   site.axis_deg = covered.axis.mean();
   site.score = score_of_whole(place.score);
   site.cells = covered.cells;
+  if (covered.roughest) {
+    site.waves = place_waves(*survey.maps.waves, *covered.roughest,
+                             static_cast<double>(survey.maps.depth_low_water[*covered.roughest]),
+                             survey.plan);
+  }
   add_position(survey, place.rectangle, site);
   add_harvest(survey, covered, site);
   site.gear = farm_gear(site, place.rectangle.centre(), survey.plan.farm,

@@ -1,11 +1,16 @@
 # SPDX-License-Identifier: Apache-2.0
 """Waves from the outside: the maps, the criterion, the closed bit, and what explain says."""
+import csv
 import json
+import math
 import unittest
 
 import numpy as np
+import pyproj
 import rasterio
+import scipy.optimize
 from bay import Bay, main, run
+from osgeo import ogr
 
 RANGE = 0.0  # m, tidal range: no land dries, so that the maps show all land there is for waves
 WIND = 24.0  # m/s, once in fifty years from the north
@@ -22,6 +27,21 @@ def young_verhagen(wind, fetch, depth):
     a = np.tanh(0.493 * d**0.75)
     energy = 3.64e-3 * (a * np.tanh(3.13e-3 * x**0.57 / a))**1.74
     return 4 * np.sqrt(energy) * wind**2 / g
+
+
+def ring(points):
+    """A closed polygon."""
+    line = ogr.Geometry(ogr.wkbLinearRing)
+    for point in points:
+        line.AddPoint_2D(*point)
+    line.CloseRings()
+    polygon = ogr.Geometry(ogr.wkbPolygon)
+    polygon.AddGeometry(line)
+    return polygon
+
+
+def cell_outline(row, col):
+    return ring([(col, row), (col + 1, row), (col + 1, row + 1), (col, row + 1)])
 
 
 def fetch_from_north(depth, cell):
@@ -100,6 +120,34 @@ class Waves(Bay):
         self.assertTrue((shares[0] >= shares[1]).all())
         self.assertGreater(shares[0].max(), 0.0)
         self.assertLessEqual(shares[0].max(), 0.8)
+
+    def test_a_site_tells_the_waves_of_its_most_exposed_cell(self):
+        self.rose()
+        _, out = self.scout(self.with_waves())
+        waves = self.maps(out)[0]
+        depth = self.maps(out, 'depth_low_water')[0][0].astype(float)
+        site = next(csv.DictReader((out / 'sites.csv').read_text().splitlines()))
+        with rasterio.open(out / 'maps/waves.tif') as file:
+            inverse = ~file.transform
+            to_grid = pyproj.Transformer.from_crs('EPSG:4326', file.crs, always_xy=True)
+        corners = [to_grid.transform(*map(float, c.split())) for c in site['corners'].split(';')]
+        outline = ring([inverse * c for c in corners])
+        covered = [(r, c) for r in range(depth.shape[0]) for c in range(depth.shape[1])
+                   if outline.Intersection(cell_outline(r, c)).Area() > 1e-6]
+        worst = max(covered, key=lambda cell: waves[0][cell])
+        self.assertAlmostEqual(float(site['wave_50y_m']), waves[0][worst], delta=0.0051)
+        self.assertAlmostEqual(float(site['wave_50y_period_s']), waves[1][worst], delta=0.051)
+        self.assertAlmostEqual(float(site['wave_1y_m']), waves[2][worst], delta=0.0051)
+        self.assertAlmostEqual(float(site['wave_share_above']), waves[3][worst], delta=0.00006)
+        tide = json.loads((out / 'run.json').read_text())['plan']['keys'][
+            'depth.tidal_range_m']['value']
+        deep = depth[worst] + tide
+        height, period = float(waves[0][worst]), float(waves[1][worst])
+        k = scipy.optimize.brentq(  # linear theory: w^2 = g k tanh(k d)
+            lambda k: 9.81 * k * math.tanh(k * deep) - (2 * math.pi / period) ** 2, 1e-6, 100)
+        bed = math.pi * height / period / math.sinh(k * deep)
+        self.assertAlmostEqual(float(site['wave_bed_m_s']), bed, delta=0.006)
+        self.assertIn('once in fifty years', (out / 'report.html').read_text())
 
     def test_what_the_gear_bears_closes_with_its_bit(self):
         self.only_north()

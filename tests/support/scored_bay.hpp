@@ -22,6 +22,7 @@ struct ScoredBay {
   std::vector<std::uint8_t> reasons;
   std::vector<ClosedLayer> rules;
   std::vector<NearLayer> near;
+  const WaveMaps* waves = nullptr;
   double scale = 1.0;
 
   ScoredBay(int cols, int rows, double cell_m)
@@ -85,8 +86,8 @@ struct ScoredBay {
     }
   }
   [[nodiscard]] ScoredMaps maps() const {
-    return {suitability, yield,     nitrogen, depth,   closed, reasons,
-            outplant,    last_haul, harvests, landing, {},     axis};
+    return {suitability, yield,    nitrogen, depth, closed, reasons, outplant,
+            last_haul,   harvests, landing,  {},    axis,   {},      waves};
   }
   [[nodiscard]] SitesResult place() const {
     twins::FunctionProjector projector = flat_projector(scale);

@@ -49,6 +49,20 @@ struct WaveMaps {
   explicit WaveMaps(std::size_t cells = 0);
 };
 
+/// What the waves are at one place.
+struct PlaceWaves {
+  double height_50y_m = 0.0;  ///< significant, once in fifty years
+  double period_50y_s = 0.0;
+  double height_1y_m = 0.0;
+  double share_above = 0.0;  ///< share of time above [waves] working_limit_m
+  double at_line_m_s = 0.0;  ///< orbital speed at the line in the highest, at high water
+  double at_bed_m_s = 0.0;   ///< at the bed, likewise
+};
+
+/// Of one cell; NaN where it is land or its depth is not known.
+[[nodiscard]] PlaceWaves place_waves(const WaveMaps& maps, std::size_t cell,
+                                     double depth_low_water_m, const Plan& plan);
+
 /// A direction of the compass with what its winds raise.
 class WaveDirection {
  public:

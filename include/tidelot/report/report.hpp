@@ -47,6 +47,7 @@ struct ReportData {
   std::array<LonLat, 4> grid_corners{};  ///< NW, NE, SE, SW of the grid
   double grid_convergence_deg = 0.0;     ///< true north from grid north at the middle, clockwise +
   double grid_scale = 1.0;               ///< grid length over ground length at the middle
+  double grid_scale_error = 0.0;         ///< most that a length by it is off, as a share
 };
 
 /// The twelve cautions, compiled in; printed at the foot of every sheet.

@@ -10,6 +10,7 @@
 
 #include "tidelot/core/geometry.hpp"
 #include "tidelot/core/grid.hpp"
+#include "tidelot/criteria/wave_climate.hpp"
 #include "tidelot/growth/limits.hpp"
 #include "tidelot/layers/layer_set.hpp"
 #include "tidelot/plan/plan.hpp"
@@ -38,7 +39,7 @@ struct ScoredMaps {
   std::span<const std::uint8_t> depth_source{};  ///< as in maps/depth_source.tif; empty: one file
   std::span<const float> axis_deg{};  ///< of the current, from true north; empty where nothing says
   std::span<const float> confidence{};  ///< as in maps/confidence.tif; empty: no members
-  std::span<const float> wave_50y_m{};  ///< significant height once in fifty years; empty: no winds
+  const WaveMaps* waves = nullptr;      ///< null: no winds
   std::span<const float> coverage{};    ///< as in maps/coverage.tif; empty: not looked at
 };
 
@@ -150,6 +151,7 @@ struct Site {
   std::vector<Choice> choices;                  ///< grouped by what is changed; empty: not computed
   double depth_min_m = 0.0, depth_max_m = 0.0;  ///< at low water, over the covered cells
   double depth_mean_m = 0.0;
+  std::optional<PlaceWaves> waves;        ///< at the covered cell with the highest; none: no winds
   DayOfYear outplant = 0, last_haul = 0;  ///< of the centre's cell
   int harvests = 0;
   double stocked_t = 0.0, stocked_nitrogen_kg = 0.0;  ///< put out on all lines
@@ -185,13 +187,13 @@ struct SitesResult {
 /// ... 165 degrees is looked at, the leading ones are shifted and turned, and the best is taken by
 /// the sum over the site of suitability * yield, each cell by the share that is covered, ties by
 /// row, then column, then angle; the next keep gap_m to it, and so on (docs/design/placing.md). A
-/// rectangle fits when every cell it touches is eligible, its edge keeps each closing rule's setback
-/// to the true shape, and no closing [[near]] test finds too much. Where the current's axis is known
-/// the one angle is its mean over the square of the site's length around the cell, to a whole degree.
-/// Open cells with an unknown property may lie under a ranked site, up to a fifth of it; they add
-/// nothing to its score. Places that would fit but for more of them, or for unknown depth, are
-/// listed apart. A place whose score is not above 0 is none. Lengths of the plan are true metres;
-/// the grid's scale at its middle turns them into the grid's.
+/// rectangle fits when every cell it touches is eligible, its edge keeps each closing rule's
+/// setback to the true shape, and no closing [[near]] test finds too much. Where the current's axis
+/// is known the one angle is its mean over the square of the site's length around the cell, to a
+/// whole degree. Open cells with an unknown property may lie under a ranked site, up to a fifth of
+/// it; they add nothing to its score. Places that would fit but for more of them, or for unknown
+/// depth, are listed apart. A place whose score is not above 0 is none. Lengths of the plan are
+/// true metres; the grid's scale at its middle turns them into the grid's.
 [[nodiscard]] SitesResult place_sites(const Plan& plan, const Grid& grid, const ScoredMaps& maps,
                                       std::span<const ClosedLayer> closed,
                                       std::span<const NearLayer> near,

@@ -101,3 +101,24 @@ TEST_CASE("a rose of eight sectors becomes sixteen directions with half the time
   CHECK(directions_of(rose, 8).size() == 8);
   CHECK(directions_of(rose, 8)[2].from_deg == 90.0);
 }
+
+TEST_CASE("a place's waves are its cell's, and the water moves as linear theory has it") {
+  WaveMaps maps(2);
+  maps.height_50y_m = {0.0F, 0.8F};
+  maps.period_50y_s = {0.0F, 3.0F};
+  maps.height_1y_m = {0.0F, 0.5F};
+  maps.share_above = {0.0F, 0.02F};
+  Plan plan;
+  plan.depth.tidal_range_m = 1.5;
+  plan.farm.line_depth_m = 1.0;
+  const PlaceWaves floating = place_waves(maps, 1, 6.5, plan);
+  CHECK(floating.height_50y_m == Approx(0.8));
+  CHECK(floating.share_above == Approx(0.02));
+  const SeaState sea{static_cast<double>(0.8F), 3.0};
+  CHECK(floating.at_line_m_s == Approx(orbital_speed(sea, 8.0, 1.0)));
+  CHECK(floating.at_bed_m_s == Approx(orbital_speed(sea, 8.0, 8.0)));
+  plan.farm.fixed_line = true;  // a line at 1 m below low water hangs 2.5 m deep at high water
+  CHECK(place_waves(maps, 1, 6.5, plan).at_line_m_s == Approx(orbital_speed(sea, 8.0, 2.5)));
+  CHECK(place_waves(maps, 1, 0.2, plan).at_line_m_s ==
+        Approx(orbital_speed(sea, 1.7, 1.7)));  // never below the bed
+}

@@ -153,8 +153,9 @@ TEST_CASE("waves are shown where the plan names winds, and only there", "[report
                        [](const CodedMap& m) { return m.key == "waves"; });
   };
   CHECK_FALSE(shows_waves());
-  const std::vector<float> heights(bay.depth.size(), 0.75F);
-  data.maps.wave_50y_m = heights;
+  WaveMaps waves(bay.depth.size());
+  waves.height_50y_m.assign(bay.depth.size(), 0.75F);
+  data.maps.waves = &waves;
   CHECK(shows_waves());
 }
 

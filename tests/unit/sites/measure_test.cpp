@@ -91,3 +91,22 @@ TEST_CASE("the scale of the grid is its length over the ground's") {
     CHECK(grid_scale(grid, projector, test::FlatGeodesy{}) == Approx(scale).epsilon(1e-9));
   }
 }
+
+TEST_CASE("a site's waves are those of its most exposed cell; without winds there are none") {
+  ScoredBay bay(60, 40, 10.0);
+  bay.plan.sites.count = 1;
+  const Site calm = bay.place().ranked.at(0);
+  CHECK_FALSE(calm.waves);
+  WaveMaps waves(bay.grid.size());
+  waves.height_50y_m.assign(bay.grid.size(), 0.4F);
+  waves.period_50y_s.assign(bay.grid.size(), 2.0F);
+  const Cell under = bay.grid.cell_of({(calm.corners_xy[0].x + calm.corners_xy[2].x) / 2.0,
+                                       (calm.corners_xy[0].y + calm.corners_xy[2].y) / 2.0});
+  waves.height_50y_m[bay.grid.index(under.col, under.row)] = 0.9F;
+  waves.height_50y_m[bay.grid.index(0, 0)] = 3.0F;  // not under the site
+  bay.waves = &waves;
+  const Site site = bay.place().ranked.at(0);
+  REQUIRE(site.waves);
+  CHECK(site.waves->height_50y_m == Approx(0.9));
+  CHECK(site.waves->at_line_m_s > site.waves->at_bed_m_s);
+}
