@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "growth/numbers.hpp"
 #include "tidelot/season/sun.hpp"
@@ -16,8 +15,7 @@ namespace {
 double mean_of_day(double noon_over_ik) {
   double mean = 0.0;
   for (std::size_t i = 0; i < kGaussNodes.size(); ++i) {
-    mean += kGaussWeights[i] *
-            std::tanh(noon_over_ik * std::sin(std::numbers::pi / 2.0 * kGaussNodes[i]));
+    mean += kGaussWeights[i] * std::tanh(noon_over_ik * kDayLight[i]);
   }
   return mean;
 }

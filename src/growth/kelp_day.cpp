@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numbers>
 
 #include "growth/exact_day.hpp"
 #include "growth/numbers.hpp"
@@ -13,15 +12,6 @@
 
 namespace tidelot {
 namespace {
-
-/// Light over that of noon at the Gauss nodes of half the day.
-const std::array<double, 3> kDayLight = [] {
-  std::array<double, 3> light{};
-  for (std::size_t i = 0; i < light.size(); ++i) {
-    light[i] = std::sin(std::numbers::pi / 2.0 * kGaussNodes[i]);
-  }
-  return light;
-}();
 
 double mean_of_day(double noon, const kelp::LightCurve& curve) {
   double mean = 0.0;

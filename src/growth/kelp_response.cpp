@@ -4,6 +4,7 @@
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 #include <cstdint>
+#include <optional>
 
 #include "growth/numbers.hpp"
 #include "tidelot/growth/kelp.hpp"
@@ -43,6 +44,25 @@ double log_weakness(double wanted, double strong, double weak) {
   const auto [low, high] = boost::math::tools::toms748_solve(
       off, strong, weak, at_strong, at_weak, boost::math::tools::eps_tolerance<double>(44), most);
   return 0.5 * (low + high);
+}
+
+/// The same by Newton's steps on ln(yield_at_saturation), whose slope is e^(-y) S - 1/((1 + e^(-y))
+/// S) with S = ln(1 + e^y); none where they don't settle.
+std::optional<double> log_weakness_near(double log_wanted, double y) {
+  constexpr int kMostSteps = 8;
+  constexpr double kSettled = 1e-8;  // the step after is below 1e-15
+  for (int i = 0; i < kMostSteps && y > kStrongest && y < kWeakest; ++i) {
+    const double inverse = std::exp(-y);
+    const double above = y + std::log1p(inverse);
+    const double off = -std::log1p(inverse) - inverse * above - std::log(above) - log_wanted;
+    const double slope = inverse * above - 1.0 / ((1.0 + inverse) * above);
+    const double change = off / slope;
+    y -= change;
+    if (std::abs(change) < kSettled) {
+      return y;
+    }
+  }
+  return std::nullopt;
 }
 
 /// Arrhenius: e^(a/b - a/t).
@@ -105,12 +125,9 @@ double inhibition(double p_max, const KelpConstants& k) {
 }
 
 double inhibition_near(double p_max, double near, const KelpConstants& k) {
-  constexpr double kReach = 0.25;
   const double wanted = p_max / (k.alpha * k.i_sat);
-  const double strong = -std::log(near) - kReach;
-  const double weak = -std::log(near) + kReach;
-  const bool between = yield_at_saturation(strong) > wanted && yield_at_saturation(weak) <= wanted;
-  return between ? std::exp(-log_weakness(wanted, strong, weak)) : inhibition(p_max, k);
+  const std::optional<double> found = log_weakness_near(std::log(wanted), -std::log(near));
+  return found ? std::exp(-*found) : inhibition(p_max, k);
 }
 
 double photosynthesis(double light, double inhibition, const KelpConstants& k) {

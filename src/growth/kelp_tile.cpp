@@ -1,140 +1,130 @@
 // SPDX-License-Identifier: Apache-2.0
 // A kelp season in every cell of a tile.
+#undef HWY_TARGET_INCLUDE
+#define HWY_TARGET_INCLUDE "growth/kelp_tile.cpp"  // this file, once a target
+#include <hwy/foreach_target.h>
+// after foreach_target
+#include <hwy/highway.h>
+
 #include <algorithm>
-#include <cmath>
 
-#include "growth/kelp_day.hpp"
+#include "growth/kelp_step.hpp"
 #include "tidelot/growth/kelp.hpp"
-#include "tidelot/season/sun.hpp"
 
+HWY_BEFORE_NAMESPACE();
+namespace tidelot::HWY_NAMESPACE {
+
+// A day passes over the block in short passes, whose vectors don't wait for each other.
+
+HWY_INLINE VectorFrond frond_at(const KelpBlock& block, std::size_t i) {
+  return {load(block.area, i), load(block.n, i), load(block.c, i)};
+}
+
+HWY_INLINE void reach_canopy(const KelpSeason& season, KelpBlock& block, const KernelDay& day,
+                             std::size_t i) {
+  const VectorFrond f = frond_at(block, i);
+  const LightLevels level = canopy_light_on_day(
+      season, block, season.kernel.canopy, dry_weight(season.kernel, f.area, f.n, f.c), day, i);
+  store(level.upper, block.light_level[0], i);
+  store(level.middle, block.light_level[1], i);
+  store(level.lower, block.light_level[2], i);
+}
+
+HWY_INLINE void photosynthesise(const KelpSeason& season, KelpBlock& block, const KernelDay& day,
+                                std::size_t i) {
+  const KelpKernel& k = season.kernel;
+  const TablePlace place = place_in_table(on_day(season, block, kTemperature, day, i));
+  const Vector use = from_table(k.table, KelpTable::kUse, place);
+  const Vector mean = mean_used_light(
+      {load(block.light_level[0], i), load(block.light_level[1], i), load(block.light_level[2], i)},
+      use, from_table(k.table, KelpTable::kInhibition, place));
+  const Vector hours = between_latitudes(block, day.length, day.length_step, i);
+  store(hn::Div(hn::Mul(hn::Mul(all(k.carbon), hours), mean), use), block.carbon, i);
+}
+
+HWY_INLINE void find_rates(const KelpSeason& season, KelpBlock& block, const KernelDay& day,
+                           Vector today, std::size_t i) {
+  const KelpKernel& k = season.kernel;
+  const Vector temperature = on_day(season, block, kTemperature, day, i);
+  const Vector f_temperature = curve_at(k.temperature, temperature);
+  const Vector f_salinity = curve_at(k.salinity, amount_on_day(season, block, kSalinity, day, i));
+  const VectorFrond f = frond_at(block, i);
+  const Vector counted[kFactors] = {
+      f_temperature, f_salinity,
+      hn::Min(hn::Div(reserve_factor(f.c, k.c_min), all(k.full)), all(1.0F)),
+      hn::Div(reserve_factor(f.n, k.n_min), all(k.full)), all(1.0F)};
+  count_factors(block, i, grows_on(block, today, i), counted);
+
+  const Vector photoperiod =
+      photoperiod_factor(k, between_latitudes(block, day.change, day.change_step, i));
+  store(hn::Mul(hn::Mul(all(k.step), photoperiod), hn::Mul(f_temperature, f_salinity)),
+        block.growth, i);
+  const TablePlace place = place_in_table(temperature);
+  store(hn::Mul(all(k.step), from_table(k.table, KelpTable::kRespired, place)), block.respired, i);
+  const Vector nitrogen = amount_on_day(season, block, kNitrogen, day, i);
+  const Vector nitrate =
+      hn::Sub(nitrogen, ammonium_on_day(season, block, k.nh4_share, nitrogen, day, i));
+  const Vector current = amount_on_day(season, block, kCurrent, day, i);
+  store(hn::Mul(all(k.step), uptake(k, nitrate, current, place)), block.uptake, i);
+}
+
+/// Cells outside their season stand still.
+HWY_INLINE void take_step(const KelpKernel& k, KelpBlock& block, Vector today, std::size_t i) {
+  const VectorFrond start = frond_at(block, i);
+  const VectorFrond end = step(k, start,
+                               {load(block.growth, i), load(block.carbon, i),
+                                load(block.respired, i), load(block.uptake, i)});
+  const auto grows = grows_on(block, today, i);
+  store(hn::IfThenElse(grows, end.area, start.area), block.area, i);
+  store(hn::IfThenElse(grows, end.n, start.n), block.n, i);
+  store(hn::IfThenElse(grows, end.c, start.c), block.c, i);
+}
+
+/// Grows a block, whose cells are those from `begin` on, from the first outplant day to the last
+/// haul of them.
+void grow_kelp_block(const KelpSeason& season, const KernelForcing& forcing, std::size_t begin,
+                     int first, int last, KelpBlock& block) {
+  for (int number = first; number <= last; ++number) {
+    const auto d = static_cast<std::size_t>((number - 1) % kDaysPerYear);
+    const KernelDay& day = season.days[d];
+    if (season.daily) {
+      set_day(forcing, begin, d, block);
+    }
+    const Vector today = all(static_cast<float>(number));
+    over_block(block, [&](std::size_t i) HWY_ATTR { reach_canopy(season, block, day, i); });
+    over_block(block, [&](std::size_t i) HWY_ATTR { photosynthesise(season, block, day, i); });
+    over_block(block, [&](std::size_t i) HWY_ATTR { find_rates(season, block, day, today, i); });
+    for (int taken = 0; taken < kKelpSteps; ++taken) {
+      over_block(block, [&](std::size_t i) HWY_ATTR { take_step(season.kernel, block, today, i); });
+    }
+  }
+}
+
+}  // namespace tidelot::HWY_NAMESPACE
+HWY_AFTER_NAMESPACE();
+
+#if HWY_ONCE
 namespace tidelot {
 namespace {
 
-/// ln(beta/alpha) at every tenth of a degree; between two of them it runs all but straight.
-class InhibitionTable {
- public:
-  explicit InhibitionTable(const KelpConstants& k) {
-    double last = kelp::inhibition(kelp::p_max(kColdest, k), k);
-    for (int i = 0; i <= kLast; ++i) {
-      last = kelp::inhibition_near(kelp::p_max(kColdest + i / kPerDegree, k), last, k);
-      log_[static_cast<std::size_t>(i)] = std::log(last);
+HWY_EXPORT(grow_kelp_block);
+
+/// Net of the seed; 0 where there was no season.
+void read_block(const KelpBlock& block, const Frond& seed, const KelpConstants& k,
+                std::size_t begin, KernelResult& result) {
+  const std::size_t count = std::min(kBlockCells, result.yield_g_per_m.size() - begin);
+  for (std::size_t i = 0; i < count; ++i) {
+    if (season_days(block, i) < 1.0F) {
+      continue;
     }
-  }
-
-  [[nodiscard]] double operator()(double temperature) const {
-    const double place =
-        std::clamp((temperature - kColdest) * kPerDegree, 0.0, static_cast<double>(kLast - 1));
-    const auto i = static_cast<std::size_t>(place);
-    return std::exp(log_[i] + (place - static_cast<double>(i)) * (log_[i + 1] - log_[i]));
-  }
-
- private:
-  static constexpr double kColdest = -10.0;
-  static constexpr double kPerDegree = 10.0;
-  static constexpr int kLast = 600;
-  std::array<double, kLast + 1> log_{};
-};
-
-/// One property's nodes in one cell.
-class CellNodes {
- public:
-  CellNodes(const NodeArray& from, std::size_t cells, std::size_t cell) : steady_(from.steady) {
-    for (std::size_t row = 0; row < from.rows(); ++row) {
-      nodes_.push_back(static_cast<double>(from.values[row * cells + cell]));
-    }
-  }
-
-  [[nodiscard]] double on(DayOfYear day) const {
-    return steady_ ? nodes_[0] : daily_value(nodes_, day);
-  }
-  [[nodiscard]] double amount_on(DayOfYear day) const { return std::max(0.0, on(day)); }
-
- private:
-  bool steady_;
-  std::vector<double> nodes_;
-};
-
-/// A table of the sun between its two latitudes.
-class CellSun {
- public:
-  CellSun(const std::array<std::vector<float>, 2>& tables, float weight)
-      : tables_(tables), weight_(static_cast<double>(weight)) {}
-
-  [[nodiscard]] double on(DayOfYear day) const {
-    const auto i = static_cast<std::size_t>((day - 1) % kDaysPerYear);
-    const double first = static_cast<double>(tables_[0][i]);
-    return first + weight_ * (static_cast<double>(tables_[1][i]) - first);
-  }
-
- private:
-  const std::array<std::vector<float>, 2>& tables_;
-  double weight_;
-};
-
-/// One cell's water and sun, day by day.
-class CellForcing {
- public:
-  CellForcing(const KernelForcing& f, std::size_t cell)
-      : temperature_(f.temperature, f.cells, cell),
-        salinity_(f.salinity, f.cells, cell),
-        attenuation_(f.attenuation, f.cells, cell),
-        nitrogen_(f.nitrogen, f.cells, cell),
-        current_(f.current, f.cells, cell),
-        ammonium_given_(!f.ammonium.values.empty()),
-        ammonium_(ammonium_given_ ? f.ammonium : f.nitrogen, f.cells, cell),
-        radiation_given_(!f.radiation.values.empty()),
-        radiation_(radiation_given_ ? f.radiation : f.temperature, f.cells, cell),
-        sun_(f.sun_radiation_mj, f.latitude_weight[cell]),
-        day_length_(f.sun_day_length_h, f.latitude_weight[cell]),
-        change_(f.sun_day_length_change, f.latitude_weight[cell]) {}
-
-  [[nodiscard]] DayForcing on(int day) const {
-    const double radiation = radiation_given_ ? radiation_.amount_on(day) : sun_.on(day);
-    DayForcing out{temperature_.on(day),     salinity_.amount_on(day), attenuation_.amount_on(day),
-                   nitrogen_.amount_on(day), current_.amount_on(day),  par_below_surface(radiation),
-                   day_length_.on(day),      change_.on(day)};
-    if (ammonium_given_) {
-      out.nh4_share = ammonium_share(ammonium_.amount_on(day), out.nitrogen);
-    }
-    return out;
-  }
-
- private:
-  CellNodes temperature_, salinity_, attenuation_, nitrogen_, current_;
-  bool ammonium_given_;
-  CellNodes ammonium_;
-  bool radiation_given_;
-  CellNodes radiation_;
-  CellSun sun_, day_length_, change_;
-};
-
-void grow_cell(const KernelForcing& forcing, std::size_t cell, const InhibitionTable& inhibition,
-               const Husbandry& husbandry, const KelpConstants& k, KernelResult& result) {
-  const int days = forcing.last_haul[cell] - forcing.outplant[cell] + 1;
-  if (days <= 0) {
-    return;
-  }
-  const CellForcing water(forcing, cell);
-  const Frond seed{k.start_area, k.start_n, k.start_c};
-  Frond frond = seed;
-  std::array<double, kFactors> sum{};
-  for (int day = forcing.outplant[cell]; day <= forcing.last_haul[cell]; ++day) {
-    const DayForcing today = water.on(day);
-    const KelpDay whole(today, frond, inhibition(today.temperature), husbandry, k);
-    whole.move(frond);
-    const std::array<double, kFactors> factors = whole.factors();
-    for (std::size_t j = 0; j < kFactors; ++j) {
-      sum[j] += factors[j];
-    }
-  }
-  const double hauled = k.fronds_per_m * kelp::wet_weight(frond, k);
-  result.yield_g_per_m[cell] =
-      static_cast<float>(hauled - k.fronds_per_m * kelp::wet_weight(seed, k));
-  result.nitrogen_g_per_m[cell] = static_cast<float>(
-      k.fronds_per_m * (kelp::total_nitrogen(frond, k) - kelp::total_nitrogen(seed, k)));
-  result.harvests[cell] = hauled > 0.0 ? 1 : 0;
-  for (std::size_t j = 0; j < kFactors; ++j) {
-    result.mean_factor[j][cell] = static_cast<float>(sum[j] / days);
+    const Frond frond{block.area[i], block.n[i], block.c[i]};
+    const double hauled = k.fronds_per_m * kelp::wet_weight(frond, k);
+    result.yield_g_per_m[begin + i] =
+        static_cast<float>(hauled - k.fronds_per_m * kelp::wet_weight(seed, k));
+    result.nitrogen_g_per_m[begin + i] = static_cast<float>(
+        k.fronds_per_m * (kelp::total_nitrogen(frond, k) - kelp::total_nitrogen(seed, k)));
+    result.harvests[begin + i] = hauled > 0.0 ? 1 : 0;
+    read_factors(block, i, begin + i, result);
   }
 }
 
@@ -142,18 +132,20 @@ void grow_cell(const KernelForcing& forcing, std::size_t cell, const InhibitionT
 
 KernelResult grow_tile(const KernelForcing& forcing, const Husbandry& husbandry,
                        const KelpConstants& constants) {
-  const InhibitionTable inhibition(constants);
-  KernelResult result;
-  result.yield_g_per_m.resize(forcing.cells);
-  result.nitrogen_g_per_m.resize(forcing.cells);
-  result.harvests.resize(forcing.cells);
-  for (auto& factor : result.mean_factor) {
-    factor.resize(forcing.cells);
+  KernelResult result = empty_result(forcing.cells);
+  if (forcing.cells == 0) {
+    return result;
   }
-  for (std::size_t cell = 0; cell < forcing.cells; ++cell) {
-    grow_cell(forcing, cell, inhibition, husbandry, constants, result);
+  const KelpSeason season{season_forcing(forcing, {}), kelp_kernel(constants, husbandry)};
+  KelpBlock block{};
+  for (std::size_t begin = 0; begin < forcing.cells; begin += kBlockCells) {
+    fill_block(forcing, season.kernel.seed, begin, block);
+    const auto [first, last] = days_of(block);
+    HWY_DYNAMIC_DISPATCH(grow_kelp_block)(season, forcing, begin, first, last, block);
+    read_block(block, season.kernel.seed, constants, begin, result);
   }
   return result;
 }
 
 }  // namespace tidelot
+#endif

@@ -9,50 +9,13 @@
 
 #include <hwy/highway.h>
 
+#include "growth/forcing_vector.hpp"
 #include "growth/kernel_block.hpp"
 #include "growth/numbers.hpp"
-#include "growth/vector_math.hpp"
-#include "tidelot/season/tide_light.hpp"
 
 HWY_BEFORE_NAMESPACE();
 namespace tidelot::HWY_NAMESPACE {
 namespace hn = hwy::HWY_NAMESPACE;
-
-using Lanes = hn::CappedTag<float, kBlockCells>;
-using Vector = hn::Vec<Lanes>;
-
-HWY_INLINE Vector all(float value) { return hn::Set(Lanes(), value); }
-HWY_INLINE Vector load(const BlockRow& row, std::size_t i) { return hn::Load(Lanes(), &row[i]); }
-HWY_INLINE void store(Vector value, BlockRow& row, std::size_t i) {
-  hn::Store(value, Lanes(), &row[i]);
-}
-
-/// A property on a day, in the cells from i on.
-HWY_INLINE Vector on_day(const KernelSeason& season, const KernelBlock& block, Property property,
-                         const KernelDay& day, std::size_t i) {
-  const auto& rows = block.nodes[property];
-  if (season.one_row[property]) {
-    return load(rows[0], i);
-  }
-  const Vector node = load(rows[day.month], i);
-  return times_plus(all(day.weight), hn::Sub(load(rows[day.next_month], i), node), node);
-}
-
-/// The same of a property that is never below 0.
-HWY_INLINE Vector amount_on_day(const KernelSeason& season, const KernelBlock& block,
-                                Property property, const KernelDay& day, std::size_t i) {
-  return hn::Max(on_day(season, block, property, day, i), all(0.0F));
-}
-
-/// The constant term first.
-template <std::size_t N>
-HWY_INLINE Vector polynomial(const std::array<double, N>& coefficients, Vector x) {
-  Vector sum = all(static_cast<float>(coefficients[N - 1]));
-  for (std::size_t j = N - 1; j > 0; --j) {
-    sum = times_plus(sum, x, all(static_cast<float>(coefficients[j - 1])));
-  }
-  return sum;
-}
 
 /// CTMI; held at the limits, where it is 0.
 HWY_INLINE Vector temperature_factor(const KernelConstants& k, Vector temperature) {
@@ -68,17 +31,6 @@ HWY_INLINE Vector temperature_factor(const KernelConstants& k, Vector temperatur
 HWY_INLINE Vector respiration(const KernelConstants& k, Vector temperature) {
   const Vector warmer = hn::Sub(temperature, all(20.0F));
   return hn::Mul(all(k.respiration_20), exp2(Lanes(), hn::Mul(all(k.respiration_slope), warmer)));
-}
-
-HWY_INLINE Vector salinity_factor(const KernelConstants& k, Vector salinity) {
-  Vector slope = all(0.0F);
-  Vector start = all(k.salinity_before);
-  for (const SalinityLine& line : k.salinity) {
-    const auto beyond = hn::Ge(salinity, all(line.from));
-    slope = hn::IfThenElse(beyond, all(line.slope), slope);
-    start = hn::IfThenElse(beyond, all(line.start), start);
-  }
-  return hn::Max(times_plus(slope, salinity, start), all(0.0F));
 }
 
 HWY_INLINE Vector boundary_factor(const KernelConstants& k, Vector current) {
@@ -118,17 +70,6 @@ HWY_INLINE Supply supply(const KernelTransfer& t, Vector temperature, Vector cur
           times_plus(polynomial(t.moving[1], x), speed, polynomial(t.still[1], x))};
 }
 
-/// co_limited of mass_transfer.hpp.
-HWY_INLINE Vector co_limited(Vector s, Vector v_max, Vector k, Vector h) {
-  const Vector arriving = hn::Mul(h, hn::Add(k, s));
-  const Vector difference = hn::Sub(v_max, arriving);
-  const Vector four = hn::Mul(hn::Mul(all(4.0F), v_max), hn::Mul(h, k));
-  const Vector root = hn::Sqrt(times_plus(difference, difference, four));
-  const Vector sum = hn::Add(hn::Add(v_max, arriving), root);
-  const Vector least = all(1e-30F);
-  return hn::Div(hn::Mul(hn::Mul(hn::Add(v_max, v_max), h), s), hn::Max(sum, least));
-}
-
 /// a with the mass-transfer form.
 HWY_INLINE Vector transfer_uptake(const KernelConstants& k, Vector nitrogen, Vector nh4,
                                   Vector temperature, Vector current) {
@@ -159,34 +100,6 @@ HWY_INLINE Vector mean_of_day(Vector noon) {
     below = times_plus(below, x, all(kBelow[j]));
   }
   return hn::Div(hn::Mul(above, x), below);
-}
-
-/// What is left of the light of low water over the tide (season/tide_light.hpp).
-HWY_INLINE Vector tide_factor(const KernelConstants& k, Vector attenuation) {
-  const Vector x = hn::Mul(all(k.half_tide), attenuation);
-  const Vector split = all(static_cast<float>(kBesselSplit));
-  const Vector t = hn::Div(hn::Min(x, split), split);
-  const Vector near =
-      hn::Mul(exp2(Lanes(), hn::Mul(all(-kLog2E), x)), polynomial(kBesselNear, hn::Mul(t, t)));
-  const Vector beyond = hn::Max(x, split);
-  const Vector far = hn::Div(polynomial(kBesselFar, hn::Div(split, beyond)), hn::Sqrt(beyond));
-  return hn::IfThenElse(hn::Le(x, split), near, far);
-}
-
-/// Noon light over Ik at the canopy's three nodes. That at the outer ones is that of the middle
-/// times and over one factor.
-struct LightLevels {
-  Vector upper, middle, lower;
-};
-HWY_INLINE LightLevels light_levels(const KernelConstants& k, Vector noon, Vector attenuation,
-                                    Vector weight) {
-  const Lanes d;
-  const Vector shading = times_plus(all(k.shade_per_weight), weight, attenuation);
-  const Vector depth =
-      times_plus(all(k.canopy_half), shading, hn::Mul(all(k.top_depth), attenuation));
-  const Vector middle = hn::Mul(noon, exp2(d, hn::Sub(all(0.0F), depth)));
-  const auto outer = exp2_both_ways(d, hn::Mul(all(k.canopy_outer), shading));
-  return {hn::Mul(middle, outer.power), middle, hn::Mul(middle, outer.inverse)};
 }
 
 /// Mean of tanh(I/Ik) over day and canopy.

@@ -11,6 +11,10 @@ inline constexpr double kGaussOuter = 0.38729833462074168852;  // 0.5 sqrt(0.6)
 inline constexpr std::array<double, 3> kGaussNodes{0.5 - kGaussOuter, 0.5, 0.5 + kGaussOuter};
 inline constexpr std::array<double, 3> kGaussWeights{5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0};
 
+/// Light over that of noon at the nodes of half the day: sin(pi/2 node).
+inline constexpr std::array<double, 3> kDayLight{0.1761081130682607, 0.7071067811865475,
+                                                 0.9843708307906816};
+
 /// Nitrogen's molar mass, g/mmol.
 inline constexpr double kNitrogenPerMillimole = 14.007e-3;
 

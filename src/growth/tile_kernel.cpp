@@ -20,16 +20,8 @@ namespace tidelot::HWY_NAMESPACE {
 /// First pass: the light that reaches the canopy.
 HWY_INLINE void reach_canopy(const KernelSeason& season, KernelBlock& block, const KernelDay& day,
                              std::size_t i) {
-  Vector noon = times_plus(load(block.latitude_weight, i), all(day.noon_step), all(day.noon));
-  if (season.radiation_given) {
-    noon = hn::Mul(noon, amount_on_day(season, block, kRadiation, day, i));
-  }
-  const Vector attenuation = amount_on_day(season, block, kAttenuation, day, i);
-  if (season.constants.half_tide > 0.0F) {
-    noon = hn::Mul(noon, tide_factor(season.constants, attenuation));
-  }
   const LightLevels level =
-      light_levels(season.constants, noon, attenuation, load(block.weight, i));
+      canopy_light_on_day(season, block, season.constants.canopy, load(block.weight, i), day, i);
   store(level.upper, block.light_level[0], i);
   store(level.middle, block.light_level[1], i);
   store(level.lower, block.light_level[2], i);
@@ -39,8 +31,7 @@ HWY_INLINE void reach_canopy(const KernelSeason& season, KernelBlock& block, con
 HWY_INLINE void use_light(KernelBlock& block, const KernelDay& day, std::size_t i) {
   const Vector mean = mean_light({load(block.light_level[0], i), load(block.light_level[1], i),
                                   load(block.light_level[2], i)});
-  const Vector length =
-      times_plus(load(block.latitude_weight, i), all(day.length_step), all(day.length));
+  const Vector length = between_latitudes(block, day.length, day.length_step, i);
   store(hn::Mul(length, mean), block.f_light, i);
 }
 
@@ -58,19 +49,9 @@ HWY_INLINE Factors factors_of_day(const KernelSeason& season, const KernelBlock&
                                       : temperature_factor(k, temperature),
           season.steady[kSalinity]
               ? load(block.f_salinity, i)
-              : salinity_factor(k, amount_on_day(season, block, kSalinity, day, i)),
+              : curve_at(k.salinity, amount_on_day(season, block, kSalinity, day, i)),
           load(block.f_light, i), hn::Mul(all(k.quota_scale), hn::Sub(all(1.0F), empty)),
           hn::Max(hn::Sub(all(1.0F), crowded), all(0.0F))};
-}
-
-template <class Mask>
-HWY_INLINE void count_factors(KernelBlock& block, std::size_t i, Mask grows, const Factors& f) {
-  const Vector day[kFactors] = {f.temperature, f.salinity, hn::Min(f.light, all(1.0F)), f.nitrogen,
-                                f.density};
-  for (std::size_t j = 0; j < kFactors; ++j) {
-    BlockRow& sum = block.factor_sum[j];
-    store(hn::Add(load(sum, i), hn::IfThenElseZero(grows, day[j])), sum, i);
-  }
 }
 
 /// The reserve at the end of the day: Q + (a (Qmax - Q) - m Q) (1 - e^(-s))/s, s = a + m.
@@ -99,17 +80,11 @@ HWY_INLINE void haul(const KernelConstants& k, KernelBlock& block, std::size_t i
   store(hn::Add(load(block.harvests, i), one), block.harvests, i);
 }
 
-HWY_INLINE auto grows_on(const KernelBlock& block, Vector today, std::size_t i) {
-  return hn::And(hn::Ge(today, load(block.first_day, i)), hn::Le(today, load(block.last_day, i)));
-}
-
 HWY_INLINE Vector uptake_of_day(const KernelSeason& season, const KernelBlock& block,
                                 const KernelDay& day, std::size_t i, Vector temperature) {
   const KernelConstants& k = season.constants;
   const Vector nitrogen = amount_on_day(season, block, kNitrogen, day, i);
-  const Vector nh4 = season.ammonium_given
-                         ? hn::Min(amount_on_day(season, block, kAmmonium, day, i), nitrogen)
-                         : hn::Mul(all(k.nh4_share), nitrogen);
+  const Vector nh4 = ammonium_on_day(season, block, k.nh4_share, nitrogen, day, i);
   if (k.transfer) {
     const Vector current = amount_on_day(season, block, kCurrent, day, i);
     return transfer_uptake(k, nitrogen, nh4, temperature, current);
@@ -126,7 +101,9 @@ HWY_INLINE void find_rates(const KernelSeason& season, KernelBlock& block, const
   const KernelConstants& k = season.constants;
   const Vector temperature = on_day(season, block, kTemperature, day, i);
   const Factors f = factors_of_day(season, block, day, i, temperature);
-  count_factors(block, i, grows_on(block, today, i), f);
+  const Vector counted[kFactors] = {f.temperature, f.salinity, hn::Min(f.light, all(1.0F)),
+                                    f.nitrogen, f.density};
+  count_factors(block, i, grows_on(block, today, i), counted);
   const Vector gross =
       hn::Mul(hn::Mul(hn::Mul(all(k.growth), f.temperature), hn::Mul(f.salinity, f.light)),
               hn::Mul(f.nitrogen, f.density));
@@ -161,22 +138,15 @@ HWY_INLINE void end_day(const KernelConstants& k, KernelBlock& block, Vector tod
 
 void set_steady_factors(const KernelSeason& season, KernelBlock& block) {
   const KernelConstants& k = season.constants;
-  for (std::size_t i = 0; i < kBlockCells; i += hn::Lanes(Lanes())) {
+  over_block(block, [&](std::size_t i) HWY_ATTR {
     const Vector zero = all(0.0F);
     const Vector temperature = load(block.nodes[kTemperature][0], i);
     store(temperature_factor(k, temperature), block.f_temperature, i);
     store(respiration(k, temperature), block.respiration, i);
-    store(salinity_factor(k, hn::Max(load(block.nodes[kSalinity][0], i), zero)), block.f_salinity,
+    store(curve_at(k.salinity, hn::Max(load(block.nodes[kSalinity][0], i), zero)), block.f_salinity,
           i);
     store(boundary_factor(k, hn::Max(load(block.nodes[kCurrent][0], i), zero)), block.flow, i);
-  }
-}
-
-template <class Pass>
-HWY_INLINE void over_block(const Pass& pass) {
-  for (std::size_t i = 0; i < kBlockCells; i += hn::Lanes(Lanes())) {
-    pass(i);
-  }
+  });
 }
 
 /// Grows a block, whose cells are those from `begin` on, from the first outplant day to the last
@@ -191,10 +161,10 @@ void grow_block(const KernelSeason& season, const KernelForcing& forcing, std::s
       set_day(forcing, begin, d, block);
     }
     const Vector today = all(static_cast<float>(number));
-    over_block([&](std::size_t i) HWY_ATTR { reach_canopy(season, block, day, i); });
-    over_block([&](std::size_t i) HWY_ATTR { use_light(block, day, i); });
-    over_block([&](std::size_t i) HWY_ATTR { find_rates(season, block, day, today, i); });
-    over_block([&](std::size_t i) HWY_ATTR { end_day(season.constants, block, today, i); });
+    over_block(block, [&](std::size_t i) HWY_ATTR { reach_canopy(season, block, day, i); });
+    over_block(block, [&](std::size_t i) HWY_ATTR { use_light(block, day, i); });
+    over_block(block, [&](std::size_t i) HWY_ATTR { find_rates(season, block, day, today, i); });
+    over_block(block, [&](std::size_t i) HWY_ATTR { end_day(season.constants, block, today, i); });
   }
 }
 
@@ -207,34 +177,19 @@ namespace {
 
 HWY_EXPORT(grow_block);
 
-/// First outplant day and last haul of the block's cells that have a season.
-std::array<int, 2> days_of(const KernelBlock& block) {
-  std::array<int, 2> days{2 * kDaysPerYear, 0};
-  for (std::size_t i = 0; i < kBlockCells; ++i) {
-    if (block.first_day[i] <= block.last_day[i]) {
-      days[0] = std::min(days[0], static_cast<int>(block.first_day[i]));
-      days[1] = std::max(days[1], static_cast<int>(block.last_day[i]));
-    }
-  }
-  return days;
-}
-
 /// Net of what was stocked; 0 where there was no season.
 void read_block(const KernelBlock& block, const KernelConstants& k, float dry_to_fresh,
                 std::size_t begin, KernelResult& result) {
   const std::size_t count = std::min(kBlockCells, result.yield_g_per_m.size() - begin);
   for (std::size_t i = 0; i < count; ++i) {
-    const float days = block.last_day[i] - block.first_day[i] + 1.0F;
-    if (days < 1.0F) {
+    if (season_days(block, i) < 1.0F) {
       continue;
     }
     result.yield_g_per_m[begin + i] = block.hauled[i] - k.stocking;
     result.nitrogen_g_per_m[begin + i] =
         dry_to_fresh * (block.hauled_nitrogen[i] - k.stocking * k.q_start);
     result.harvests[begin + i] = static_cast<std::uint16_t>(block.harvests[i]);
-    for (std::size_t j = 0; j < kFactors; ++j) {
-      result.mean_factor[j][begin + i] = block.factor_sum[j][i] / days;
-    }
+    read_factors(block, i, begin + i, result);
   }
 }
 
@@ -242,17 +197,11 @@ void read_block(const KernelBlock& block, const KernelConstants& k, float dry_to
 
 KernelResult grow_tile(const KernelForcing& forcing, const Husbandry& husbandry,
                        const AlgaConstants& constants) {
-  KernelResult result;
+  KernelResult result = empty_result(forcing.cells);
   if (forcing.cells == 0) {
     return result;
   }
   const KernelSeason season = kernel_season(forcing, husbandry, constants);
-  result.yield_g_per_m.resize(forcing.cells);
-  result.nitrogen_g_per_m.resize(forcing.cells);
-  result.harvests.resize(forcing.cells);
-  for (auto& factor : result.mean_factor) {
-    factor.resize(forcing.cells);
-  }
   KernelBlock block{};
   for (std::size_t begin = 0; begin < forcing.cells; begin += kBlockCells) {
     fill_block(forcing, season.constants, begin, block);

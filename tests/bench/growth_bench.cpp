@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: Apache-2.0
-// Cell-days a second of the tile kernel and of the double reference, on one core, and cells a
-// second of the season's window: monthly temperature, salinity, attenuation and nitrogen that
-// differ from cell to cell, a steady current, 214 days.
+// Cell-days a second of the tile kernels of both crops and of the double references, on one core,
+// and cells a second of the season's window: monthly temperature, salinity, attenuation and
+// nitrogen that differ from cell to cell, a steady current, 214 days.
 #include <benchmark/benchmark.h>
 
 #include <random>
 
+#include "tidelot/growth/kelp.hpp"
 #include "tidelot/growth/model.hpp"
 #include "tidelot/growth/tile_kernel.hpp"
 #include "tidelot/plan/crop_profile.hpp"
@@ -19,6 +20,7 @@ using namespace tidelot;
 
 constexpr int kFirst = 121;
 constexpr int kLast = 334;
+constexpr int kWinterFirst = 305;
 constexpr double kLatitude = 41.0;
 
 const AlgaConstants& alga() {
@@ -77,6 +79,43 @@ void kernel(benchmark::State& state) {
   count(state, cells, "cell_days", kLast - kFirst + 1);
 }
 BENCHMARK(kernel)->Arg(1)->Arg(4096)->Arg(65536);
+
+const KelpConstants& sugar_kelp() {
+  static const KelpConstants kKelp = kelp_constants(built_in_crop("sugar-kelp"));
+  return kKelp;
+}
+
+/// The same water over the winter, 214 days from 1 November.
+KernelForcing winter_tile(std::size_t cells) {
+  KernelForcing f = tile(cells);
+  f.outplant.assign(cells, kWinterFirst);
+  f.last_haul.assign(cells, kWinterFirst + kLast - kFirst);
+  const auto change = day_length_changes(kLatitude);
+  for (auto& table : f.sun_day_length_change) {
+    table.assign(change.begin(), change.end());
+  }
+  return f;
+}
+
+void kelp_kernel(benchmark::State& state) {
+  const auto cells = static_cast<std::size_t>(state.range(0));
+  const KernelForcing forcing = winter_tile(cells);
+  for ([[maybe_unused]] auto run : state) {
+    benchmark::DoNotOptimize(grow_tile(forcing, Husbandry{}, sugar_kelp()));
+  }
+  count(state, cells, "cell_days", kLast - kFirst + 1);
+}
+BENCHMARK(kelp_kernel)->Arg(1)->Arg(4096);
+
+void kelp_reference(benchmark::State& state) {
+  const DayForcing spring{8.0, 30.0, 0.4, 12.0, 0.15, 25.0, 12.5, 0.9};
+  const std::vector<DayForcing> days(kLast - kFirst + 1, spring);
+  for ([[maybe_unused]] auto run : state) {
+    benchmark::DoNotOptimize(grow_season(days, Husbandry{}, sugar_kelp()));
+  }
+  count(state, 1, "cell_days", kLast - kFirst + 1);
+}
+BENCHMARK(kelp_reference);
 
 void reference(benchmark::State& state) {
   std::vector<DayForcing> days;

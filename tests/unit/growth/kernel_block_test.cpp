@@ -48,18 +48,18 @@ TEST_CASE("a canopy at the surface has no water above it") {
   const AlgaConstants c = alga_constants(built_in_crop("warm-red-alga"));
   Husbandry husbandry;
   husbandry.line_depth_m = 0.1;
-  CHECK(kernel_constants(c, husbandry).top_depth == 0.0F);
+  CHECK(kernel_constants(c, husbandry).canopy.top_depth == 0.0F);
   husbandry.line_depth_m = 1.25;
-  CHECK(kernel_constants(c, husbandry).top_depth == Approx(1.442695));
+  CHECK(kernel_constants(c, husbandry).canopy.top_depth == Approx(1.442695));
 }
 
 TEST_CASE("salinity becomes lines, flat beyond the ends") {
   const KernelConstants k =
       kernel_constants(alga_constants(built_in_crop("warm-red-alga")), Husbandry{});
-  CHECK(k.salinity_before == 0.0F);
-  REQUIRE(k.salinity.size() == 5);
-  CHECK(k.salinity[0].slope == Approx(0.07));
-  CHECK(k.salinity[0].start == Approx(-0.7));
-  CHECK(k.salinity[4].slope == 0.0F);
-  CHECK(k.salinity[4].start == 0.0F);
+  CHECK(k.salinity.before == 0.0F);
+  REQUIRE(k.salinity.lines.size() == 5);
+  CHECK(k.salinity.lines[0].slope == Approx(0.07));
+  CHECK(k.salinity.lines[0].start == Approx(-0.7));
+  CHECK(k.salinity.lines[4].slope == 0.0F);
+  CHECK(k.salinity.lines[4].start == 0.0F);
 }
