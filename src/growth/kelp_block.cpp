@@ -87,6 +87,7 @@ void fill_block(const KernelForcing& forcing, const Frond& seed, std::size_t beg
                 KelpBlock& block) {
   fill_forcing(forcing, begin, block);
   block.area.fill(narrow(seed.area));
+  block.area_rest.fill(0.0F);
   block.n.fill(narrow(seed.n));
   block.c.fill(narrow(seed.c));
 }

@@ -36,6 +36,7 @@ class KelpTable {
 /// One block's forcing and state.
 struct KelpBlock : ForcingBlock {
   alignas(64) BlockRow area;            ///< dm2
+  BlockRow area_rest;                   ///< what the float of the area has no digits for
   BlockRow n, c;                        ///< reserves, g/g
   std::array<BlockRow, 3> light_level;  ///< noon light at the canopy's nodes, umol m-2 s-1
   // A step's share of KelpRates, alike on all steps of a day:

@@ -122,6 +122,7 @@ HWY_INLINE Vector uptake(const KelpKernel& k, Vector nitrate, Vector current,
 /// A frond and the rates of a step.
 struct VectorFrond {
   Vector area, n, c;
+  Vector rest;  ///< of the area, which its float has no digits for
 };
 struct StepRates {
   Vector growth, carbon, respired, uptake;
@@ -156,8 +157,13 @@ HWY_INLINE VectorFrond step(const KelpKernel& k, const VectorFrond& f, const Ste
   const Vector burnt = hn::Min(hn::Max(lacking, all(0.0F)), all(1.0F));
 
   const Vector net = hn::Mul(all(kLog2E), hn::Sub(growth, erosion(k, f.area)));
-  const Vector area = hn::Mul(hn::Mul(f.area, exp2(d, net)), hn::Sub(all(1.0F), burnt));
-  return {area, hn::Min(hn::Max(free, all(k.n_min)), all(k.n_max)), hn::Max(c, all(k.c_min))};
+  const Vector grown = exp2_minus_1(d, net);
+  const Vector share = hn::Sub(hn::Sub(grown, hn::Mul(grown, burnt)), burnt);
+  // Compensated: a step's change is small beside the area, and there are two thousand.
+  const Vector change = times_plus(f.area, share, f.rest);
+  const Vector area = hn::Add(f.area, change);
+  const Vector rest = hn::Sub(change, hn::Sub(area, f.area));
+  return {area, hn::Min(hn::Max(free, all(k.n_min)), all(k.n_max)), hn::Max(c, all(k.c_min)), rest};
 }
 
 }  // namespace tidelot::HWY_NAMESPACE

@@ -17,7 +17,7 @@ namespace tidelot::HWY_NAMESPACE {
 // A day passes over the block in short passes, whose vectors don't wait for each other.
 
 HWY_INLINE VectorFrond frond_at(const KelpBlock& block, std::size_t i) {
-  return {load(block.area, i), load(block.n, i), load(block.c, i)};
+  return {load(block.area, i), load(block.n, i), load(block.c, i), load(block.area_rest, i)};
 }
 
 HWY_INLINE void reach_canopy(const KelpSeason& season, KelpBlock& block, const KernelDay& day,
@@ -76,6 +76,7 @@ HWY_INLINE void take_step(const KelpKernel& k, KelpBlock& block, Vector today, s
                                 load(block.respired, i), load(block.uptake, i)});
   const auto grows = grows_on(block, today, i);
   store(hn::IfThenElse(grows, end.area, start.area), block.area, i);
+  store(hn::IfThenElse(grows, end.rest, start.rest), block.area_rest, i);
   store(hn::IfThenElse(grows, end.n, start.n), block.n, i);
   store(hn::IfThenElse(grows, end.c, start.c), block.c, i);
 }

@@ -125,7 +125,8 @@ inline std::vector<DayForcing> forcing_of(const KernelForcing& f, std::size_t ce
   return days;
 }
 
-/// Greatest difference from the reference, relative to what was hauled, of yield and nitrogen.
+/// Greatest difference from the reference, relative to what was hauled or, where that is more,
+/// stocked, of yield and nitrogen.
 inline double worst_error(const KernelForcing& f, const Husbandry& husbandry,
                           const AlgaConstants& crop = alga()) {
   const KernelResult tile = grow_tile(f, husbandry, crop);
@@ -134,9 +135,10 @@ inline double worst_error(const KernelForcing& f, const Husbandry& husbandry,
     const SeasonResult season = grow_season(forcing_of(f, i), husbandry, crop);
     const double stocked = husbandry.stocking_g_per_m;
     const double stocked_n = stocked * crop.dry_to_fresh * crop.q_start;
-    // A crop of which next to nothing is left is compared with a hundredth of what was stocked.
-    const double hauled = std::max(season.yield_g_per_m + stocked, 0.01 * stocked);
-    const double hauled_n = std::max(season.nitrogen_g_per_m + stocked_n, 0.01 * stocked_n);
+    // A crop of which less is hauled than was stocked is compared with what was stocked: the float
+    // that holds the difference has no more digits.
+    const double hauled = std::max(season.yield_g_per_m + stocked, stocked);
+    const double hauled_n = std::max(season.nitrogen_g_per_m + stocked_n, stocked_n);
     worst = std::max({worst, std::abs(tile.yield_g_per_m[i] - season.yield_g_per_m) / hauled,
                       std::abs(tile.nitrogen_g_per_m[i] - season.nitrogen_g_per_m) / hauled_n});
     CHECK(tile.harvests[i] == season.harvests);

@@ -125,7 +125,8 @@ struct LightCurve {
 [[nodiscard]] SeasonResult grow_season(std::span<const DayForcing> days, const Husbandry& husbandry,
                                        const KelpConstants& constants);
 
-/// The float32 season of many cells at once. Within 5e-5 (relative, gross) of grow_season; the same
+/// The float32 season of many cells at once. Within 5e-6 of grow_season, of what is
+/// hauled or, where that is more, seeded; the same
 /// bits for any number of threads and any vector width. Needs
 /// KernelForcing::sun_day_length_change.
 [[nodiscard]] KernelResult grow_tile(const KernelForcing& forcing, const Husbandry& husbandry,

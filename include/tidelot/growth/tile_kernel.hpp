@@ -52,7 +52,8 @@ struct KernelResult {
   std::array<std::vector<float>, kFactors> mean_factor;  ///< means over the season's days
 };
 
-/// The float32 season of many cells at once. Within 1e-3 (relative, gross) of grow_season; the same
+/// The float32 season of many cells at once. Within 5e-6 of grow_season, of what is
+/// hauled or, where that is more, stocked; the same
 /// bits for any number of threads and any vector width.
 [[nodiscard]] KernelResult grow_tile(const KernelForcing& forcing, const Husbandry& husbandry,
                                      const AlgaConstants& constants);
