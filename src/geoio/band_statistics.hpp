@@ -9,11 +9,21 @@
 
 namespace tidelot::geoio {
 
-/// A cell as it stands in the file: not known (NaN) becomes the map's nodata.
+/// A float rounded to the nearest of so many binary digits, halves to even; what is not finite
+/// stays.
+[[nodiscard]] float rounded(float value, int digits);
+
+/// How a band's values stand in the file.
+struct Storage {
+  double nodata;
+  int digits = kAllDigits;
+};
+
+/// A cell as it stands in the file: not known (NaN) becomes nodata, any other float is rounded.
 template <typename T>
-[[nodiscard]] T stored(T value, double nodata) {
+[[nodiscard]] T stored(T value, const Storage& storage) {
   if constexpr (std::is_floating_point_v<T>) {
-    return value != value ? static_cast<T>(nodata) : value;
+    return value != value ? static_cast<T>(storage.nodata) : rounded(value, storage.digits);
   } else {
     return value;
   }
@@ -22,7 +32,7 @@ template <typename T>
 /// The statistics of a band under the names that GDAL's readers look for: STATISTICS_MINIMUM,
 /// _MAXIMUM, _MEAN, _STDDEV (of the population) over the cells that are not nodata, and
 /// STATISTICS_VALID_PERCENT, rounded down to four decimals so that 100 means every cell. A band
-/// without a valid cell has the last one only.
+/// without a valid cell has the last one only. ROUNDING where the band is rounded.
 [[nodiscard]] std::vector<std::pair<std::string, std::string>> statistics_items(const MapBand& band,
                                                                                 double nodata);
 

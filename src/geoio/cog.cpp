@@ -27,12 +27,13 @@ void check_bands(const Grid& grid, const MapFile& map) {
 }
 
 template <typename T>
-bool fill_rows(GDALRasterBand& out, const Grid& grid, std::span<const T> values, double nodata) {
+bool fill_rows(GDALRasterBand& out, const Grid& grid, std::span<const T> values,
+               const Storage& storage) {
   std::vector<T> row(static_cast<std::size_t>(grid.cols));
   for (int r = 0; r < grid.rows; ++r) {
     const auto from = values.subspan(grid.index(0, r), row.size());
     std::transform(from.begin(), from.end(), row.begin(),
-                   [&](T value) { return stored(value, nodata); });
+                   [&](T value) { return stored(value, storage); });
     if (out.RasterIO(GF_Write, 0, r, grid.cols, 1, row.data(), grid.cols, 1, cell_type<T>(), 0, 0,
                      nullptr) != CE_None) {
       return false;
@@ -56,7 +57,10 @@ bool describe(GDALRasterBand& out, const MapFile& map, const MapBand& band) {
 
 bool fill_band(GDALRasterBand& out, const Grid& grid, const MapFile& map, const MapBand& band) {
   const bool filled = std::visit(
-      [&](auto values) { return fill_rows(out, grid, values, map.nodata); }, band.values);
+      [&](auto values) {
+        return fill_rows(out, grid, values, {map.nodata, band.digits});
+      },
+      band.values);
   return filled && describe(out, map, band);
 }
 
@@ -80,9 +84,9 @@ bool fill_dataset(GDALDataset& out, const Grid& grid, const MapFile& map) {
 /// Overviews take the nearest cell: every value in them is one of the map's (a mean of dates, codes
 /// or closed and open water is none), and nodata neither spreads nor shrinks. One thread: several
 /// maps are written side by side, and GDAL's complaints stay on the thread that listens for them.
-CPLStringList creation_options() {
+CPLStringList creation_options(MapCodec codec) {
   CPLStringList options;
-  options.SetNameValue("COMPRESS", "DEFLATE");
+  options.SetNameValue("COMPRESS", codec == MapCodec::zstd ? "ZSTD" : "DEFLATE");
   options.SetNameValue("PREDICTOR", "YES");
   options.SetNameValue("BLOCKSIZE", fmt::format("{}", kMapBlock).c_str());
   options.SetNameValue("OVERVIEWS", "IGNORE_EXISTING");
@@ -92,8 +96,8 @@ CPLStringList creation_options() {
   return options;
 }
 
-bool copy_to_cog(GDALDataset& from, const std::string& to) {
-  CPLStringList options = creation_options();
+bool copy_to_cog(GDALDataset& from, const std::string& to, MapCodec codec) {
+  CPLStringList options = creation_options(codec);
   const DatasetHandle made(
       driver("COG").CreateCopy(to.c_str(), &from, TRUE, options.List(), nullptr, nullptr));
   return made != nullptr;
@@ -105,8 +109,8 @@ void build(const std::filesystem::path& path, const std::string& memory_path, co
   const DatasetHandle cells(driver("MEM").Create("", grid.cols, grid.rows,
                                                  static_cast<int>(map.bands.size()),
                                                  cell_type(map.bands.front()), nullptr));
-  const bool good =
-      cells != nullptr && fill_dataset(*cells, grid, map) && copy_to_cog(*cells, memory_path);
+  const bool good = cells != nullptr && fill_dataset(*cells, grid, map) &&
+                    copy_to_cog(*cells, memory_path, map.codec);
   if (!good || failures.any()) {
     throw output_error(path, "the GeoTIFF could not be made", failures.text());
   }

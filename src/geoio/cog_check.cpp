@@ -59,16 +59,17 @@ bool same_nodata(GDALRasterBand& found, const MapFile& map) {
 
 /// Bit by bit, so that -0 is not taken for 0.
 template <typename T>
-bool same_rows(std::span<const T> asked, std::span<const T> found, double nodata) {
+bool same_rows(std::span<const T> asked, std::span<const T> found, const Storage& storage) {
   return std::equal(asked.begin(), asked.end(), found.begin(), found.end(), [&](T a, T f) {
-    const T value = stored(a, nodata);
+    const T value = stored(a, storage);
     return std::memcmp(&value, &f, sizeof(T)) == 0;
   });
 }
 
 /// A row of tiles at a time, so that none is decoded twice.
 template <typename T>
-bool same_cells(GDALRasterBand& band, const Grid& grid, std::span<const T> asked, double nodata) {
+bool same_cells(GDALRasterBand& band, const Grid& grid, std::span<const T> asked,
+                const Storage& storage) {
   std::vector<T> found;
   for (int row = 0; row < grid.rows; row += kMapBlock) {
     const int rows = std::min(kMapBlock, grid.rows - row);
@@ -76,7 +77,7 @@ bool same_cells(GDALRasterBand& band, const Grid& grid, std::span<const T> asked
     if (band.RasterIO(GF_Read, 0, row, grid.cols, rows, found.data(), grid.cols, rows,
                       cell_type<T>(), 0, 0, nullptr) != CE_None ||
         !same_rows(asked.subspan(grid.index(0, row), found.size()), std::span<const T>(found),
-                   nodata)) {
+                   storage)) {
       return false;
     }
   }
@@ -93,7 +94,10 @@ std::string band_difference(GDALRasterBand& found, const Grid& grid, const MapFi
     return "nodata value";
   }
   const bool same = std::visit(
-      [&](auto values) { return same_cells(found, grid, values, map.nodata); }, asked.values);
+      [&](auto values) {
+        return same_cells(found, grid, values, {map.nodata, asked.digits});
+      },
+      asked.values);
   return same ? "" : "cells";
 }
 

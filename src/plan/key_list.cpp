@@ -326,6 +326,7 @@ constexpr std::array kKeys{
           "judgement: beyond, a reading says nothing of the water"),
 
     words_of("run", "allow", "ballpark", "[]", "the careful reading"),
+    choice_of("run", "codec", "zstd|deflate", R"("zstd")", kChoice),
     promised("run", "growth"),
 };
 

@@ -52,6 +52,7 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.money = planfile::read_money(reading);
   plan.field = planfile::read_field(reading);
   plan.allow_ballpark = planfile::read_allow_ballpark(reading);
+  plan.codec = planfile::read_codec(reading);
   plan.warnings = planfile::plan_warnings(plan);
 }
 

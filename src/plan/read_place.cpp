@@ -48,4 +48,8 @@ bool read_allow_ballpark(Reading& reading) {
   return std::find(allowed.begin(), allowed.end(), "ballpark") != allowed.end();
 }
 
+MapCodec read_codec(Reading& reading) {
+  return Section(reading, "run").text("codec") == "deflate" ? MapCodec::deflate : MapCodec::zstd;
+}
+
 }  // namespace tidelot::planfile

@@ -29,6 +29,7 @@ namespace tidelot::planfile {
 
 /// Is a ballpark transformation allowed?
 [[nodiscard]] bool read_allow_ballpark(Reading& reading);
+[[nodiscard]] MapCodec read_codec(Reading& reading);
 
 /// One [water.*] table.
 [[nodiscard]] WaterPlan read_water(Reading& reading, const std::string& name, Quantity quantity);

@@ -252,6 +252,7 @@ what_if = "yes"                             # the table of distances and limits 
 
 [run]
 allow = []                                  # ["ballpark"]: coordinates on an unknown datum are taken as they are
+codec = "zstd"                             # how the GeoTIFFs are packed; "deflate" for programs older than 2018
 )toml";
 
 }  // namespace

@@ -22,6 +22,13 @@ MapBand band(std::string description, std::string unit, const std::vector<float>
   return {std::move(description), std::move(unit), std::span<const float>(values)};
 }
 
+/// What the crop gives: rounded. What decides (depths, scores, waves) stands as it was compared.
+MapBand grown(std::string description, std::string unit, const std::vector<float>& values) {
+  MapBand out = band(std::move(description), std::move(unit), values);
+  out.digits = kModelDigits;
+  return out;
+}
+
 std::vector<MapBand> suitability_bands(const Maps& maps, const Plan& plan) {
   const std::string how =
       plan.combine == Combine::minimum ? "lowest criterion" : "weighted geometric mean";
@@ -77,7 +84,7 @@ MapFile depth_source_map(const Maps& maps, const Plan& plan) {
 void add_bands(std::vector<MapBand>& bands, const SpreadBands& spread, const std::string& what,
                const std::string& unit) {
   const auto add = [&](const std::string& which, const std::vector<float>& values) {
-    bands.push_back(band(which + ": " + what, unit, values));
+    bands.push_back(grown(which + ": " + what, unit, values));
   };
   add("P10, which one member in ten is below", spread.p10);
   add("P90, which one member in ten is above", spread.p90);
@@ -175,15 +182,15 @@ std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {
   std::vector<MapFile> files{
       {"suitability.tif", suitability_bands(maps, plan), kNoData, {}, common},
       {"yield.tif",
-       {band("best estimate: fresh yield of the season, net of stocking, per metre of longline",
-             "kg/m", maps.yield_kg_per_m)},
+       {grown("best estimate: fresh yield of the season, net of stocking, per metre of longline",
+              "kg/m", maps.yield_kg_per_m)},
        kNoData,
        {},
        common},
       {"nitrogen.tif",
-       {band("best estimate: nitrogen carried off by the harvests, net of stocking, per metre of "
-             "longline and season",
-             "g/m", maps.nitrogen_g_per_m)},
+       {grown("best estimate: nitrogen carried off by the harvests, net of stocking, per metre of "
+              "longline and season",
+              "g/m", maps.nitrogen_g_per_m)},
        kNoData,
        {},
        common},
@@ -223,6 +230,9 @@ std::vector<MapFile> map_files(const Maps& maps, const Plan& plan) {
   }
   if (!maps.depth_source.empty()) {
     files.push_back(depth_source_map(maps, plan));
+  }
+  for (MapFile& file : files) {
+    file.codec = plan.codec;
   }
   return files;
 }

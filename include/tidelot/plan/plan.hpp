@@ -311,6 +311,9 @@ struct ResolvedKey {
   std::string basis;  ///< of a default: its source, or "common practice, no source"
 };
 
+/// How the GeoTIFFs are packed. Programs older than 2018 may not know zstd.
+enum class MapCodec { zstd, deflate };
+
 /// A plan, checked: every value is finite and in its range, every path is absolute.
 struct Plan {
   std::filesystem::path path;
@@ -342,6 +345,7 @@ struct Plan {
   /// [run] allow: where nothing better is known, coordinates are taken over between datums as they
   /// are.
   bool allow_ballpark = false;
+  MapCodec codec = MapCodec::zstd;  ///< [run] codec
   std::vector<ResolvedKey> keys;      ///< every key in force, in the order of design.md
   std::vector<std::string> warnings;  ///< for the user, one line each
 };

@@ -221,7 +221,7 @@ TEST_CASE("a map larger than a tile is cloud optimized, and its overviews hold o
   write(folder / "a.tif", grid, map_of(values));
   const auto file = open(folder / "a.tif");
   CHECK(std::string(file->GetMetadataItem("LAYOUT", "IMAGE_STRUCTURE")) == "COG");
-  CHECK(std::string(file->GetMetadataItem("COMPRESSION", "IMAGE_STRUCTURE")) == "DEFLATE");
+  CHECK(std::string(file->GetMetadataItem("COMPRESSION", "IMAGE_STRUCTURE")) == "ZSTD");
   GDALRasterBand* overview = file->GetRasterBand(1)->GetOverview(0);
   REQUIRE(overview != nullptr);
   std::vector<float> cells(350 * 325);
