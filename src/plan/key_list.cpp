@@ -313,7 +313,7 @@ constexpr std::array kKeys{
     plain(tables, "report", "marks"),
     required(plain(text, "report.marks", "name")),
     required(plain(lon_lat, "report.marks", "at")),
-    promised("report", "labels"),
+    plain(file, "report", "labels"),
     promised("report", "date"),
 
     range(number, "money", "per_line_m", 0, 1e9, "0.0", "not counted"),

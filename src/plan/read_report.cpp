@@ -72,6 +72,9 @@ ReportPlan read_report(Reading& reading) {
   out.nad83 = report.text("datum") == "NAD 83";
   out.marks = read_marks(report);
   out.what_if = report.text("what_if") == "yes";
+  if (const auto labels = report.maybe_file("labels")) {
+    out.labels = Labels::from_file(labels->path, labels->written);
+  }
   return out;
 }
 

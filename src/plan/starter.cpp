@@ -239,6 +239,7 @@ applicant = ""                              # title block of the sheets
 waterbody = "Heron Bight"
 marker_gap_m = 90                           # between marker buoys, m (a permit: 300 ft at most)
 units = "both"                              # "metric", "us" or "both"
+#   labels = "labels.toml"                  # the report's words in another language
 datum = "WGS 84"                            # or "NAD 83": of the positions on the site sheets
 what_if = "yes"                             # the table of distances and limits moved by 25 %; "no" saves its time
 # Distance and bearing to charted marks, five at most:

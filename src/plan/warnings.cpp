@@ -190,12 +190,20 @@ void load(const Plan& plan, Lines& out) {
   }
 }
 
+void labels(const Plan& plan, Lines& out) {
+  const Labels& all = *plan.report.labels;
+  if (all.left_out() > 0) {
+    out.push_back(fmt::format("report.labels: {} of {} labels are left out; those stay English",
+                              all.left_out(), all.all().size()));
+  }
+}
+
 }  // namespace
 
 std::vector<std::string> plan_warnings(const Plan& plan) {
   Lines out;
   for (const auto look : {tide, datum, constants, nitrogen_unit, rules, dry_line, line_gap,
-                          usable_line, cell_size, landing, draws, load, marks}) {
+                          usable_line, cell_size, landing, draws, load, marks, labels}) {
     look(plan, out);
   }
   return out;

@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <map>
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -17,6 +18,7 @@
 #include "tidelot/core/curve.hpp"
 #include "tidelot/core/grid.hpp"
 #include "tidelot/core/units.hpp"
+#include "tidelot/plan/labels.hpp"
 
 namespace tidelot {
 
@@ -272,6 +274,7 @@ struct ReportPlan {
   bool nad83 = false;           ///< datum = "NAD 83": of the positions on the site sheets
   bool what_if = true;          ///< the table of moved distances and limits
   std::vector<MarkPlan> marks;  ///< at most kMostMarks
+  std::shared_ptr<const Labels> labels = Labels::built_in();  ///< never null
 };
 inline constexpr std::size_t kMostMarks = 5;
 
