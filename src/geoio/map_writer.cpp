@@ -17,8 +17,8 @@ class GdalMapWriter final : public MapWriter {
                         const Plan& plan) override {
     write_sites_geopackage(path, sites, plan);
   }
-  std::string png(int width, int height, std::span<const std::uint8_t> rgba) override {
-    return png_bytes(width, height, rgba);
+  std::string png(int width, int height, std::span<const std::uint8_t> pixels) override {
+    return png_bytes(width, height, pixels);
   }
 };
 

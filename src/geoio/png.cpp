@@ -9,24 +9,24 @@
 namespace tidelot::geoio {
 namespace {
 
-constexpr int kChannels = 4;  // red, green, blue, alpha
 constexpr const char* kMemoryName = "picture.png";
 
 /// GDAL sees the caller's pixels where they lie, each channel a band. It only reads them.
-bool add_channel(GDALDataset& picture, int width, const std::uint8_t* pixels, int channel) {
+bool add_channel(GDALDataset& picture, int width, const std::uint8_t* pixels, int channel,
+                 int channels) {
   CPLStringList options;
   char address[64] = {};
   CPLPrintPointer(address, const_cast<std::uint8_t*>(pixels + channel), sizeof address);
   options.SetNameValue("DATAPOINTER", address);
-  options.SetNameValue("PIXELOFFSET", fmt::format("{}", kChannels).c_str());
-  options.SetNameValue("LINEOFFSET", fmt::format("{}", std::int64_t{kChannels} * width).c_str());
+  options.SetNameValue("PIXELOFFSET", fmt::format("{}", channels).c_str());
+  options.SetNameValue("LINEOFFSET", fmt::format("{}", std::int64_t{channels} * width).c_str());
   return picture.AddBand(GDT_Byte, options.List()) == CE_None;
 }
 
-DatasetHandle picture_of(int width, int height, const std::uint8_t* pixels) {
+DatasetHandle picture_of(int width, int height, const std::uint8_t* pixels, int channels) {
   DatasetHandle picture(driver("MEM").Create("", width, height, 0, GDT_Byte, nullptr));
-  for (int channel = 0; picture != nullptr && channel < kChannels; ++channel) {
-    if (!add_channel(*picture, width, pixels, channel)) {
+  for (int channel = 0; picture != nullptr && channel < channels; ++channel) {
+    if (!add_channel(*picture, width, pixels, channel, channels)) {
       return nullptr;
     }
   }
@@ -41,15 +41,15 @@ bool encode(GDALDataset& picture, const std::string& to) {
 
 }  // namespace
 
-std::string png_bytes(int width, int height, std::span<const std::uint8_t> rgba) {
-  const auto wanted = static_cast<std::size_t>(kChannels) * static_cast<std::size_t>(width) *
-                      static_cast<std::size_t>(height);
-  if (width < 1 || height < 1 || rgba.size() != wanted) {
-    throw std::invalid_argument("a picture has 4 * width * height bytes, at least one pixel");
+std::string png_bytes(int width, int height, std::span<const std::uint8_t> pixels) {
+  const auto each = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
+  if (width < 1 || height < 1 || (pixels.size() != each && pixels.size() != 4 * each)) {
+    throw std::invalid_argument("a picture has 1 or 4 * width * height bytes, at least one pixel");
   }
+  const int channels = pixels.size() == each ? 1 : 4;  // grey; red, green, blue, alpha
   const MemoryFolder folder;
   const Failures failures;
-  const DatasetHandle picture = picture_of(width, height, rgba.data());
+  const DatasetHandle picture = picture_of(width, height, pixels.data(), channels);
   const bool good = picture != nullptr && encode(*picture, folder.path(kMemoryName));
   const auto bytes = folder.bytes(kMemoryName);
   if (!good || failures.any() || bytes.empty()) {

@@ -8,6 +8,7 @@
 #include <functional>
 #include <limits>
 
+#include "report/say.hpp"
 #include "tidelot/core/calendar.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
@@ -37,6 +38,27 @@ struct Range {
   double high = 1.0;
 };
 
+/// A unit in both systems; factor turns the metric one into the other.
+struct UnitPair {
+  std::string metric;
+  std::string us;
+  double factor = 1.0;
+};
+
+std::vector<MapUnit> units_of(const UnitPair& pair, ReportPlan::Units wanted) {
+  std::vector<MapUnit> units;
+  if (wanted != ReportPlan::Units::us) {
+    units.push_back({pair.metric, 1.0});
+  }
+  if (wanted != ReportPlan::Units::metric) {
+    units.push_back({pair.us, pair.factor});
+  }
+  return units;
+}
+
+/// Enough decimals for the steps of a legend.
+int decimals_for(double span) { return span >= 50.0 ? 0 : span >= 5.0 ? 1 : span >= 0.5 ? 2 : 3; }
+
 Range range_of(const std::vector<float>& values) {
   Range range{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
   for (const float value : values) {
@@ -48,11 +70,11 @@ Range range_of(const std::vector<float>& values) {
   return range.low <= range.high ? range : Range{};
 }
 
-/// From 0 (or a round number below it) to a round number.
-Range round_range(const std::vector<float>& values) {
+/// From 0 (or a number below it) to a number that is round in the unit of the factor.
+Range round_range(const std::vector<float>& values, double factor) {
   const Range range = range_of(values);
-  return {range.low < 0.0 ? -round_up(-range.low) : 0.0,
-          range.high > 0.0 ? round_up(range.high) : 0.0};
+  return {range.low < 0.0 ? -round_up(-range.low * factor) / factor : 0.0,
+          range.high > 0.0 ? round_up(range.high * factor) / factor : 0.0};
 }
 
 std::uint8_t value_code(const CodedMap& map, double value) {
@@ -102,8 +124,8 @@ void set_styles(CodedMap& map, Ramp ramp, const Style& special) {
   if (std::find(map.codes.begin(), map.codes.end(), code::kSpecial) != map.codes.end()) {
     map.entries.push_back({map.special, special});
   }
-  map.entries.push_back({"not known: no data", not_known_style()});
-  map.entries.push_back({"land", land_style()});
+  map.entries.push_back({label("map.not_known"), not_known_style()});
+  map.entries.push_back({label("map.land"), land_style()});
 }
 
 std::vector<float> sampled(std::span<const float> values, const Sampling& sampling) {
@@ -130,76 +152,83 @@ IsSpecial has_no_season(const ReportData& data) {
   };
 }
 
-CodedMap suitability_map(const ReportData& data, const Sampling& sampling) {
+CodedMap named_map(std::string key) {
   CodedMap map;
-  map.key = "suitability";
-  map.button = "Suitability";
-  map.about = fmt::format(
-      "How well a place suits the longlines: the {}, from 0 (it cannot be) to 1 (nothing "
-      "holds it back).",
-      data.plan->combine == Combine::minimum ? "lowest of the criteria"
-                                             : "weighted geometric mean of the criteria");
-  map.decimals = 2;
-  map.special = "closed water";
+  map.button = label("map." + key);
+  map.key = std::move(key);
+  return map;
+}
+
+CodedMap suitability_map(const ReportData& data, const Sampling& sampling) {
+  CodedMap map = named_map("suitability");
+  map.about = label(data.plan->combine == Combine::minimum ? "map.suitability_lowest"
+                                                           : "map.suitability_mean");
+  map.units = {{"", 1.0, 2}};
+  map.special = label("map.closed_water");
   set_codes(map, data, sampling, sampled(data.maps.suitability, sampling), is_closed(data));
   set_styles(map, batlow(), closed_style());
   return map;
 }
 
 /// A map whose range is round and taken from the values.
-CodedMap measured_map(CodedMap map, const ReportData& data, const Sampling& sampling,
-                      std::span<const float> values, Ramp ramp) {
+CodedMap measured_map(CodedMap map, const UnitPair& units, const ReportData& data,
+                      const Sampling& sampling, std::span<const float> values, Ramp ramp) {
+  map.units = units_of(units, data.plan->report.units);
   const std::vector<float> chosen = sampled(values, sampling);
-  const Range range = round_range(chosen);
+  const Range range = round_range(chosen, map.units.front().factor);
   map.low = range.low;
   map.high = range.high;
-  map.decimals = range.high - range.low >= 50.0 ? 0 : range.high - range.low >= 5.0 ? 1 : 2;
+  for (MapUnit& unit : map.units) {
+    unit.decimals = decimals_for((range.high - range.low) * unit.factor);
+  }
   set_codes(map, data, sampling, chosen, {});
   set_styles(map, ramp, {});
   return map;
 }
 
+constexpr double kFootM = 0.3048;
+constexpr double kPoundKg = 0.45359237;
+
 CodedMap yield_map(const ReportData& data, const Sampling& sampling) {
-  CodedMap map;
-  map.key = "yield";
-  map.button = "Yield";
-  map.about =
-      "Fresh weight that one metre of longline gives in a season, net of what was stocked, without "
-      "the crop's own draw-down of nitrogen. Closed water is shown too.";
-  map.unit = "kg per m of longline";
-  return measured_map(std::move(map), data, sampling, data.maps.yield_kg_per_m, batlow());
+  CodedMap map = named_map("yield");
+  map.about = label("map.yield_about");
+  return measured_map(std::move(map),
+                      {label("map.kg_per_m"), label("map.lb_per_ft"), kFootM / kPoundKg}, data,
+                      sampling, data.maps.yield_kg_per_m, bamako());
 }
 
 CodedMap nitrogen_map(const ReportData& data, const Sampling& sampling) {
-  CodedMap map;
-  map.key = "nitrogen";
-  map.button = "Nitrogen";
-  map.about =
-      "Nitrogen that the harvests of one metre of longline carry off in a season, net of what was "
-      "stocked. Closed water is shown too.";
-  map.unit = "g N per m of longline";
-  return measured_map(std::move(map), data, sampling, data.maps.nitrogen_g_per_m, batlow());
+  CodedMap map = named_map("nitrogen");
+  map.about = label("map.nitrogen_about");
+  return measured_map(
+      std::move(map),
+      {label("map.g_per_m"), label("map.lb_per_100_ft"), 100.0 * kFootM / (1000.0 * kPoundKg)},
+      data, sampling, data.maps.nitrogen_g_per_m, acton());
 }
 
+UnitPair metres_and_feet() { return {label("map.m"), label("map.ft"), 1.0 / kFootM}; }
+
 CodedMap depth_map(const ReportData& data, const Sampling& sampling) {
-  CodedMap map;
-  map.key = "depth";
-  map.button = "Depth at low water";
-  map.about = fmt::format("Depth at low water; the datum of the depth layer is {}.",
-                          data.plan->depth.datum);
-  map.unit = 'm';
-  return measured_map(std::move(map), data, sampling, data.maps.depth_low_water, deep_water());
+  CodedMap map = named_map("depth");
+  map.about = plain_say("map.depth_about", data.plan->depth.datum);
+  return measured_map(std::move(map), metres_and_feet(), data, sampling, data.maps.depth_low_water,
+                      devon());
 }
 
 CodedMap wave_map(const ReportData& data, const Sampling& sampling) {
-  CodedMap map;
-  map.key = "waves";
-  map.button = "Waves";
-  map.about =
-      "Significant wave height that local wind raises once in fifty years, at high water. A "
-      "screening: no swell from the open sea, nothing that bends round headlands.";
-  map.unit = 'm';
-  return measured_map(std::move(map), data, sampling, data.maps.waves->height_50y_m, deep_water());
+  CodedMap map = named_map("waves");
+  map.about = label("map.waves_about");
+  return measured_map(std::move(map), metres_and_feet(), data, sampling, data.maps.waves->height_50y_m,
+                      davos());
+}
+
+CodedMap confidence_map(const ReportData& data, const Sampling& sampling) {
+  CodedMap map = named_map("confidence");
+  map.about = label("map.confidence_about");
+  map.units = {{"", 1.0, 2}};
+  set_codes(map, data, sampling, sampled(data.maps.confidence, sampling), {});
+  set_styles(map, imola(), {});
+  return map;
 }
 
 /// Both days counted; a season that ends before it begins runs over the new year.
@@ -209,12 +238,10 @@ float days_in_water(float last, float first) {
 }
 
 CodedMap season_map(const ReportData& data, const Sampling& sampling) {
-  CodedMap map;
-  map.key = "season";
-  map.button = "Season";
-  map.about = "Days in the water, from outplant to last haul; both are days of growth.";
-  map.unit = "days";
-  map.special = "no season";
+  CodedMap map = named_map("season");
+  map.about = label("map.season_about");
+  map.units = {{label("map.days"), 1.0, 0}};
+  map.special = label("map.no_season");
   std::vector<float> days = sampled(data.maps.last_haul, sampling);
   const std::vector<float> first = sampled(data.maps.outplant, sampling);
   std::transform(days.begin(), days.end(), first.begin(), days.begin(), days_in_water);
@@ -222,7 +249,7 @@ CodedMap season_map(const ReportData& data, const Sampling& sampling) {
   map.low = std::floor(range.low);
   map.high = std::ceil(range.high);
   set_codes(map, data, sampling, days, has_no_season(data));
-  set_styles(map, batlow(), {kPaper, 5, {90, 96, 104}});
+  set_styles(map, lapaz(), {kPaper, 5, {90, 96, 104}});
   return map;
 }
 
@@ -244,10 +271,10 @@ Style land_style() { return {kLand, 0, kInk}; }
 Style not_known_style() { return {kPaper, 1, {70, 76, 84}}; }
 Style closed_style() { return {kClosed, 5, {120, 116, 104}}; }
 
-Sampling sampling_of(const Grid& grid) {
+Sampling sampling_of(const Grid& grid, int most) {
   Sampling sampling;
-  const double shrink = std::max(
-      {1.0, static_cast<double>(grid.cols) / kMaxSide, static_cast<double>(grid.rows) / kMaxSide});
+  const double shrink =
+      std::max({1.0, static_cast<double>(grid.cols) / most, static_cast<double>(grid.rows) / most});
   sampling.cols = std::max(1, static_cast<int>(std::lround(grid.cols / shrink)));
   sampling.rows = std::max(1, static_cast<int>(std::lround(grid.rows / shrink)));
   sampling.cells.reserve(static_cast<std::size_t>(sampling.cols) *
@@ -262,14 +289,27 @@ Sampling sampling_of(const Grid& grid) {
 }
 
 std::vector<CodedMap> shown_maps(const ReportData& data, const Sampling& sampling) {
+  using Make = CodedMap (*)(const ReportData&, const Sampling&);
+  struct Choice {
+    Make make;
+    bool wanted = true;
+  };
+  const std::array choices{
+      Choice{suitability_map},
+      Choice{confidence_map, !data.maps.confidence.empty()},
+      Choice{yield_map},
+      Choice{nitrogen_map},
+      Choice{depth_map},
+      Choice{season_map},
+      Choice{wave_map, data.maps.waves != nullptr},
+      Choice{reason_map},
+  };
   std::vector<CodedMap> maps;
-  for (const auto make : {suitability_map, yield_map, nitrogen_map, depth_map, season_map}) {
-    maps.push_back(make(data, sampling));
+  for (const Choice& choice : choices) {
+    if (choice.wanted) {
+      maps.push_back(choice.make(data, sampling));
+    }
   }
-  if (data.maps.waves != nullptr) {
-    maps.push_back(wave_map(data, sampling));
-  }
-  maps.push_back(reason_map(data, sampling));
   return maps;
 }
 
@@ -277,6 +317,7 @@ std::vector<CodedMap> read_out_maps(const ReportData& data, const Sampling& samp
   std::vector<CodedMap> maps;
   maps.push_back(day_map("outplant", data, sampling, data.maps.outplant));
   maps.push_back(day_map("last_haul", data, sampling, data.maps.last_haul));
+  maps.push_back(closed_map(data, sampling));
   return maps;
 }
 

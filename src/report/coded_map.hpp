@@ -22,14 +22,14 @@ inline constexpr std::uint8_t kSpecial = 3;  ///< closed water, or no season
 inline constexpr std::uint8_t kFirstValue = 4;
 }  // namespace code
 
-/// Which cells are shown: at most kMaxSide a side, picked, not averaged.
+/// Which cells are shown: at most `most` a side, picked, not averaged.
 struct Sampling {
   int cols = 0;
   int rows = 0;
   std::vector<std::size_t> cells;  ///< index in the grid of every sample, row by row
 };
-inline constexpr int kMaxSide = 1200;
-[[nodiscard]] Sampling sampling_of(const Grid& grid);
+inline constexpr int kMaxSide = 2400;
+[[nodiscard]] Sampling sampling_of(const Grid& grid, int most = kMaxSide);
 
 /// How a code looks.
 struct Style {
@@ -45,15 +45,22 @@ struct LegendEntry {
   Style style;
 };
 
+/// One way to write a map's values: a value times the factor, with so many decimals.
+struct MapUnit {
+  std::string name;  ///< "ft"; "" where it has none
+  double factor = 1.0;
+  int decimals = 2;
+};
+
 struct CodedMap {
-  std::string key;     ///< "suitability"
-  std::string button;  ///< "Suitability"
-  std::string about;   ///< what it is, a sentence or two
-  std::string unit;    ///< "" where it has none
-  int decimals = 0;
-  double low = 0.0, high = 1.0;
-  std::string special;              ///< what kSpecial means, "" when unused
-  bool classes = false;             ///< codes are those of maps/reason.tif
+  std::string key;               ///< "suitability"
+  std::string button;            ///< "Suitability"
+  std::string about;             ///< what it is, a sentence or two
+  std::vector<MapUnit> units;    ///< one or two, as the plan asks; the first one's range is round
+  double low = 0.0, high = 1.0;  ///< in the map's own unit
+  std::string special;           ///< what kSpecial means, "" when unused
+  bool classes = false;          ///< codes are those of maps/reason.tif
+  std::vector<std::uint32_t> sets;  ///< of a map of rules: the bits that each code stands for
   std::vector<std::uint8_t> codes;  ///< one a sample
   std::array<Style, 256> styles{};
   Ramp ramp;                         ///< empty for classes
@@ -62,7 +69,7 @@ struct CodedMap {
 
 /// The maps that buttons choose, in their order.
 [[nodiscard]] std::vector<CodedMap> shown_maps(const ReportData& data, const Sampling& sampling);
-/// Read out beside the season: outplant and last haul, days of the year.
+/// Read out only: outplant and last haul, days of the year, and the rules that close a place.
 [[nodiscard]] std::vector<CodedMap> read_out_maps(const ReportData& data, const Sampling& sampling);
 
 /// The value that a code stands for.
@@ -70,6 +77,8 @@ struct CodedMap {
 
 /// What holds the water back, by class; in reason_map.cpp.
 [[nodiscard]] CodedMap reason_map(const ReportData& data, const Sampling& sampling);
+/// Which rules close a place, all of them: a code for every set of rules that occurs.
+[[nodiscard]] CodedMap closed_map(const ReportData& data, const Sampling& sampling);
 
 /// Styles that every map shares.
 [[nodiscard]] Style land_style();

@@ -18,11 +18,16 @@ struct Rgb {
 /// A table of colours at even steps from 0 to 1, joined linearly.
 using Ramp = std::span<const Rgb>;
 
-/// Dark blue to pale pink: more is lighter. batlow, Crameri 2021, Scientific colour maps 7.0.1,
-/// doi 10.5281/zenodo.5501399 (MIT licence), every sixteenth colour.
-[[nodiscard]] Ramp batlow();
-/// Pale to dark blue: deeper is darker. devon of the same source, turned round, without its ends.
-[[nodiscard]] Ramp deep_water();
+/// One ramp a quantity, perceptually uniform, its lightness rising (or falling) all along, also to
+/// colour-blind eyes; the source stands in ramps.cpp. More is lighter, but deeper water and higher
+/// waves are darker.
+[[nodiscard]] Ramp batlow();  ///< suitability
+[[nodiscard]] Ramp bamako();  ///< yield
+[[nodiscard]] Ramp acton();   ///< nitrogen
+[[nodiscard]] Ramp devon();   ///< depth: turned round
+[[nodiscard]] Ramp lapaz();   ///< season
+[[nodiscard]] Ramp davos();   ///< waves: turned round
+[[nodiscard]] Ramp imola();   ///< confidence
 
 /// The colour at t; below 0 and above 1 the ends.
 [[nodiscard]] Rgb colour_at(Ramp ramp, double t);

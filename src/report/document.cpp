@@ -12,19 +12,37 @@ constexpr std::string_view kStyle =
 #include "page.css.inc"
     ;
 
-constexpr std::string_view kScript =
-#include "page.js.inc"
-    ;
+// Parts of one script, in this order.
+constexpr std::string_view kScript[] = {
+#include "codes.js.inc"
+    ,
+#include "paint.js.inc"
+    ,
+#include "view.js.inc"
+    ,
+#include "read.js.inc"
+    ,
+#include "choose.js.inc"
+};
 
 constexpr std::string_view kPolicy =
     "default-src 'none'; img-src data:; style-src 'unsafe-inline'; script-src 'unsafe-inline'";
+
+/// One scope of its own, so that no name of it meets one of the browser's.
+std::string whole_script() {
+  std::string all = "\"use strict\";\n(() => {\n";
+  for (const std::string_view part : kScript) {
+    all += part;
+  }
+  return all + "})();\n";
+}
 
 std::string script(const Document& document) {
   if (!document.script) {
     return "";
   }
   return element("script type=\"application/json\" id=\"map-data\"", script_json(document.json)) +
-         "\n" + element("script", kScript) + "\n";
+         "\n" + element("script", whole_script()) + "\n";
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 
 #include "report/html.hpp"
 #include "report/parts.hpp"
+#include "report/say.hpp"
 #include "report/site_figures.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
@@ -214,6 +215,7 @@ std::string readings_section(const SitesResult& sites) {
 }  // namespace page
 
 std::string field_sheet_html(const ReportData& data) {
+  const page::Speaking speaking(*data.plan->report.labels);
   std::string body = page::title_block(*data.plan, "What to measure where: to take on the boat") +
                      page::cautions_in_full();
   for (const std::vector<Site>* sites : {&data.sites->ranked, &data.sites->apart}) {

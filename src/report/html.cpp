@@ -9,8 +9,11 @@ namespace {
 std::string head_row(std::span<const Column> columns) {
   std::string cells;
   for (const Column& column : columns) {
-    cells += element(column.number ? "th scope=\"col\" class=\"n\"" : "th scope=\"col\"",
-                     text(column.title));
+    // A heading that says nothing is none.
+    cells += column.title.empty()
+                 ? element("td", "")
+                 : element(column.number ? "th scope=\"col\" class=\"n\"" : "th scope=\"col\"",
+                           text(column.title));
   }
   return element("thead", element("tr", cells));
 }
@@ -28,7 +31,7 @@ std::string body_row(std::span<const Column> columns, std::span<const std::strin
 /// A frame that scrolls sideways; it can be reached with the keyboard.
 std::string scroller(std::string_view label, std::string_view content) {
   return element(
-      fmt::format("div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"{}\"",
+      fmt::format("div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"{}\"",
                   text(label)),
       content);
 }

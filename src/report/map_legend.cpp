@@ -3,6 +3,7 @@
 
 #include "report/html.hpp"
 #include "report/map_view.hpp"
+#include "report/say.hpp"
 #include "report/site_figures.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
@@ -14,12 +15,17 @@ constexpr int kTicks = 4;
 constexpr int kRampWidth = 256;
 constexpr int kRampHeight = 12;
 
+std::string written(const MapUnit& unit, double value) {
+  return fixed(value * unit.factor, unit.decimals);
+}
+
 /// What stands under the ramp: one value where there is only one, and never one twice.
 std::vector<double> ticks_of(const CodedMap& map) {
+  const MapUnit& unit = map.units.front();
   std::vector<double> ticks;
   for (int i = 0; i <= kTicks; ++i) {
     const double value = map.low + (map.high - map.low) * i / kTicks;
-    if (ticks.empty() || fixed(value, map.decimals) != fixed(ticks.back(), map.decimals)) {
+    if (ticks.empty() || written(unit, value) != written(unit, ticks.back())) {
       ticks.push_back(value);
     }
   }
@@ -38,27 +44,38 @@ std::string ramp_url(const CodedMap& map, MapWriter& pictures) {
   return "data:image/png;base64," + base64(pictures.png(kRampWidth, kRampHeight, rgba));
 }
 
-std::string ramp(const CodedMap& map, MapWriter& pictures) {
+std::string tick_row(const CodedMap& map, const MapUnit& unit) {
   std::string ticks;
   for (const double value : ticks_of(map)) {
-    ticks += element("span", fixed(value, map.decimals));
+    ticks += element("span", written(unit, value));
   }
-  return fmt::format("<img class=\"ramp\" alt=\"from {} to {} {}\" src=\"{}\">",
-                     fixed(map.low, map.decimals), fixed(map.high, map.decimals), text(map.unit),
+  return element("div class=\"ticks\"", ticks) +
+         (unit.name.empty() ? "" : element("p class=\"unit\"", text(unit.name)));
+}
+
+std::string ramp(const CodedMap& map, MapWriter& pictures) {
+  const MapUnit& unit = map.units.front();
+  std::string rows;
+  for (const MapUnit& each : map.units) {
+    rows += tick_row(map, each);
+  }
+  return fmt::format("<img class=\"ramp\" alt=\"{}\" src=\"{}\">",
+                     text(plain_say("map.ramp", written(unit, map.low), written(unit, map.high),
+                                    unit.name)),
                      ramp_url(map, pictures)) +
-         element("div class=\"ticks\"", ticks) +
-         (map.unit.empty() ? "" : element("p class=\"unit\"", text(map.unit)));
+         rows;
 }
 
 std::string entry(const std::string& swatch, const std::string& label) {
   return element("li", swatch + element("span", label));
 }
 
-std::string rule_label(const ClosedPlan& rule) {
-  const std::string kept =
-      rule.setback_m > 0.0 ? fmt::format(", {} m setback not drawn", shortest(rule.setback_m)) : "";
-  return text(rule.name) + " (" + (rule.flags() ? "caution, not closed" : effect_words(rule)) +
-         ")" + kept;
+std::string rule_label(const ClosedPlan& rule, Units units) {
+  const std::string effect =
+      rule.flags() ? label("map.caution_only") : translated(effect_words(rule));
+  return rule.setback_m > 0.0 ? say("map.rule_setback", text(rule.name), text(effect),
+                                    in_line(distance(rule.setback_m), units))
+                              : say("map.rule", text(rule.name), text(effect));
 }
 
 constexpr std::string_view kSiteSwatch =
@@ -79,14 +96,15 @@ std::string legend(const CodedMap& map, MapWriter& pictures) {
 }
 
 std::string mark_legend(const MapView& view) {
-  std::string items = entry(fmt::format(kSiteSwatch, "site"), "site, with its rank");
+  std::string items = entry(fmt::format(kSiteSwatch, "site"), say("map.site"));
   if (!view.data->sites->apart.empty()) {
-    items += entry(fmt::format(kSiteSwatch, "site apart"), "site listed apart");
+    items += entry(fmt::format(kSiteSwatch, "site apart"), say("map.site_apart"));
   }
   for (std::size_t rule = 0; rule < view.data->closed.size(); ++rule) {
-    items += entry(hatch_swatch(view, rule), rule_label(view.data->closed[rule].plan));
+    items += entry(hatch_swatch(view, rule),
+                   rule_label(view.data->closed[rule].plan, view.data->plan->report.units));
   }
-  return element("h3", "On every map") + element("ul class=\"key\"", items);
+  return element("h3", say("map.on_every_map")) + element("ul class=\"key\"", items);
 }
 
 }  // namespace tidelot::page

@@ -7,6 +7,7 @@
 
 #include "report/html.hpp"
 #include "report/map_view.hpp"
+#include "report/say.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -17,10 +18,10 @@ constexpr double kFootM = 0.3048;
 constexpr double kMileM = 1609.344;
 
 /// Minutes between lines so that at most four or so cross the span.
-double graticule_minutes(double span_degrees) {
-  constexpr std::array<double, 13> kMinutes{0.02, 0.05, 0.1,  0.2,  0.5,  1.0,  2.0,
-                                            5.0,  10.0, 20.0, 30.0, 60.0, 120.0};
-  const double wanted = span_degrees * 60.0 / 4.5;
+double graticule_minutes(double span_degrees, int level) {
+  constexpr std::array<double, 15> kMinutes{0.005, 0.01, 0.02, 0.05, 0.1,  0.2,  0.5,  1.0,
+                                            2.0,   5.0,  10.0, 20.0, 30.0, 60.0, 120.0};
+  const double wanted = span_degrees * 60.0 / 4.5 / (1 << level);
   const auto found = std::lower_bound(kMinutes.begin(), kMinutes.end(), wanted);
   return found == kMinutes.end() ? kMinutes.back() : *found;
 }
@@ -33,7 +34,11 @@ std::string line(XY a, XY b) {
 std::string edge_label(const MapView& view, XY at, std::string_view pin, double degrees,
                        double minutes) {
   const bool top = pin == "top";
-  const std::string words = decimal_minutes(degrees, top ? "EW" : "NS", minutes < 0.1 ? 2 : 1);
+  const std::string words =
+      decimal_minutes(degrees, top ? label("words.east_west") : label("words.north_south"),
+                      minutes < 0.01  ? 3
+                      : minutes < 0.1 ? 2
+                                      : 1);
   const std::string_view place = top ? "x=\"4\" y=\"13\"" : "x=\"4\" y=\"-4\"";
   return pixel_group(view, at, pin, element(fmt::format("text {}", place), words));
 }
@@ -74,32 +79,100 @@ Bar us_bar(double target_m) {
   return {feet * kFootM, count(static_cast<std::size_t>(feet)) + " ft"};
 }
 
-/// Two halves, one full and one hollow, so that the middle can be read.
-std::string bar_shape(const MapView& view, const Bar& bar, double y, double zoom) {
-  const double half = bar.ground_m * view.data->grid_scale * zoom / 2.0;
-  const double x = view.width * 0.03;
-  const double thick = 5.0 * view.px;
+/// Two halves, one full and one hollow, so that the middle can be read. Lengths in metres of the
+/// grid, heights in pixels.
+std::string bar_shape(const MapView& view, const Bar& bar, double y) {
+  const double half = bar.ground_m * view.data->grid_scale / 2.0;
   return fmt::format(
-      "<rect class=\"full\" x=\"{0}\" y=\"{1}\" width=\"{2}\" height=\"{3}\"/>"
-      "<rect class=\"hollow\" x=\"{4}\" y=\"{1}\" width=\"{2}\" height=\"{3}\"/>",
-      fixed(x, 1), fixed(y, 1), fixed(half, 1), fixed(thick, 1), fixed(x + half, 1));
+      "<rect class=\"full\" x=\"0\" y=\"{0}\" width=\"{1}\" height=\"5\"/>"
+      "<rect class=\"hollow\" x=\"{1}\" y=\"{0}\" width=\"{1}\" height=\"5\"/>",
+      y, fixed(half, 2));
 }
 
+/// A part of a bar that keeps its size on the screen.
 std::string bar_label(const MapView& view, const Bar& bar, double y, double dy) {
-  return pixel_group(view, {view.width * 0.03, y}, "bar",
-                     fmt::format("<text y=\"{}\">{}</text>", dy, bar.label));
+  return fmt::format(
+      "<g class=\"flat\" data-x=\"{0}\" transform=\"translate({0} 0) scale({1})\"><text "
+      "text-anchor=\"end\" y=\"{2}\">{3}</text></g>",
+      fixed(bar.ground_m * view.data->grid_scale, 2), fixed(view.px, 4), y + dy, bar.label);
 }
 
-std::string scale_bar(const MapView& view, int zoom) {
-  const double target = view.width * 0.3 / view.data->grid_scale / zoom;
+std::string scale_bar(const MapView& view, int level) {
+  const double target = view.width * 0.2 / view.data->grid_scale / (1 << level);
   const Bar metric = metric_bar(target);
   const Bar us = us_bar(target);
-  const double y = view.height - 46.0 * view.px;
-  const double thick = 5.0 * view.px;
+  const double length = std::max(metric.ground_m, us.ground_m) * view.data->grid_scale;
+  const double x = view.width - length - 14.0 * view.px;
+  const double y = view.height - 30.0 * view.px;
+  const std::string plate =
+      fmt::format("<rect class=\"plate\" x=\"{}\" y=\"-22\" width=\"{}\" height=\"50\"/>",
+                  fixed(-0.04 * length, 2), fixed(1.08 * length, 2));
   return element(
-      fmt::format("g class=\"scale-bar\" data-zoom=\"{}\"{}", zoom, zoom > 1 ? " hidden" : ""),
-      bar_shape(view, metric, y, zoom) + bar_shape(view, us, y + thick, zoom) +
-          bar_label(view, metric, y, -4.0) + bar_label(view, us, y + 2.0 * thick, 13.0));
+      fmt::format("g class=\"scale-bar\" data-level=\"{}\" data-length=\"{}\" "
+                  "transform=\"translate({} {})\"{}",
+                  level, fixed(length, 2), fixed(x, 1), fixed(y, 1), level > 0 ? " display=\"none\"" : ""),
+      element(fmt::format("g class=\"tall\" transform=\"scale(1 {})\"", fixed(view.px, 4)),
+              plate + bar_shape(view, metric, 0.0) + bar_shape(view, us, 5.0)) +
+          bar_label(view, metric, 0.0, -5.0) + bar_label(view, us, 10.0, 13.0));
+}
+
+/// Minutes between the meridians and between the parallels of a level.
+struct Lines {
+  double lon_minutes = 1.0;
+  double lat_minutes = 1.0;
+};
+Lines lines_of(const MapView& view, int level) {
+  const auto& [nw, ne, se, sw] = view.data->grid_corners;
+  return {graticule_minutes(ne.lon - nw.lon, level), graticule_minutes(nw.lat - sw.lat, level)};
+}
+
+std::string level_group(int level, const std::string& content) {
+  return element(
+      fmt::format("g class=\"graticule\" data-level=\"{}\"{}", level, level > 0 ? " display=\"none\"" : ""),
+      content);
+}
+
+std::string lines_at(const MapView& view, int level) {
+  const auto& [nw, ne, se, sw] = view.data->grid_corners;
+  const double width = view.width;
+  const double height = view.height;
+  const Lines every = lines_of(view, level);
+  std::string all;
+  each_line(nw.lon, ne.lon, every.lon_minutes,
+            [&, &nw = nw, &ne = ne, &se = se, &sw = sw](double lon) {
+              all += line({(lon - nw.lon) / (ne.lon - nw.lon) * width, 0.0},
+                          {(lon - sw.lon) / (se.lon - sw.lon) * width, height});
+            });
+  each_line(sw.lat, nw.lat, every.lat_minutes,
+            [&, &nw = nw, &ne = ne, &se = se, &sw = sw](double lat) {
+              all += line({0.0, (nw.lat - lat) / (nw.lat - sw.lat) * height},
+                          {width, (ne.lat - lat) / (ne.lat - se.lat) * height});
+            });
+  return level_group(level, all);
+}
+
+std::string labels_at(const MapView& view, int level) {
+  const auto& [nw, ne, se, sw] = view.data->grid_corners;
+  const Lines every = lines_of(view, level);
+  std::string all;
+  each_line(nw.lon, ne.lon, every.lon_minutes, [&, &nw = nw, &ne = ne](double lon) {
+    const double x = (lon - nw.lon) / (ne.lon - nw.lon) * view.width;
+    all += edge_label(view, {x, 0.0}, "top", lon, every.lon_minutes);
+  });
+  each_line(sw.lat, nw.lat, every.lat_minutes, [&, &nw = nw, &sw = sw](double lat) {
+    const double y = (nw.lat - lat) / (nw.lat - sw.lat) * view.height;
+    all += edge_label(view, {0.0, y}, "left", lat, every.lat_minutes);
+  });
+  return level_group(level, all);
+}
+
+template <typename Make>
+std::string every_level(int levels, Make make) {
+  std::string all;
+  for (int level = 0; level < levels; ++level) {
+    all += make(level);
+  }
+  return all;
 }
 
 }  // namespace
@@ -124,46 +197,28 @@ std::string pixel_group(const MapView& view, XY at, std::string_view pin,
       fixed(view.px, 4), content);
 }
 
-std::string graticule(const MapView& view) {
-  const auto& [nw, ne, se, sw] = view.data->grid_corners;
-  const double width = view.width;
-  const double height = view.height;
-  const double lon_minutes = graticule_minutes(ne.lon - nw.lon);
-  const double lat_minutes = graticule_minutes(nw.lat - sw.lat);
-  std::string all;
-  each_line(nw.lon, ne.lon, lon_minutes, [&, &nw = nw, &ne = ne, &se = se, &sw = sw](double lon) {
-    const double top = (lon - nw.lon) / (ne.lon - nw.lon) * width;
-    const double bottom = (lon - sw.lon) / (se.lon - sw.lon) * width;
-    all +=
-        line({top, 0.0}, {bottom, height}) + edge_label(view, {top, 0.0}, "top", lon, lon_minutes);
-  });
-  each_line(sw.lat, nw.lat, lat_minutes, [&, &nw = nw, &ne = ne, &se = se, &sw = sw](double lat) {
-    const double left = (nw.lat - lat) / (nw.lat - sw.lat) * height;
-    const double right = (ne.lat - lat) / (ne.lat - se.lat) * height;
-    all +=
-        line({0.0, left}, {width, right}) + edge_label(view, {0.0, left}, "left", lat, lat_minutes);
-  });
-  return element("g class=\"graticule\"", all);
+std::string graticule(const MapView& view, int levels) {
+  return every_level(levels, [&](int level) { return lines_at(view, level); });
+}
+
+std::string graticule_labels(const MapView& view, int levels) {
+  return every_level(levels, [&](int level) { return labels_at(view, level); });
 }
 
 std::string north_arrow(const MapView& view) {
   const XY at{view.width - 30.0 * view.px, 62.0 * view.px};
-  return pixel_group(
-      view, at, "corner",
-      fmt::format("<g class=\"north\" transform=\"rotate({})\"><title>True north</title>"
-                  "<path class=\"halo\" d=\"M0 -26L9 16L0 8L-9 16Z\"/>"
-                  "<path class=\"full\" d=\"M0 -26L0 8L-9 16Z\"/>"
-                  "<path class=\"hollow\" d=\"M0 -26L9 16L0 8Z\"/>"
-                  "<text text-anchor=\"middle\" y=\"-30\">N</text></g>",
-                  fixed(view.data->grid_convergence_deg, 2)));
+  return pixel_group(view, at, "corner",
+                     fmt::format("<g class=\"north\" transform=\"rotate({})\"><title>{}</title>"
+                                 "<path class=\"halo\" d=\"M0 -26L9 16L0 8L-9 16Z\"/>"
+                                 "<path class=\"full\" d=\"M0 -26L0 8L-9 16Z\"/>"
+                                 "<path class=\"hollow\" d=\"M0 -26L9 16L0 8Z\"/>"
+                                 "<text text-anchor=\"middle\" y=\"-30\">{}</text></g>",
+                                 fixed(view.data->grid_convergence_deg, 2), say("map.true_north"),
+                                 say("map.north")));
 }
 
-std::string scale_bars(const MapView& view) {
-  std::string all;
-  for (int step = 0; step < kZooms; ++step) {
-    all += scale_bar(view, 1 << step);
-  }
-  return all;
+std::string scale_bars(const MapView& view, int levels) {
+  return every_level(levels, [&](int level) { return scale_bar(view, level); });
 }
 
 }  // namespace tidelot::page

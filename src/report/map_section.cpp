@@ -2,17 +2,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 #include "report/html.hpp"
 #include "report/map_view.hpp"
+#include "report/say.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::page {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 // A small map on paper, in pixels of 1/96 inch.
 constexpr double kSmallWidth = 180.0;
@@ -28,59 +26,66 @@ std::string choice(const CodedMap& map, bool first) {
                  text(map.button));
 }
 
-/// The picture stands in a group that is hidden, not hidden itself, so that paper can use it again.
-std::string picture(const MapView& view, const CodedMap& map, bool first, const Sampling& sampling,
-                    MapWriter& pictures) {
-  return fmt::format(
-      "<g data-map=\"{}\"{}><image id=\"picture-{}\" href=\"{}\" x=\"0\" y=\"0\" width=\"{}\" "
-      "height=\"{}\" preserveAspectRatio=\"none\"/></g>\n",
-      map.key, first ? "" : " hidden", map.key, picture_url(map, sampling, pictures),
-      fixed(view.width, 1), fixed(view.height, 1));
-}
-
 std::string controls() {
-  return R"(<div class="zoom" role="group" aria-label="Zoom">
-<button type="button" id="zoom-in" aria-label="Closer">+</button>
-<button type="button" id="zoom-out" aria-label="Farther">&minus;</button>
-<button type="button" id="zoom-all">Whole bay</button>
-</div>
-)";
+  const auto button = [](std::string_view id, std::string_view name, std::string_view face) {
+    return fmt::format("<button type=\"button\" id=\"{}\" aria-label=\"{}\">{}</button>\n", id,
+                       say(name), face);
+  };
+  return element(
+      fmt::format("div class=\"zoom\" role=\"group\" aria-label=\"{}\"", say("map.zoom")),
+      button("zoom-in", "map.closer", "+") + button("zoom-out", "map.farther", "&minus;") +
+          fmt::format("<button type=\"button\" id=\"zoom-all\">{}</button>\n",
+                      say("map.whole_bay")));
 }
 
-std::string map_svg(const MapView& view, std::span<const CodedMap> maps, const Sampling& sampling,
+constexpr std::string_view kCross =
+    "<g id=\"cross\" class=\"px\" data-x=\"0\" data-y=\"0\" display=\"none\"><path class=\"casing\" "
+    "d=\"M-9 0H9M0 -9V9\"/><path class=\"edge\" d=\"M-9 0H9M0 -9V9\"/></g>";
+
+std::string still(const MapView& view, const CodedMap& map, const Sampling& sampling,
+                  MapWriter& pictures) {
+  return fmt::format(
+      "<image id=\"still\" href=\"{}\" width=\"{}\" height=\"{}\" "
+      "preserveAspectRatio=\"none\"/>\n",
+      picture_url(map, sampling, pictures), fixed(view.width, 1), fixed(view.height, 1));
+}
+
+std::string map_svg(const MapView& view, const CodedMap& first, const Sampling& sampling,
                     MapWriter& pictures) {
-  std::string all;
-  for (const CodedMap& map : maps) {
-    all += picture(view, map, &map == &maps.front(), sampling, pictures);
-  }
-  all += graticule(view) + closed_shapes(view) + site_marks(view);
-  all +=
-      "<g id=\"cross\" class=\"px\" data-x=\"0\" data-y=\"0\" hidden>"
-      "<path class=\"casing\" d=\"M-9 0H9M0 -9V9\"/><path class=\"edge\" d=\"M-9 0H9M0 -9V9\"/>"
-      "</g>";
-  all += scale_bars(view) + north_arrow(view);
-  return element(fmt::format("svg id=\"map\" viewBox=\"{}\" style=\"--w:{};--h:{}\" "
-                             "tabindex=\"0\" role=\"group\" aria-label=\"Map of {}\"",
-                             view_box(view), view.data->grid->cols, view.data->grid->rows,
-                             text(view.data->plan->title)),
-                 hatches(view) + all);
+  return element(
+      fmt::format("svg id=\"map\" viewBox=\"{}\" data-levels=\"{}\" tabindex=\"0\" "
+                  "role=\"group\" aria-label=\"{}\" aria-describedby=\"map-help\"",
+                  view_box(view), kZooms, text(plain_say("map.map_of", view.data->plan->title))),
+      hatches(view) + still(view, first, sampling, pictures) + graticule(view, kZooms) +
+          closed_shapes(view) + site_marks(view) + std::string(kCross) +
+          graticule_labels(view, kZooms) + scale_bars(view, kZooms) + north_arrow(view));
 }
 
-/// Numbers that tell the page how to read a map's codes.
-Json map_entry(const CodedMap& map) {
-  return {{"title", map.button},    {"unit", map.unit},          {"decimals", map.decimals},
-          {"low", map.low},         {"high", map.high},          {"special", map.special},
-          {"classes", map.classes}, {"codes", packed(map.codes)}};
+/// Canvas and drawing, one over the other.
+std::string stage(const MapView& view, std::string_view canvas, const std::string& svg) {
+  return element(fmt::format("div class=\"stage\" style=\"--w:{};--h:{}\"", view.data->grid->cols,
+                             view.data->grid->rows),
+                 element(canvas, "") + svg);
 }
 
 std::string small_map(const MapView& view, const CodedMap& map, MapWriter& pictures) {
   const std::string svg =
       element(fmt::format("svg class=\"small-map\" viewBox=\"{}\" role=\"img\" aria-label=\"{}\"",
                           view_box(view), text(map.button)),
-              fmt::format("<use href=\"#picture-{}\"/>", map.key) + closed_shapes(view) +
-                  scale_bars(view) + north_arrow(view));
-  return element("figure", element("figcaption", text(map.button)) + svg +
-                               element("div", legend(map, pictures)));
+              graticule(view) + closed_shapes(view) + scale_bars(view) + north_arrow(view));
+  return element(
+      "figure",
+      element("figcaption", text(map.button)) +
+          stage(view, fmt::format("canvas class=\"small\" data-map=\"{}\"", map.key), svg) +
+          element("div", legend(map, pictures)));
+}
+
+/// How the picture was sampled where it does not show every cell.
+std::string sampling_note(const Sampling& sampling, const Grid& grid) {
+  return sampling.cells.size() == grid.size()
+             ? ""
+             : element("p class=\"about\"",
+                       say("map.sampled", sampling.cols, sampling.rows, grid.cols, grid.rows));
 }
 
 }  // namespace
@@ -95,18 +100,22 @@ std::string map_section(const MapView& view, std::span<const CodedMap> maps,
     legends += element(fmt::format("div data-map=\"{}\"{}", map.key, first ? "" : " hidden"),
                        element("h3", text(map.button)) + legend(map, pictures));
   }
+  const std::string frame =
+      controls() +
+      stage(view, "canvas id=\"picture\"", map_svg(view, maps.front(), sampling, pictures)) +
+      element("p id=\"map-help\" class=\"note\"", say("map.help"));
+  const std::string beside =
+      element("p id=\"read-out\" class=\"read-out\" role=\"status\"", say("map.point_at_it")) +
+      element("div id=\"why\" class=\"why\" role=\"status\"", "") + legends +
+      sampling_note(sampling, *view.data->grid) + mark_legend(view);
   return element(
       "section id=\"the-map\"",
-      element("h2", "The map") +
-          element("div class=\"choices\" role=\"group\" aria-label=\"What the map shows\"",
+      element("h2", say("map.title")) +
+          element(fmt::format("div class=\"choices\" role=\"group\" aria-label=\"{}\"",
+                              say("map.choose")),
                   buttons) +
-          element("div class=\"map-and-legend\"",
-                  element("div class=\"map-frame\"",
-                          controls() + map_svg(view, maps, sampling, pictures)) +
-                      element("div class=\"legends\"",
-                              element("p id=\"read-out\" class=\"read-out\"",
-                                      "Point at the map, or tap it, to read a place.") +
-                                  legends + mark_legend(view))));
+          element("div class=\"map-and-legend\"", element("div class=\"map-frame\"", frame) +
+                                                      element("div class=\"legends\"", beside)));
 }
 
 std::string maps_on_paper(const MapView& view, std::span<const CodedMap> maps,
@@ -118,24 +127,7 @@ std::string maps_on_paper(const MapView& view, std::span<const CodedMap> maps,
     figures += small_map(small, map, pictures);
   }
   return element("section class=\"paper-only small-maps\"",
-                 element("h2", "The other maps") + element("div", figures));
-}
-
-std::string map_json(const MapView& view, std::span<const CodedMap> maps,
-                     std::span<const CodedMap> read_out, const Sampling& sampling) {
-  Json all{{"cols", sampling.cols}, {"rows", sampling.rows}, {"first", code::kFirstValue}};
-  for (const LonLat& corner : view.data->grid_corners) {
-    all["corners"].push_back({corner.lon, corner.lat});
-  }
-  all["reasons"] =
-      std::vector<std::string>(view.data->reason_names.begin(), view.data->reason_names.end());
-  for (const CodedMap& map : maps) {
-    all["maps"][map.key] = map_entry(map);
-  }
-  for (const CodedMap& map : read_out) {
-    all["maps"][map.key] = map_entry(map);
-  }
-  return all.dump(-1, ' ', false, Json::error_handler_t::replace);
+                 element("h2", say("map.other_maps")) + element("div", figures));
 }
 
 }  // namespace tidelot::page

@@ -6,6 +6,7 @@
 
 #include "report/html.hpp"
 #include "report/map_view.hpp"
+#include "report/say.hpp"
 #include "report/site_figures.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
@@ -111,7 +112,7 @@ std::string site_mark(const MapView& view, const Site& site, std::size_t index) 
   const std::string name = plain_name(site, index);
   const std::string number = fmt::format("{}{}", is_ranked(site) ? "" : "A", index + 1);
   const std::string words =
-      fmt::format("Site {}, {}", number, is_ranked(site) ? "ranked" : "listed apart");
+      say(is_ranked(site) ? "map.site_ranked" : "map.site_listed_apart", number);
   const std::string flag = pixel_group(
       view, on_map(view, middle(site)), "",
       fmt::format("<path class=\"leader\" d=\"M0 0L13 -13\"/><circle cx=\"20\" cy=\"-20\" "

@@ -16,8 +16,8 @@
 /// of paper.
 namespace tidelot::page {
 
-/// Steps of the zoom; there is a scale bar for each.
-inline constexpr int kZooms = 5;
+/// Levels of the zoom, each twice as near; there is a scale bar and a graticule for each.
+inline constexpr int kZooms = 6;
 
 struct MapView {
   const ReportData* data = nullptr;
@@ -33,12 +33,14 @@ struct MapView {
 [[nodiscard]] std::string pixel_group(const MapView& view, XY at, std::string_view pin,
                                       std::string_view content);
 
-/// Lines of longitude and latitude with degrees and decimal minutes.
-[[nodiscard]] std::string graticule(const MapView& view);
+/// Lines of longitude and latitude, closer from level to level.
+[[nodiscard]] std::string graticule(const MapView& view, int levels = 1);
+/// Their degrees and decimal minutes, to be drawn over everything else.
+[[nodiscard]] std::string graticule_labels(const MapView& view, int levels = 1);
 /// True north.
 [[nodiscard]] std::string north_arrow(const MapView& view);
-/// Metres over feet, one for every zoom; true lengths on the ground.
-[[nodiscard]] std::string scale_bars(const MapView& view);
+/// Metres over feet, one for every level; true lengths on the ground.
+[[nodiscard]] std::string scale_bars(const MapView& view, int levels = 1);
 /// The hatches of the plan's rules, as pattern definitions; pattern i is "hatch-i".
 [[nodiscard]] std::string hatches(const MapView& view);
 /// The closed areas of every rule: hatch and outline.
@@ -48,7 +50,8 @@ struct MapView {
 /// Rectangles of the sites with their numbers; each is a link to its sheet.
 [[nodiscard]] std::string site_marks(const MapView& view);
 
-/// The map with its buttons, legends and read-out; the pictures are the PNGs of the maps.
+/// The map with its buttons, legends and read-out. The first map is drawn as a still picture, for
+/// readers without the script; page.js paints over it.
 [[nodiscard]] std::string map_section(const MapView& view, std::span<const CodedMap> maps,
                                       const Sampling& sampling, MapWriter& pictures);
 /// The other maps, small, for paper only.
@@ -56,7 +59,8 @@ struct MapView {
                                         MapWriter& pictures);
 /// What page.js reads: the values of every sample, as JSON.
 [[nodiscard]] std::string map_json(const MapView& view, std::span<const CodedMap> maps,
-                                   std::span<const CodedMap> read_out, const Sampling& sampling);
+                                   std::span<const CodedMap> read_out, const Sampling& sampling,
+                                   MapWriter& pictures);
 /// The legend of one map.
 [[nodiscard]] std::string legend(const CodedMap& map, MapWriter& pictures);
 /// The legend of the closed areas and sites.

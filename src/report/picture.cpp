@@ -6,6 +6,7 @@
 namespace tidelot::page {
 namespace {
 
+constexpr int kStillSide = 700;
 constexpr int kSwatchWidth = 44;
 constexpr int kSwatchHeight = 22;
 
@@ -25,45 +26,35 @@ std::string data_url(int width, int height, const std::vector<std::uint8_t>& rgb
   return "data:image/png;base64," + base64(writer.png(width, height, rgba));
 }
 
-std::string run_lengths(const std::vector<std::uint8_t>& codes) {
-  std::string pairs;
-  for (std::size_t i = 0; i < codes.size();) {
-    std::size_t end = i + 1;
-    while (end < codes.size() && codes[end] == codes[i] && end - i < 255) {
-      ++end;
-    }
-    pairs += static_cast<char>(end - i);
-    pairs += static_cast<char>(codes[i]);
-    i = end;
-  }
-  return pairs;
-}
-
 }  // namespace
 
-bool texture_ink(int texture, int x, int y) {
+std::array<std::uint8_t, 8> texture_rows(int texture) {
   switch (texture) {
     case 1:
-      return (x + y) % 8 < 2;
+      return {0xC0, 0x60, 0x30, 0x18, 0x0C, 0x06, 0x03, 0x81};
     case 2:
-      return (x - y + 8000) % 8 < 2;
+      return {0x03, 0x06, 0x0C, 0x18, 0x30, 0x60, 0xC0, 0x81};
     case 3:
-      return y % 7 < 2;
+      return {0xFF, 0xFF, 0, 0, 0, 0, 0, 0};
     case 4:
-      return x % 7 < 2;
+      return {0x03, 0x03, 0x03, 0x03, 0x03, 0x03, 0x03, 0x03};
     case 5:
-      return x % 6 < 2 && y % 6 < 2;
+      return {0x03, 0x03, 0, 0, 0x30, 0x30, 0, 0};
     case 6:
-      return x % 9 < 1 || y % 9 < 1;
+      return {0xFF, 0x01, 0x01, 0x01, 0x01, 0x01, 0x01, 0x01};
     case 7:
-      return (x / 4 + y / 4) % 2 == 0;
+      return {0x0F, 0x0F, 0x0F, 0x0F, 0xF0, 0xF0, 0xF0, 0xF0};
     default:
-      return false;
+      return {};
   }
+}
+
+bool texture_ink(int texture, int x, int y) {
+  return (texture_rows(texture)[static_cast<std::size_t>(y & 7)] >> (x & 7) & 1) != 0;
 }
 
 std::string picture_url(const CodedMap& map, const Sampling& sampling, MapWriter& writer) {
-  const int zoom = std::max(1, kMaxSide / std::max(sampling.cols, sampling.rows));
+  const int zoom = std::max(1, kStillSide / std::max(sampling.cols, sampling.rows));
   const int width = sampling.cols * zoom;
   const int height = sampling.rows * zoom;
   std::vector<std::uint8_t> rgba(4 * static_cast<std::size_t>(width) *
@@ -89,12 +80,8 @@ std::string swatch_url(const Style& style, MapWriter& writer) {
   return data_url(kSwatchWidth, kSwatchHeight, rgba, writer);
 }
 
-std::string packed(const std::vector<std::uint8_t>& codes) {
-  const std::string runs = run_lengths(codes);
-  const bool shorter = runs.size() < codes.size();
-  std::string bytes(1, shorter ? '\1' : '\0');
-  shorter ? bytes.append(runs) : bytes.append(codes.begin(), codes.end());
-  return base64(bytes);
+std::string packed(const CodedMap& map, const Sampling& sampling, MapWriter& writer) {
+  return base64(writer.png(sampling.cols, sampling.rows, map.codes));
 }
 
 std::string base64(std::string_view bytes) {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <array>
+#include <cstdint>
 #include <string>
 #include <string_view>
 
@@ -8,8 +10,11 @@
 
 namespace tidelot::page {
 
-/// Does a texture put ink on this pixel? 1 and 2 lean right and left, 3 lies, 4 stands, 5 dots,
-/// 6 crosses, 7 chequers; 0 never.
+/// Textures repeat every 8 pixels. 1 and 2 lean right and left, 3 lies, 4 stands, 5 dots, 6
+/// crosses, 7 chequers; 0 is plain.
+inline constexpr int kTextures = 8;
+/// The rows of a texture from the top; bit x of a row is the ink of the pixel at x.
+[[nodiscard]] std::array<std::uint8_t, 8> texture_rows(int texture);
 [[nodiscard]] bool texture_ink(int texture, int x, int y);
 
 /// The map as a data URL: every sample is a square of pixels large enough for the textures to read.
@@ -18,9 +23,8 @@ namespace tidelot::page {
 /// A swatch for the legend as a data URL.
 [[nodiscard]] std::string swatch_url(const Style& style, MapWriter& writer);
 
-/// The codes as base64: a first byte 0 and the codes, or 1 and pairs of run length and code,
-/// whichever is shorter.
-[[nodiscard]] std::string packed(const std::vector<std::uint8_t>& codes);
+/// The codes as a grey PNG in base64, a pixel a sample.
+[[nodiscard]] std::string packed(const CodedMap& map, const Sampling& sampling, MapWriter& writer);
 [[nodiscard]] std::string base64(std::string_view bytes);
 
 }  // namespace tidelot::page

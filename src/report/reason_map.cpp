@@ -1,14 +1,18 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <algorithm>
+#include <map>
 #include <numeric>
 
 #include "report/coded_map.hpp"
+#include "report/say.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
 
 namespace tidelot::page {
 namespace {
 
 constexpr std::size_t kClasses = 7;
+constexpr std::size_t kMostSets = 255;  ///< the code after the last: more sets than codes
 
 /// Looks of the classes, the most frequent first. Neighbours in the list differ in lightness and in
 /// texture, so that they are told apart in black and white.
@@ -41,8 +45,8 @@ std::vector<std::uint8_t> codes_by_count(std::span<const std::uint8_t> codes) {
   return present;
 }
 
-std::string label(const ReportData& data, std::uint8_t each) {
-  return each < data.reason_names.size() ? data.reason_names[each] : "";
+std::string words_of(const ReportData& data, std::uint8_t each) {
+  return each < data.reason_names.size() ? translated(data.reason_names[each]) : "";
 }
 
 }  // namespace
@@ -50,8 +54,8 @@ std::string label(const ReportData& data, std::uint8_t each) {
 CodedMap reason_map(const ReportData& data, const Sampling& sampling) {
   CodedMap map;
   map.key = "reason";
-  map.button = "What holds it back";
-  map.about = "Why water is closed or, where it is open, what holds it back most.";
+  map.button = label("map.reason");
+  map.about = label("map.reason_about");
   map.classes = true;
   for (const std::size_t cell : sampling.cells) {
     map.codes.push_back(data.maps.reason[cell]);
@@ -64,14 +68,35 @@ CodedMap reason_map(const ReportData& data, const Sampling& sampling) {
   for (std::size_t i = 0; i < present.size(); ++i) {
     map.styles[present[i]] = looks[std::min(i, kClasses)];
     if (i < kClasses) {
-      map.entries.push_back({label(data, present[i]), looks[i]});
+      map.entries.push_back({words_of(data, present[i]), looks[i]});
     }
   }
   if (present.size() > kClasses) {
-    map.entries.push_back({"other reasons: point at the map", looks[kClasses]});
+    map.entries.push_back({label("map.other_reasons"), looks[kClasses]});
   }
-  map.entries.push_back({"not known: no data", not_known_style()});
-  map.entries.push_back({"land", land_style()});
+  map.entries.push_back({label("map.not_known"), not_known_style()});
+  map.entries.push_back({label("map.land"), land_style()});
+  return map;
+}
+
+CodedMap closed_map(const ReportData& data, const Sampling& sampling) {
+  CodedMap map;
+  map.key = "closed";
+  std::map<std::uint32_t, std::uint8_t> codes{{0, 0}};
+  map.sets.push_back(0);
+  for (const std::size_t cell : sampling.cells) {
+    const std::uint32_t each = data.maps.closed[cell];
+    const std::uint32_t bits = each == kClosedNotWater || each == kClosedUnknown ? 0 : each;
+    const auto known = codes.find(bits);
+    if (known != codes.end()) {
+      map.codes.push_back(known->second);
+    } else if (map.sets.size() < kMostSets) {
+      map.codes.push_back(codes.emplace(bits, map.sets.size()).first->second);
+      map.sets.push_back(bits);
+    } else {
+      map.codes.push_back(kMostSets);
+    }
+  }
   return map;
 }
 

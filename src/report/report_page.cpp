@@ -1,9 +1,13 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "report/html.hpp"
 #include "report/map_view.hpp"
 #include "report/parts.hpp"
+#include "report/say.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/report/report.hpp"
 
@@ -70,34 +74,49 @@ std::string method(const ReportData& data) {
                   "too much of it is listed apart."));
 }
 
+/// The page with its maps sampled so.
+std::string page_of(const ReportData& data, const Sampling& sampling, MapWriter& pictures) {
+  const MapView view = view_of(data);
+  const std::vector<CodedMap> maps = shown_maps(data, sampling);
+  const std::string foot = for_paper(drawn_for(data) + cautions_foot());
+  const std::vector<std::string> parts{
+      title_block(*data.plan, label("words.report")),
+      element("section id=\"the-answer\"",
+              element("h2", say("answer.title")) + answer(data) + site_tables(data)) +
+          foot,
+      map_section(view, maps, sampling, pictures),
+      foot,
+      maps_on_paper(view, maps, pictures),
+      foot,
+      site_sheets(data),
+      load_section(data),
+      water_tables(data),
+      method(data),
+      sources(data),
+      assumptions(data),
+      warnings(data),
+      cautions_in_full(),
+  };
+  return html({data.plan->title, element("main id=\"top\"", lines(parts)),
+               map_json(view, maps, read_out_maps(data, sampling), sampling, pictures), true});
+}
+
+/// A page is sent by mail and opened on a phone: it is kept below 4 MB.
+constexpr std::size_t kMostBytes = 3'900'000;
+
 }  // namespace page
 
 std::string report_html(const ReportData& data, MapWriter& pictures) {
-  const page::MapView view = page::view_of(data);
-  const page::Sampling sampling = page::sampling_of(*data.grid);
-  const std::vector<page::CodedMap> maps = page::shown_maps(data, sampling);
-  const std::string foot = page::for_paper(page::drawn_for(data) + page::cautions_foot());
-  const std::vector<std::string> parts{
-      page::title_block(*data.plan, "Where seaweed lines can take nitrogen out"),
-      page::element("section id=\"the-answer\"", page::element("h2", "The answer") +
-                                                     page::answer(data) + page::site_tables(data)) +
-          foot,
-      page::map_section(view, maps, sampling, pictures),
-      foot,
-      page::maps_on_paper(view, maps, pictures),
-      foot,
-      page::site_sheets(data),
-      page::load_section(data),
-      page::water_tables(data),
-      page::method(data),
-      page::sources(data),
-      page::assumptions(data),
-      page::warnings(data),
-      page::cautions_in_full(),
-  };
-  return page::html({data.plan->title, page::element("main id=\"top\"", page::lines(parts)),
-                     page::map_json(view, maps, page::read_out_maps(data, sampling), sampling),
-                     true});
+  const page::Speaking speaking(*data.plan->report.labels);
+  page::Sampling sampling = page::sampling_of(*data.grid);
+  std::string all = page::page_of(data, sampling, pictures);
+  while (all.size() > page::kMostBytes && std::max(sampling.cols, sampling.rows) > 300) {
+    const double shrink = 0.95 * std::sqrt(page::kMostBytes / static_cast<double>(all.size()));
+    const int side = std::max(sampling.cols, sampling.rows);
+    sampling = page::sampling_of(*data.grid, static_cast<int>(side * shrink));
+    all = page::page_of(data, sampling, pictures);
+  }
+  return all;
 }
 
 }  // namespace tidelot

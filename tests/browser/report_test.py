@@ -1,57 +1,148 @@
 # SPDX-License-Identifier: Apache-2.0
-"""The report in headless Chromium, from a file: its script runs, no message is written to the
-console, and every sheet prints."""
+"""The report in headless Chromium, opened from a file with the network off: every quantity, the
+mouse, the keyboard, fingers, a place held against the GeoTIFFs, and paper."""
+import json
 import re
-import shutil
 import subprocess
-import sys
-import tempfile
-import unittest
-from pathlib import Path
 
-PROGRAM, SOURCE = sys.argv[1], Path(sys.argv[2])
-FLAGS = ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run',
-         '--disable-background-networking', '--disable-component-update', '--disable-sync',
-         '--enable-logging=stderr', '--virtual-time-budget=4000']
+import numpy as np
+from osgeo import gdal, osr
+
+from looking import Looking, main
+
+gdal.UseExceptions()
+osr.UseExceptions()
 
 
-class Report(unittest.TestCase):
-    @classmethod
-    def setUpClass(cls):
-        cls.folder = Path(tempfile.mkdtemp(prefix='tidelot-browser-'))
-        plan = SOURCE / 'data-samples' / 'heron-bight' / 'plan.toml'
-        cls.out = cls.folder / 'out'
-        subprocess.run([PROGRAM, 'scout', plan, '--out', cls.out, '--quiet'], check=True,
-                       capture_output=True, timeout=300)
+def box(view):
+    return [float(part) for part in view.split()]
 
-    @classmethod
-    def tearDownClass(cls):
-        shutil.rmtree(cls.folder, ignore_errors=True)
 
-    def chromium(self, *words):
-        with tempfile.TemporaryDirectory() as profile:
-            return subprocess.run(['chromium', *FLAGS, f'--user-data-dir={profile}', *words],
-                                  capture_output=True, text=True, timeout=180)
+class Report(Looking):
+    def cells(self, name):
+        """The first band of a map."""
+        return gdal.Open(str(self.out / 'maps' / name)).ReadAsArray(band_list=[1])
 
-    def page(self, name, *words):
-        result = self.chromium(*words, '--dump-dom', (self.out / name).as_uri())
-        self.assertEqual(result.returncode, 0, result.stderr[-2000:])
-        console = [line for line in result.stderr.splitlines() if 'CONSOLE' in line]
-        self.assertEqual(console, [])
-        return result.stdout
+    def test_one_quantity_is_shown_at_a_time(self):
+        quantities = self.look('quantities')['quantities']
+        self.assertEqual([q['key'] for q in quantities], ['suitability', 'confidence', 'yield',
+                                                          'nitrogen', 'depth', 'season', 'reason'])
+        for each in quantities:
+            self.assertEqual(len(each['pressed']), 1)
+            self.assertEqual(each['legends'], 1)
+            self.assertEqual(each['clear'], 0, 'the whole bounds are mapped')
+            self.assertGreater(each['colours'], 8)
 
-    def test_the_script_runs_and_shows_one_quantity(self):
-        dom = self.page('report.html', '--window-size=1280,900')
-        pressed = re.findall(r'<button[^>]*aria-pressed="true"[^>]*>([^<]*)', dom)
-        self.assertEqual(pressed, ['Suitability'])
-        self.assertEqual(len(re.findall(r'<article[^>]*id="site-S\d+"', dom)), 5)
+    def test_a_place_reads_as_the_geotiffs_hold_it(self):
+        reason = self.cells('reason.tif')
+        rows, cols = reason.shape
+        rng = np.random.default_rng(1)
+        cells = []  # a few places of every reason, each with a margin to the cell's edge
+        for code in np.unique(reason):
+            found = np.argwhere(reason == code)
+            cells += [tuple(cell) for cell in found[rng.integers(len(found), size=3)]]
+        at = [[(col + 0.5) / cols, (row + 0.5) / rows] for row, col in cells]
+        places = self.look('places', None, json.dumps(at))['places']
+        table = gdal.Open(str(self.out / 'maps' / 'reason.tif'))
+        names = table.GetRasterBand(1).GetMetadata()
+        closed = self.cells('closed.tif')
+        maps = {'Depth at low water': ('depth_low_water.tif', 0.09),
+                'Yield': ('yield.tif', 0.02), 'Nitrogen': ('nitrogen.tif', 0.08),
+                'Suitability': ('suitability.tif', 0.008), 'Confidence': ('confidence.tif', 0.008)}
+        arrays = {title: self.cells(file) for title, (file, _) in maps.items()}
+        compared = dict.fromkeys(maps, 0)
+        for place in places:
+            row, col = (int(share * count) for share, count in
+                        zip(place['clicked'][::-1], (rows, cols)))
+            self.assertEqual(place['sample'], row * cols + col)
+            self.assertEqual(place['reason'], names[f'CATEGORY_{reason[row, col]}'] + '.')
+            bits = int(closed[row, col])
+            rules = bin(bits).count('1') if bits < 0xFFFFFFFE else 0
+            self.assertEqual(len(place['rules']), rules, place)
+            for title, (_, close) in maps.items():
+                shown = re.match(r'-?\d+(\.\d+)?', place['values'][title])
+                if shown:
+                    self.assertAlmostEqual(float(shown.group()), arrays[title][row, col],
+                                           delta=close, msg=title)
+                    compared[title] += 1
+        self.assertGreater(min(compared.values()), 5)
+        self.assertGreater(sum(len(place['rules']) > 1 for place in places), 0)
+
+    def test_positions_are_those_of_the_grid(self):
+        source = gdal.Open(str(self.out / 'maps' / 'reason.tif'))
+        west, size, _, north, _, _ = source.GetGeoTransform()
+        to = osr.SpatialReference()
+        to.ImportFromEPSG(4326)
+        to.SetAxisMappingStrategy(osr.OAMS_TRADITIONAL_GIS_ORDER)
+        change = osr.CoordinateTransformation(source.GetSpatialRef(), to)
+        at = [[u, v] for u in (0.1, 0.5, 0.9) for v in (0.1, 0.5, 0.9)]
+        for place in self.look('places', None, json.dumps(at))['places']:
+            u, v = place['clicked']
+            lon, lat, _ = change.TransformPoint(west + u * source.RasterXSize * size,
+                                                north - v * source.RasterYSize * size)
+            shown = re.search(r'(-?\d+\.\d{5}), (-?\d+\.\d{5})', place['read'])
+            self.assertAlmostEqual(float(shown.group(1)), lat, delta=2e-5)
+            self.assertAlmostEqual(float(shown.group(2)), lon, delta=2e-5)
+
+    def test_the_mouse(self):
+        seen = self.look('mouse')
+        whole, unasked, near, moved, again = map(box, seen['views'])
+        self.assertEqual(unasked, whole, 'a wheel scrolls the page until the map is asked')
+        self.assertLess(near[2], whole[2] * 0.6)
+        self.assertEqual(seen['before'], seen['after'], 'the place under the pointer stays')
+        self.assertAlmostEqual(moved[0] - near[0], 0.1 * near[2], delta=0.01 * near[2])
+        self.assertAlmostEqual(moved[1], near[1], delta=0.01 * near[2])
+        self.assertEqual(again, whole)
+        self.assertEqual(len(seen['bars']), 2)
+        self.assertRegex(seen['bars'][0], r'^\d+ k?m$')
+        self.assertRegex(seen['bars'][1], r'^[\d,]+ (ft|mi)$')
+
+    def test_the_keyboard_alone(self):
+        seen = self.look('keys')
+        self.assertEqual(seen['pressed'], ['Nitrogen'])
+        whole, two, four, left, up, back, all_again = map(box, seen['views'])
+        self.assertAlmostEqual(two[2], whole[2] / 2)
+        self.assertAlmostEqual(four[2], whole[2] / 4)
+        self.assertLess(left[0], four[0])
+        self.assertLess(up[1], left[1])
+        self.assertAlmostEqual(back[2], whole[2] / 2)
+        self.assertEqual(all_again, whole)
+        self.assertIn('Depth at low water', seen['why'])
+        self.assertEqual(seen['site'], 'on-map-S01')
+        self.assertEqual(seen['outline'], '4.5px', 'one sees where the focus is')
+        self.assertEqual(seen['sheet'], '#site-S01')
+        self.assertEqual(seen['back'], 'on-map-S01')
+
+    def test_fingers_on_a_phone(self):
+        seen = self.look('touch')
+        self.assertEqual(seen['sideways'], 0)
+        self.assertEqual(seen['small'], 0, 'buttons are as large as a finger')
+        self.assertEqual(seen['pressed'], ['Confidence'])
+        self.assertIn('Depth at low water', seen['why'])
+        whole, near, moved = map(box, seen['views'])
+        self.assertLess(near[2], whole[2] / 3)
+        self.assertGreater(moved[0], near[0])
+        self.assertEqual(seen['overlaps'], [])
+
+    def test_no_text_lies_over_another(self):
+        seen = self.look('overlaps')
+        for size in ('desktop', 'phone', 'projector'):
+            self.assertEqual(seen['overlaps'][size], [], size)
+            self.assertEqual(seen['sideways'][size], 0, size)
 
     def test_every_sheet_prints(self):
         sheet = self.folder / 'report.pdf'
-        self.chromium(f'--print-to-pdf={sheet}', (self.out / 'report.html').as_uri())
+        self.look('print', None, str(sheet))
         pages = len(re.findall(rb'/Type\s*/Page[^s]', sheet.read_bytes()))
-        self.assertGreaterEqual(pages, 3 + 5)
+        # The answer, the map, the other maps, three pages a site, and what stands behind them.
+        self.assertGreaterEqual(pages, 3 + 3 * 5 + 3)
+        self.assertLessEqual(pages, 3 + 3 * 5 + 8)
+        page = self.folder / 'map'
+        subprocess.run(['pdftoppm', '-r', '50', '-f', '2', '-l', '2', '-png', '-singlefile', sheet,
+                        page], check=True)
+        colours = gdal.Open(f'{page}.png').ReadAsArray()[:3].reshape(3, -1).T
+        self.assertGreater(len(np.unique(colours, axis=0)), 200, 'the map is on the paper')
 
 
 if __name__ == '__main__':
-    unittest.main(argv=sys.argv[:1])
+    main()

@@ -25,13 +25,14 @@ class PngTwin : public MapWriter {
     std::vector<std::uint8_t> rgba;
   };
   std::vector<Picture> pictures;
+  inline static const std::string kStart{"\x89PNG\r\n\x1a\n", 8};
 
   void write_map(const std::filesystem::path&, const Grid&, const MapFile&) override {}
   void write_geopackage(const std::filesystem::path&, std::span<const Site>, const Plan&) override {
   }
   std::string png(int width, int height, std::span<const std::uint8_t> rgba) override {
     pictures.push_back({width, height, {rgba.begin(), rgba.end()}});
-    return std::string("\x89PNG\r\n\x1a\n", 8);
+    return kStart;
   }
 };
 

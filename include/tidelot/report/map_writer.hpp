@@ -52,9 +52,10 @@ class MapWriter {
   /// A GeoPackage with the layer `sites` (WGS 84 polygons, every figure), fixed time stamps.
   virtual void write_geopackage(const std::filesystem::path& path, std::span<const Site> sites,
                                 const Plan& plan) = 0;
-  /// A PNG in memory: rgba has 4 * width * height bytes.
+  /// A PNG in memory: width * height bytes of grey, or 4 * width * height of red, green, blue and
+  /// alpha.
   [[nodiscard]] virtual std::string png(int width, int height,
-                                        std::span<const std::uint8_t> rgba) = 0;
+                                        std::span<const std::uint8_t> pixels) = 0;
 };
 
 }  // namespace tidelot

@@ -7,6 +7,7 @@
 
 #include "report/map_view.hpp"
 #include "support/report_fixture.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
 
 namespace tidelot::page {
 namespace {
@@ -20,17 +21,6 @@ double luminance(Rgb colour) {
   return 0.2126 * linear(colour.r) + 0.7152 * linear(colour.g) + 0.0722 * linear(colour.b);
 }
 
-TEST_CASE("ramps rise or fall in lightness all along", "[report]") {
-  for (int i = 0; i < 16; ++i) {
-    CHECK(luminance(colour_at(batlow(), i / 16.0)) <
-          luminance(colour_at(batlow(), (i + 1) / 16.0)));
-    CHECK(luminance(colour_at(deep_water(), i / 16.0)) >
-          luminance(colour_at(deep_water(), (i + 1) / 16.0)));
-  }
-  CHECK(hex(colour_at(batlow(), -1.0)) == "#011959");
-  CHECK(hex(colour_at(batlow(), 2.0)) == "#faccfa");
-}
-
 TEST_CASE("a small grid is sampled cell by cell", "[report]") {
   const Grid grid{0, 0, 10.0, 3, 2, ""};
   const Sampling sampling = sampling_of(grid);
@@ -41,7 +31,7 @@ TEST_CASE("a small grid is sampled cell by cell", "[report]") {
 
 TEST_CASE("a large grid is thinned, evenly and in both directions alike", "[report]") {
   const Grid grid{0, 0, 10.0, 4800, 1200, ""};
-  const Sampling sampling = sampling_of(grid);
+  const Sampling sampling = sampling_of(grid, 1200);
   CHECK(sampling.cols == 1200);
   CHECK(sampling.rows == 300);
   CHECK(sampling.cells.front() == grid.index(2, 2));
@@ -135,7 +125,7 @@ TEST_CASE("a season over the new year has as many days as it has", "[report]") {
 TEST_CASE("days of the read-out come back whole", "[report]") {
   const test::ReportFixture bay;
   const auto maps = read_out_maps(bay.data(), sampling_of(bay.grid()));
-  REQUIRE(maps.size() == 2);
+  REQUIRE(maps.size() == 3);
   for (std::size_t i = 0; i < bay.outplant.size(); ++i) {
     if (!std::isnan(bay.outplant[i])) {
       CHECK(value_of(maps[0], maps[0].codes[i]) == Approx(bay.outplant[i]));
@@ -194,6 +184,67 @@ TEST_CASE("classes differ in look and are listed by their size", "[report]") {
     return std::count(map.codes.begin(), map.codes.end(), static_cast<std::uint8_t>(code));
   };
   CHECK(count_of(map.entries[0].label) >= count_of(map.entries[1].label));
+}
+
+TEST_CASE("every rule that closes a place is told", "[report]") {
+  test::ReportFixture bay;
+  bay.closed[7] = 1U << 8U | 1U;
+  bay.closed[8] = 1U << 9U;
+  bay.closed[9] = kClosedNotWater;
+  bay.closed[10] = kClosedUnknown;
+  const CodedMap map = closed_map(bay.data(), sampling_of(bay.grid()));
+  const auto bits = [&](std::size_t cell) { return map.sets.at(map.codes[cell]); };
+  CHECK(bits(7) == (1U << 8U | 1U));
+  CHECK(bits(8) == 1U << 9U);
+  CHECK(bits(9) == 0);
+  CHECK(bits(10) == 0);
+}
+
+TEST_CASE("more sets of rules than codes are told as such", "[report]") {
+  test::ReportFixture bay;
+  for (std::size_t i = 0; i < 300; ++i) {
+    bay.closed[i] = static_cast<std::uint32_t>(i + 1) << 8U;
+  }
+  const CodedMap map = closed_map(bay.data(), sampling_of(bay.grid()));
+  CHECK(map.sets.size() == 255);
+  CHECK(map.codes[299] == 255);
+  CHECK(map.sets.at(map.codes[100]) == 101U << 8U);
+}
+
+TEST_CASE("a map's range is round in the first unit of the plan", "[report]") {
+  test::ReportFixture bay;
+  for (float& depth : bay.depth) {
+    depth = std::isnan(depth) ? depth : std::min(depth, 7.9F);
+  }
+  const auto depth_map = [&](ReportPlan::Units units) {
+    bay.plan.report.units = units;
+    return shown_maps(bay.data(), sampling_of(bay.grid()))[3];
+  };
+  const CodedMap both = depth_map(ReportPlan::Units::both);
+  REQUIRE(both.units.size() == 2);
+  CHECK(both.high == Approx(10.0));
+  CHECK(both.units[1].name == "ft");
+  CHECK(both.units[1].factor == Approx(1.0 / 0.3048));
+  CHECK(depth_map(ReportPlan::Units::metric).units.size() == 1);
+  const CodedMap us = depth_map(ReportPlan::Units::us);
+  REQUIRE(us.units.size() == 1);
+  CHECK(us.high / 0.3048 == Approx(50.0));  // 7.9 m are 25.9 ft
+}
+
+TEST_CASE("confidence is shown where there are members, and only there", "[report]") {
+  test::ReportFixture bay;
+  const Sampling sampling = sampling_of(bay.grid());
+  CHECK(shown_maps(bay.data(), sampling)[1].key == "yield");
+  const std::vector<float> confidence(bay.suitability.size(), 0.5F);
+  ReportData data = bay.data();
+  data.maps.confidence = confidence;
+  const CodedMap map = shown_maps(data, sampling)[1];
+  CHECK(map.key == "confidence");
+  const auto water = std::find_if(bay.reasons.begin(), bay.reasons.end(),
+                                  [](std::uint8_t each) { return each >= reason::kNothing; });
+  REQUIRE(water != bay.reasons.end());
+  CHECK(value_of(map, map.codes[static_cast<std::size_t>(water - bay.reasons.begin())]) ==
+        Approx(0.5).margin(0.003));
 }
 
 }  // namespace

@@ -8,22 +8,6 @@
 namespace tidelot::page {
 namespace {
 
-std::vector<std::uint8_t> decoded(const std::string& text) {
-  const std::string letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-  std::vector<std::uint8_t> bytes;
-  unsigned bits = 0;
-  int count = 0;
-  for (const char c : text.substr(0, text.find('='))) {
-    bits = bits << 6 | static_cast<unsigned>(letters.find(c));
-    count += 6;
-    if (count >= 8) {
-      count -= 8;
-      bytes.push_back(static_cast<std::uint8_t>(bits >> count));
-    }
-  }
-  return bytes;
-}
-
 TEST_CASE("base64 by the vectors of RFC 4648, section 10", "[report]") {
   CHECK(base64("") == "");
   CHECK(base64("f") == "Zg==");
@@ -32,13 +16,31 @@ TEST_CASE("base64 by the vectors of RFC 4648, section 10", "[report]") {
   CHECK(base64("foobar") == "Zm9vYmFy");
 }
 
-TEST_CASE("codes are packed whichever way is shorter", "[report]") {
-  const std::vector<std::uint8_t> mixed{1, 2, 3, 4};
-  CHECK(decoded(packed(mixed)) == std::vector<std::uint8_t>{0, 1, 2, 3, 4});
-  std::vector<std::uint8_t> runs(300, 7);
-  runs.push_back(9);
-  CHECK(decoded(packed(runs)) == std::vector<std::uint8_t>{1, 255, 7, 45, 7, 1, 9});
-  CHECK(decoded(packed({})) == std::vector<std::uint8_t>{0});
+TEST_CASE("the codes are a grey picture, a pixel a sample", "[report]") {
+  const Grid grid{0, 0, 10.0, 2, 2, ""};
+  CodedMap map;
+  map.codes = {1, 2, 3, 255};
+  test::PngTwin writer;
+  CHECK(packed(map, sampling_of(grid), writer) == base64(test::PngTwin::kStart));
+  REQUIRE(writer.pictures.size() == 1);
+  CHECK(writer.pictures[0].width == 2);
+  CHECK(writer.pictures[0].height == 2);
+  CHECK(writer.pictures[0].rgba == map.codes);
+}
+
+TEST_CASE("textures repeat every eight pixels", "[report]") {
+  for (int texture = 0; texture < kTextures; ++texture) {
+    for (int y = 0; y < 8; ++y) {
+      for (int x = 0; x < 8; ++x) {
+        INFO(texture << " at " << x << ", " << y);
+        CHECK(texture_ink(texture, x, y) == texture_ink(texture, x + 8, y + 16));
+      }
+    }
+  }
+  CHECK(texture_ink(3, 5, 0));  // lies: a row of ink
+  CHECK_FALSE(texture_ink(3, 5, 2));
+  CHECK(texture_ink(4, 0, 5));  // stands: a column
+  CHECK_FALSE(texture_ink(4, 2, 5));
 }
 
 TEST_CASE("every texture has ink and ground", "[report]") {
@@ -67,12 +69,12 @@ TEST_CASE("a sample is a square of pixels in its own colour", "[report]") {
   (void)picture_url(map, sampling, writer);
   REQUIRE(writer.pictures.size() == 1);
   const auto& picture = writer.pictures[0];
-  CHECK(picture.width == 1200);
-  CHECK(picture.height == 600);
+  CHECK(picture.width == 700);
+  CHECK(picture.height == 350);
   CHECK(std::vector<std::uint8_t>(picture.rgba.begin(), picture.rgba.begin() + 4) ==
         std::vector<std::uint8_t>{1, 2, 3, 255});
-  CHECK(picture.rgba[4 * 600 - 1] == 255);
-  CHECK(picture.rgba[4 * 600 + 3] == 0);
+  CHECK(picture.rgba[4 * 350 - 1] == 255);
+  CHECK(picture.rgba[4 * 350 + 3] == 0);
 }
 
 }  // namespace

@@ -190,7 +190,7 @@ TEST_CASE("the map carries scale, north, legend and the values of every sample",
   const test::ReportFixture bay;
   const std::string page = report_of(bay);
   CHECK(times(page, "<button type=\"button\" data-map=") == 6);
-  CHECK(holds(page, "data-zoom=\"16\""));
+  CHECK(holds(page, "class=\"scale-bar\" data-level=\"5\""));
   CHECK(holds(page, "rotate(1.97)"));
   CHECK(holds(page, "True north"));
   CHECK(holds(page, "not known: no data"));
@@ -199,21 +199,39 @@ TEST_CASE("the map carries scale, north, legend and the values of every sample",
   CHECK(data["cols"] == 60);
   CHECK(data["rows"] == 70);
   CHECK(data["corners"].size() == 4);
-  for (const char* key :
-       {"suitability", "yield", "nitrogen", "depth", "season", "reason", "outplant", "last_haul"}) {
+  for (const char* key : {"suitability", "yield", "nitrogen", "depth", "season", "reason",
+                          "outplant", "last_haul", "closed"}) {
     CHECK(data["maps"].contains(key));
   }
 }
 
 TEST_CASE("the scale bar is true on the ground", "[report]") {
-  // 60 columns of 50 m: the longest round bar under 0.3 of 3000 m of grid is 500 m of ground, drawn
+  // 60 columns of 50 m: the longest round bar under 0.2 of 3000 m of grid is 500 m of ground, drawn
   // 499.8 m long where the grid's scale is 0.9996.
   const test::ReportFixture bay;
   const std::string page = report_of(bay);
-  const std::size_t bar = page.find("class=\"scale-bar\" data-zoom=\"1\"");
+  const std::size_t bar = page.find("class=\"scale-bar\" data-level=\"0\"");
   const std::string part = page.substr(bar, 900);
-  CHECK(holds(part, "width=\"249.9\""));
+  CHECK(holds(part, "width=\"249.90\""));
   CHECK(holds(part, ">500 m<"));
+}
+
+TEST_CASE("a page that would be too large thins its map and says so", "[report]") {
+  const test::ReportFixture bay;
+  class Heavy : public test::PngTwin {
+   public:
+    std::string png(int width, int height, std::span<const std::uint8_t> pixels) override {
+      (void)PngTwin::png(width, height, pixels);
+      return std::string(pixels.size() * 60, 'x');
+    }
+  };
+  Heavy heavy;
+  const test::ReportFixture large(700, 600, 10.0);
+  const std::string page = report_html(large.data(), heavy);
+  CHECK(map_data(page)["cols"].get<int>() < 700);
+  CHECK(map_data(page)["sampled"] == true);
+  CHECK(holds(page, "at each place the value of the nearest cell, not an average"));
+  CHECK(map_data(report_of(bay))["sampled"] == false);
 }
 
 TEST_CASE("the twelve cautions stand in full once", "[report]") {

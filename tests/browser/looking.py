@@ -1,0 +1,66 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What the browser tests share: a run of Heron Bight, and what look.js saw of its pages."""
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+PROGRAM, SOURCE = Path(sys.argv[1]), Path(sys.argv[2])
+HERE = SOURCE / 'tests' / 'browser'
+BAY = SOURCE / 'data-samples' / 'heron-bight'
+TOOLS = PROGRAM.parent.parent / 'browser'
+
+
+def scout(plan, out):
+    """Runs a plan; the run's folder."""
+    result = subprocess.run([PROGRAM, 'scout', plan, '--out', out, '--quiet'],
+                            capture_output=True, text=True, timeout=300)
+    assert result.returncode == 0, result.stderr
+    return Path(out)
+
+
+def changed_plan(folder, changes, name='plan.toml'):
+    """Heron Bight's plan with texts replaced, in a folder of its own beside links to its layers."""
+    text = (BAY / 'plan.toml').read_text()
+    for old, new in changes:
+        assert old in text, old
+        text = text.replace(old, new)
+    folder.mkdir(exist_ok=True)
+    for file in BAY.iterdir():
+        if file.name != 'plan.toml' and not (folder / file.name).exists():
+            os.symlink(file, folder / file.name)
+    (folder / name).write_text(text)
+    return folder / name
+
+
+class Looking(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        subprocess.run([HERE / 'fetch.sh', TOOLS], check=True, timeout=300)
+        cls.folder = Path(tempfile.mkdtemp(prefix='tidelot-browser-'))
+        cls.out = scout(BAY / 'plan.toml', cls.folder / 'out')
+        cls.report = cls.out / 'report.html'
+
+    @classmethod
+    def tearDownClass(cls):
+        shutil.rmtree(cls.folder, ignore_errors=True)
+
+    def look(self, task, page=None, *words):
+        """What look.js saw: no line on the console, no request but for the page itself."""
+        page = page or self.report
+        result = subprocess.run(['node', HERE / 'look.js', task, page, *words], text=True,
+                                capture_output=True, timeout=300,
+                                env=dict(os.environ, NODE_PATH=str(TOOLS / 'node_modules')))
+        self.assertEqual(result.returncode, 0, result.stderr[-2000:])
+        seen = json.loads(result.stdout)
+        self.assertEqual(seen['console'], [])
+        self.assertEqual([r for r in seen['requests'] if not r.startswith('file:')], [])
+        return seen
+
+
+def main():
+    unittest.main(argv=sys.argv[:1], module='__main__')
