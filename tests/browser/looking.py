@@ -9,7 +9,7 @@ import tempfile
 import unittest
 from pathlib import Path
 
-PROGRAM, SOURCE = Path(sys.argv[1]), Path(sys.argv[2])
+PROGRAM, SOURCE = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
 HERE = SOURCE / 'tests' / 'browser'
 BAY = SOURCE / 'data-samples' / 'heron-bight'
 TOOLS = PROGRAM.parent.parent / 'browser'
