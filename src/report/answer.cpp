@@ -1,59 +1,52 @@
 // SPDX-License-Identifier: Apache-2.0
+// The summary at the top: sentences made from the figures, each rounded to what is known of it.
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "report/html.hpp"
+#include "report/known_digits.hpp"
 #include "report/parts.hpp"
+#include "report/say.hpp"
 #include "report/site_figures.hpp"
 #include "report/spread_words.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/criteria/reason.hpp"
+#include "tidelot/sites/accounting.hpp"
 
 namespace tidelot::page {
 namespace {
 
-std::string water_share(const RunCounts& counts) {
-  const double share = counts.water_ha > 0.0 ? counts.closed_ha / counts.water_ha : 0.0;
-  return percent(share);
+constexpr std::size_t kBest = 3;
+
+std::optional<Band> band_of(const std::optional<SiteSpread>& spread, Quantiles SiteSpread::*of) {
+  return spread ? std::optional(Band{((*spread).*of).p10, ((*spread).*of).p90}) : std::nullopt;
 }
 
+std::span<const Site> best_of(const SitesResult& sites) {
+  return std::span(sites.ranked).first(std::min(kBest, sites.ranked.size()));
+}
+
+/// "a longline site of 1.20 ha (2.97 acres)".
 std::string wanted(const Plan& plan) {
-  return fmt::format("a {} of {}", plan.sites.line ? "single longline" : "longline site",
-                     in_line(area(plan.sites.area_ha), plan.report.units));
-}
-
-std::string places(std::size_t number) {
-  return fmt::format("{} {}", number, number == 1 ? "place was" : "places were");
-}
-
-std::string how_sure(const Site& site, const Plan& plan) {
-  const Units units = plan.report.units;
-  return site.spread ? fmt::format(". Eight in ten of the members computed carry between {} and {}",
-                                   in_line(nitrogen(site.spread->nitrogen_kg.p10), units),
-                                   in_line(nitrogen(site.spread->nitrogen_kg.p90), units))
-                     : ", and no spread is given in this run";
-}
-
-std::string first_choice(const Site& site, const Plan& plan) {
-  const Units units = plan.report.units;
-  return fmt::format(
-      "The first choice is <a href=\"#site-{}\">site {}</a>, at {}. In a season from {} it is "
-      "estimated to give <b>{}</b> of fresh seaweed and to carry <b>{}</b> of nitrogen out of the "
-      "water in {} {}: an estimate, not a credit{}. {}",
-      plain_name(site, 0), site.rank, decimal_minutes(site.centre),
-      dates(site.outplant, site.last_haul), in_line(crop(site.yield_t), units),
-      in_line(nitrogen(site.nitrogen_kg), units), site.harvests,
-      site.harvests == 1 ? "harvest" : "harvests", how_sure(site, plan),
-      text(draw_down_sentence(site, units)));
+  return plain_say(plan.sites.line ? "answer.a_line_of" : "answer.a_site_of",
+                   in_line(area(plan.sites.area_ha), plan.report.units));
 }
 
 std::string water_sentence(const ReportData& data) {
   const Units units = data.plan->report.units;
-  return fmt::format("Of {} of water, {} is closed; {} is open and was scored.",
-                     in_line(area(data.counts.water_ha), units), water_share(data.counts),
-                     in_line(area(data.counts.open_ha), units));
+  const RunCounts& counts = data.counts;
+  const double closed = counts.water_ha > 0.0 ? counts.closed_ha / counts.water_ha : 0.0;
+  return say("answer.of_the_water", in_line(area(counts.water_ha), units), percent(closed),
+             in_line(area(counts.open_ha), units));
+}
+
+std::string asked(const ReportData& data) {
+  const Plan& plan = *data.plan;
+  return element("p", say("answer.asked", text(wanted(plan)), text(plan.crop.title)) + " " +
+                          water_sentence(data));
 }
 
 /// The reason that most cells have, from `first` on; -1 when there is none.
@@ -71,111 +64,183 @@ std::string main_reason(const ReportData& data) {
   if (code < 0 || static_cast<std::size_t>(code) >= data.reason_names.size()) {
     return "";
   }
-  return " What closed or held back most of it: " +
-         text(data.reason_names[static_cast<std::size_t>(code)]) + ".";
+  return " " + say("answer.held_back",
+                   text(translated(data.reason_names[static_cast<std::size_t>(code)])));
+}
+
+/// What the run notes besides the spread, which the summary tells in its own places.
+std::vector<std::string> other_notes(const SitesResult& sites) {
+  const Speaking english(*Labels::built_in());
+  const std::vector<std::string> told = spread_notes(sites.ranked);
+  std::vector<std::string> notes;
+  std::copy_if(sites.notes.begin(), sites.notes.end(), std::back_inserter(notes),
+               [&](const std::string& note) {
+                 return std::find(told.begin(), told.end(), note) == told.end();
+               });
+  return notes;
+}
+
+std::vector<std::string> escaped(const std::vector<std::string>& texts) {
+  std::vector<std::string> all;
+  for (const std::string& each : texts) {
+    all.push_back(text(translated(each)));
+  }
+  return all;
+}
+
+std::string maybe_list(const std::vector<std::string>& items) {
+  return items.empty() ? "" : list(items);
 }
 
 std::string none_found(const ReportData& data) {
-  std::vector<std::string> notes;
-  for (const std::string& note : data.sites->notes) {
-    notes.push_back(text(note));
-  }
   return element("p class=\"answer\"",
-                 fmt::format("<b>No place for {} was found.</b> {}{}", wanted(*data.plan),
-                             water_sentence(data), main_reason(data))) +
-         (notes.empty() ? "" : list(notes));
+                 element("b", say("answer.none_found", text(wanted(*data.plan))))) +
+         element("p", water_sentence(data) + main_reason(data)) +
+         maybe_list(escaped(other_notes(*data.sites)));
 }
 
-std::vector<Column> site_columns() {
-  return {{"Rank", false},          {"Where (centre)", false},
-          {"Area", true},           {"Suitability", true},
-          {"Yield", true},          {"Nitrogen", true},
-          {"P10 to P90", true},     {"Depth, low water", true},
-          {"Season", false},        {"Longline", true},
-          {"To the landing", true}, {"Nearest closed area", false},
-          {"Limited by", false}};
-}
+// --- the best places -----------------------------------------------------------------------------
 
-std::string closed_cell(const Site& site, const Plan& plan) {
-  const RuleDistance* rule = nearest_closed(site, plan);
-  return rule == nullptr ? "none in the plan"
-                         : text(rule_name(*rule, plan)) +
-                               element("span class=\"other\"",
-                                       in_line(distance(rule->distance_m), plan.report.units));
-}
-
-std::string rank_cell(const Site& site, std::size_t index) {
-  const std::string name = plain_name(site, index);
-  return fmt::format(
-      "<a class=\"to-sheet\" href=\"#site-{0}\">{1}</a> <a class=\"to-map\" "
-      "href=\"#on-map-{0}\" aria-label=\"Site {1} on the map\">map</a>",
-      name, is_ranked(site) ? fmt::format("{}", site.rank) : fmt::format("A{}", index + 1));
-}
-
-std::vector<std::string> site_row(const Site& site, std::size_t index, const Plan& plan) {
+/// What speaks for it, in a sentence.
+std::string why_here(const Site& site, const Plan& plan) {
   const Units units = plan.report.units;
-  return {
-      rank_cell(site, index),
-      decimal_minutes(site.centre.lat, "NS", 3) +
-          element("span class=\"other\"", decimal_minutes(site.centre.lon, "EW", 3)),
-      stacked(area(site.area_ha), units),
-      fixed(site.suitability, 2),
-      stacked(crop(site.yield_t), units),
-      stacked(nitrogen(site.nitrogen_kg), units),
-      nitrogen_range_cell(site, units),
-      stacked(depths(site.depth_min_m, site.depth_max_m), units),
-      date(site.outplant) + element("span class=\"other\"", "to " + date(site.last_haul)),
-      stacked(length(site.layout.line_m, 0), units),
-      site.landing_km ? stacked(distance(*site.landing_km * 1000.0), units) : "no landing given",
-      closed_cell(site, plan),
-      text(site.limited_by)};
+  std::string words =
+      say("answer.suits", fixed(site.suitability, 2), text(translated(site.limited_by)));
+  if (site.landing_km) {
+    words +=
+        "; " + say("answer.from_the_landing", in_line(distance(*site.landing_km * 1000.0), units));
+  }
+  if (const RuleDistance* rule = nearest_closed(site, plan)) {
+    words += "; " + say("answer.from_a_closed_area", in_line(distance(rule->distance_m), units),
+                        text(rule_name(*rule, plan)));
+  }
+  return words + ".";
 }
 
-std::string site_table(const std::vector<Site>& sites, const std::string& caption,
-                       const Plan& plan) {
-  Table table{caption, site_columns(), {}, "sites"};
-  for (std::size_t i = 0; i < sites.size(); ++i) {
-    table.rows.push_back(site_row(sites[i], i, plan));
+std::string place(const Site& site, std::size_t index, const Plan& plan) {
+  const Units units = plan.report.units;
+  const std::string link = fmt::format("<a href=\"#site-{}\">{}</a>", plain_name(site, index),
+                                       say("answer.site", site.rank));
+  const auto bold = [](const std::string& words) { return element("b", text(words)); };
+  return say("answer.place", link, decimal_minutes(site.centre),
+             dates(site.outplant, site.last_haul), site.harvests,
+             bold(known_crop(site.yield_t, band_of(site.spread, &SiteSpread::yield_t), units)),
+             bold(known_nitrogen(site.nitrogen_kg, band_of(site.spread, &SiteSpread::nitrogen_kg),
+                                 units))) +
+         " " + why_here(site, plan);
+}
+
+std::string how_sure(const Plan& plan) {
+  const int draws = plan.uncertainty.draws;
+  return draws > 0 ? say("answer.how_sure", draws) : say("answer.no_spread");
+}
+
+std::string best_places(const ReportData& data) {
+  const std::span<const Site> best = best_of(*data.sites);
+  std::string items;
+  for (std::size_t i = 0; i < best.size(); ++i) {
+    items += element("li", place(best[i], i, *data.plan));
   }
-  return html(table);
+  return element("h3", say(best.size() > 1 ? "answer.best_places" : "answer.best_place")) +
+         element("ol class=\"best\"", items) + element("p", how_sure(*data.plan)) +
+         maybe_list(escaped(tie_notes(data.sites->ranked)));
+}
+
+// --- what the nitrogen means
+// -----------------------------------------------------------------------
+
+std::optional<Band> band_of(const Account& all, double factor) {
+  return all.nitrogen_p10_kg && all.nitrogen_p90_kg
+             ? std::optional(Band{*all.nitrogen_p10_kg * factor, *all.nitrogen_p90_kg * factor})
+             : std::nullopt;
+}
+
+std::string share_words(const Account& all, const Plan& plan) {
+  const LoadPlan& load = *plan.load;
+  const double one = 1.0 / load.nitrogen_kg_per_year;
+  std::string words =
+      say("answer.of_the_load", known_percent(all.nitrogen_kg * one, band_of(all, one)),
+          in_line(nitrogen(load.nitrogen_kg_per_year), plan.report.units),
+          load.kind.empty() ? say("account.not_stated") : text(load.kind));
+  const LoadShares shares = shares_of(all.nitrogen_kg, all.season_days, load);
+  if (shares.of_goal) {
+    const double goal = *shares.of_goal / all.nitrogen_kg;
+    words += " " + say("answer.of_the_goal", known_percent(*shares.of_goal, band_of(all, goal)),
+                       shortest(*load.goal_percent));
+  }
+  return words;
+}
+
+std::string nitrogen_means(const ReportData& data) {
+  const Plan& plan = *data.plan;
+  const Account all = account_of_all(data.sites->ranked, plan, data.sites->set_spread);
+  const std::string carried =
+      text(known_nitrogen(all.nitrogen_kg, band_of(all, 1.0), plan.report.units));
+  const std::string first = all.sites == 1 ? say("answer.one_carries", carried)
+                                           : say("answer.all_carry", all.sites, carried);
+  const bool compared = plan.load && all.nitrogen_kg > 0.0;
+  return element("h3", say("answer.what_it_means")) +
+         element("p", first + " " + (compared ? share_words(all, plan) : say("answer.no_load")) +
+                          " " + say("answer.not_a_credit"));
+}
+
+// --- what is not known, and what to look at
+// ----------------------------------------------------------
+
+/// "Site 1: ..." of the best places, each text once.
+void add_of_sites(std::span<const Site> best, std::vector<std::string> Site::*of,
+                  std::vector<std::string>& items) {
+  for (const Site& site : best) {
+    for (const std::string& each : site.*of) {
+      items.push_back(say("answer.at_site", site.rank, text(translated(each))));
+    }
+  }
+}
+
+std::string not_known(const ReportData& data) {
+  const RunCounts& counts = data.counts;
+  std::vector<std::string> items;
+  if (counts.unknown > 0 && counts.cells > 0) {
+    items.push_back(say("answer.no_data", percent(static_cast<double>(counts.unknown) /
+                                                  static_cast<double>(counts.cells))));
+  }
+  if (!data.sites->apart.empty()) {
+    items.push_back(say("answer.apart", data.sites->apart.size()));
+  }
+  add_of_sites(best_of(*data.sites), &Site::gaps, items);
+  for (const std::string& same : same_everywhere(*data.plan)) {
+    items.push_back(text(same));
+  }
+  items.push_back(say("answer.not_varied"));
+  return element("h3", say("answer.what_is_not_known")) + list(items);
+}
+
+std::string to_check(const ReportData& data) {
+  const std::span<const Site> best = best_of(*data.sites);
+  std::vector<std::string> items = escaped(measure_note(data.sites->ranked));
+  add_of_sites(best, &Site::cautions, items);
+  items.push_back(say("answer.check_bottom"));
+  items.push_back(say("answer.check_life"));
+  const bool visited = std::any_of(best.begin(), best.end(),
+                                   [](const Site& site) { return site.field.has_value(); });
+  items.push_back(say(visited ? "answer.some_visited" : "answer.none_visited"));
+  return element("h3", say("answer.what_to_check")) + list(items);
 }
 
 }  // namespace
 
 std::string answer(const ReportData& data) {
-  const std::vector<Site>& sites = data.sites->ranked;
-  if (sites.empty()) {
+  const SitesResult& sites = *data.sites;
+  if (sites.ranked.empty()) {
     return none_found(data);
   }
-  std::vector<std::string> notes;
-  for (const std::string& note : data.sites->notes) {
-    notes.push_back(text(note));
-  }
-  return element(
-             "p class=\"answer\"",
-             fmt::format("<b>{} found for {}.</b> {} {}", places(sites.size()), wanted(*data.plan),
-                         first_choice(sites.front(), *data.plan), water_sentence(data))) +
-         (notes.empty() ? "" : list(notes));
-}
-
-std::string site_tables(const ReportData& data) {
-  std::string all;
-  if (!data.sites->ranked.empty()) {
-    all += site_table(data.sites->ranked, "The sites, the best first", *data.plan);
-    all += element("p class=\"note\"",
-                   "Yield is fresh weight and, like nitrogen, for the whole site and one season, "
-                   "net of the stocking, " +
-                       draw_down_of_all(data.sites->ranked) + ", each as if alone. " +
-                       text(together_sentence(data.sites->ranked, data.plan->report.units)) + " " +
-                       text(spread_basis(*data.plan)) + ". Depth is from the layer's datum (" +
-                       text(data.plan->depth.datum) + "). Positions: WGS 84.");
-  }
-  if (!data.sites->apart.empty()) {
-    all +=
-        site_table(data.sites->apart,
-                   "Listed apart: something that the ranking needs is not known there", *data.plan);
-  }
-  return all;
+  const std::size_t found = sites.ranked.size();
+  const std::string headline = found == 1 ? say("answer.one_found", text(wanted(*data.plan)))
+                                          : say("answer.found", found, text(wanted(*data.plan)));
+  return element("p class=\"answer\"", element("b", headline)) + asked(data) +
+         maybe_list(escaped(other_notes(sites))) +
+         element("div class=\"summary\"", element("div", best_places(data) + nitrogen_means(data)) +
+                                              element("div", not_known(data) + to_check(data)));
 }
 
 }  // namespace tidelot::page

@@ -218,8 +218,8 @@ CodedMap depth_map(const ReportData& data, const Sampling& sampling) {
 CodedMap wave_map(const ReportData& data, const Sampling& sampling) {
   CodedMap map = named_map("waves");
   map.about = label("map.waves_about");
-  return measured_map(std::move(map), metres_and_feet(), data, sampling, data.maps.waves->height_50y_m,
-                      davos());
+  return measured_map(std::move(map), metres_and_feet(), data, sampling,
+                      data.maps.waves->height_50y_m, davos());
 }
 
 CodedMap confidence_map(const ReportData& data, const Sampling& sampling) {

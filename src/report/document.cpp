@@ -4,6 +4,7 @@
 #include "report/cautions.hpp"
 #include "report/html.hpp"
 #include "report/parts.hpp"
+#include "report/say.hpp"
 
 namespace tidelot::page {
 namespace {
@@ -37,6 +38,15 @@ std::string whole_script() {
   return all + "})();\n";
 }
 
+/// A caution in the reader's language, and as it is compiled in where that differs: a translation
+/// adds to a caution, it never replaces one.
+std::string in_both(const std::string& name, const std::string& compiled_in) {
+  const std::string& spoken = label(name);
+  return text(spoken) + (spoken == compiled_in
+                             ? ""
+                             : " " + element("span lang=\"en\"", "(" + text(compiled_in) + ")"));
+}
+
 std::string script(const Document& document) {
   if (!document.script) {
     return "";
@@ -49,41 +59,41 @@ std::string script(const Document& document) {
 
 std::string html(const Document& document) {
   return fmt::format(
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
       "<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n{}\n{}</body>\n</html>\n",
-      kPolicy, text(document.title), kStyle, document.body, script(document));
+      say("words.lang"), kPolicy, text(document.title), kStyle, document.body, script(document));
 }
 
 std::string title_block(const Plan& plan, std::string_view sheet) {
   std::string who;
   if (!plan.report.waterbody.empty()) {
-    who += element("span", "Waterbody: " + text(plan.report.waterbody));
+    who += element("span", say("words.waterbody", text(plan.report.waterbody)));
   }
   if (!plan.report.applicant.empty()) {
-    who += element("span", "Applicant: " + text(plan.report.applicant));
+    who += element("span", say("words.applicant", text(plan.report.applicant)));
   }
   return element("header class=\"title-block\"",
                  element("p class=\"sheet\"", text(sheet)) + element("h1", text(plan.title)) +
                      element("p class=\"who\"", who) +
-                     element("p class=\"not-for\"",
-                             "Planning use &ndash; not for navigation &ndash; not a survey"));
+                     element("p class=\"not-for\"", say("words.not_for")));
 }
 
 std::string drawn_for(const ReportData& data, std::string_view positions) {
   const Plan& plan = *data.plan;
   std::vector<std::string> facts{text(plan.title)};
   if (!plan.report.waterbody.empty()) {
-    facts.push_back("Waterbody: " + text(plan.report.waterbody));
+    facts.push_back(say("words.waterbody", text(plan.report.waterbody)));
   }
   if (!plan.report.applicant.empty()) {
-    facts.push_back("Applicant: " + text(plan.report.applicant));
+    facts.push_back(say("words.applicant", text(plan.report.applicant)));
   }
   facts.insert(
       facts.end(),
-      {"Date: ____________", "Positions: " + text(positions), "Grid: " + text(data.grid_crs_name),
-       "Depths: " + text(plan.depth.datum), "Sources: report.html, Layers and sources"});
+      {say("words.date", "____________"), say("words.positions", text(positions)),
+       say("words.grid", text(data.grid_crs_name)), say("words.depths", text(plan.depth.datum)),
+       say("words.sources", say("sources.layers_and_sources"))});
   std::string all;
   for (const std::string& fact : facts) {
     all += element("span", fact) + " ";
@@ -99,17 +109,21 @@ std::string cautions_foot() {
   std::string items;
   const std::vector<std::string>& phrases = short_cautions();
   for (std::size_t i = 0; i < phrases.size(); ++i) {
-    items += fmt::format("<span><b>{}</b> {}</span> ", i + 1, text(phrases[i]));
+    items += fmt::format("<span><b>{}</b> {}</span> ", i + 1,
+                         in_both(fmt::format("cautions.short_{:02d}", i + 1), phrases[i]));
   }
-  return element("footer class=\"cautions\"", "<b>Cautions.</b> " + items);
+  return element("footer class=\"cautions\"",
+                 element("b", say("cautions.title") + ".") + " " + items);
 }
 
 std::string cautions_in_full() {
   std::string items;
-  for (const std::string& each : cautions()) {
-    items += element("li", text(each));
+  const std::vector<std::string>& texts = cautions();
+  for (std::size_t i = 0; i < texts.size(); ++i) {
+    items += element("li", in_both(fmt::format("cautions.full_{:02d}", i + 1), texts[i]));
   }
-  return element("section id=\"cautions\"", element("h2", "Cautions") + element("ol", items));
+  return element("section id=\"cautions\"",
+                 element("h2", say("cautions.title")) + element("ol", items));
 }
 
 }  // namespace tidelot::page

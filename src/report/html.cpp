@@ -30,10 +30,9 @@ std::string body_row(std::span<const Column> columns, std::span<const std::strin
 
 /// A frame that scrolls sideways; it can be reached with the keyboard.
 std::string scroller(std::string_view label, std::string_view content) {
-  return element(
-      fmt::format("div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"{}\"",
-                  text(label)),
-      content);
+  return element(fmt::format("div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"{}\"",
+                             text(label)),
+                 content);
 }
 
 }  // namespace

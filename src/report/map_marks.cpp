@@ -66,17 +66,17 @@ struct Bar {
 
 Bar metric_bar(double target_m) {
   const double m = round_down(target_m);
-  return {m, m >= 1000.0 ? fmt::format("{} km", shortest(m / 1000.0))
-                         : fmt::format("{} m", shortest(m))};
+  return {m, m >= 1000.0 ? plain_say("words.unit_km", shortest(m / 1000.0))
+                         : plain_say("words.unit_m", shortest(m))};
 }
 
 Bar us_bar(double target_m) {
   if (target_m >= kMileM) {
     const double miles = round_down(target_m / kMileM);
-    return {miles * kMileM, fmt::format("{} mi", shortest(miles))};
+    return {miles * kMileM, plain_say("words.unit_mi", shortest(miles))};
   }
   const double feet = round_down(target_m / kFootM);
-  return {feet * kFootM, count(static_cast<std::size_t>(feet)) + " ft"};
+  return {feet * kFootM, plain_say("words.unit_ft", count(static_cast<std::size_t>(feet)))};
 }
 
 /// Two halves, one full and one hollow, so that the middle can be read. Lengths in metres of the
@@ -89,12 +89,11 @@ std::string bar_shape(const MapView& view, const Bar& bar, double y) {
       y, fixed(half, 2));
 }
 
-/// A part of a bar that keeps its size on the screen.
-std::string bar_label(const MapView& view, const Bar& bar, double y, double dy) {
+/// What a bar measures; keeps its size on the screen.
+std::string bar_label(const MapView& view, const Bar& bar, double y) {
   return fmt::format(
-      "<g class=\"flat\" data-x=\"{0}\" transform=\"translate({0} 0) scale({1})\"><text "
-      "text-anchor=\"end\" y=\"{2}\">{3}</text></g>",
-      fixed(bar.ground_m * view.data->grid_scale, 2), fixed(view.px, 4), y + dy, bar.label);
+      "<g class=\"flat\" data-x=\"0\" transform=\"scale({})\"><text y=\"{}\">{}</text></g>",
+      fixed(view.px, 4), y, bar.label);
 }
 
 std::string scale_bar(const MapView& view, int level) {
@@ -110,10 +109,11 @@ std::string scale_bar(const MapView& view, int level) {
   return element(
       fmt::format("g class=\"scale-bar\" data-level=\"{}\" data-length=\"{}\" "
                   "transform=\"translate({} {})\"{}",
-                  level, fixed(length, 2), fixed(x, 1), fixed(y, 1), level > 0 ? " display=\"none\"" : ""),
+                  level, fixed(length, 2), fixed(x, 1), fixed(y, 1),
+                  level > 0 ? " display=\"none\"" : ""),
       element(fmt::format("g class=\"tall\" transform=\"scale(1 {})\"", fixed(view.px, 4)),
               plate + bar_shape(view, metric, 0.0) + bar_shape(view, us, 5.0)) +
-          bar_label(view, metric, 0.0, -5.0) + bar_label(view, us, 10.0, 13.0));
+          bar_label(view, metric, -5.0) + bar_label(view, us, 23.0));
 }
 
 /// Minutes between the meridians and between the parallels of a level.
@@ -127,9 +127,9 @@ Lines lines_of(const MapView& view, int level) {
 }
 
 std::string level_group(int level, const std::string& content) {
-  return element(
-      fmt::format("g class=\"graticule\" data-level=\"{}\"{}", level, level > 0 ? " display=\"none\"" : ""),
-      content);
+  return element(fmt::format("g class=\"graticule\" data-level=\"{}\"{}", level,
+                             level > 0 ? " display=\"none\"" : ""),
+                 content);
 }
 
 std::string lines_at(const MapView& view, int level) {

@@ -39,7 +39,8 @@ std::string controls() {
 }
 
 constexpr std::string_view kCross =
-    "<g id=\"cross\" class=\"px\" data-x=\"0\" data-y=\"0\" display=\"none\"><path class=\"casing\" "
+    "<g id=\"cross\" class=\"px\" data-x=\"0\" data-y=\"0\" display=\"none\"><path "
+    "class=\"casing\" "
     "d=\"M-9 0H9M0 -9V9\"/><path class=\"edge\" d=\"M-9 0H9M0 -9V9\"/></g>";
 
 std::string still(const MapView& view, const CodedMap& map, const Sampling& sampling,

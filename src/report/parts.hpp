@@ -30,7 +30,8 @@ struct Document {
 /// What is shown on paper only.
 [[nodiscard]] std::string for_paper(const std::string& content);
 
-/// The answer in two or three sentences.
+/// What was asked and found: the three best places and why, what their nitrogen means, what is not
+/// known, what to check by boat.
 [[nodiscard]] std::string answer(const ReportData& data);
 /// The ranked sites, and those listed apart.
 [[nodiscard]] std::string site_tables(const ReportData& data);
@@ -49,6 +50,8 @@ struct Document {
 [[nodiscard]] std::string area_sentence(const Site& site, Units units);
 /// Every harvest with its date and expected weight; "" where the season is not known.
 [[nodiscard]] std::string harvest_table(const Site& site, const Plan& plan);
+/// Water properties that are one number, or one a month, everywhere: "Current: one number ...".
+[[nodiscard]] std::vector<std::string> same_everywhere(const Plan& plan);
 /// What the figures of a site rest on that is not known, patched, or the same everywhere.
 [[nodiscard]] std::string data_gaps(const Site& site, const Plan& plan);
 /// Yield, nitrogen, shares of the load and cost of one site.

@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "report/say.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -36,13 +37,13 @@ std::string decimal_minutes(double degrees, std::string_view marks, int decimals
 }
 
 std::string decimal_minutes(LonLat place) {
-  return fmt::format("{}, {}", decimal_minutes(place.lat, "NS", 3),
-                     decimal_minutes(place.lon, "EW", 3));
+  return fmt::format("{}, {}", decimal_minutes(place.lat, label("words.north_south"), 3),
+                     decimal_minutes(place.lon, label("words.east_west"), 3));
 }
 
 std::string minutes_seconds(LonLat place) {
-  return fmt::format("{}, {}", degrees_minutes_seconds(place.lat, "NS"),
-                     degrees_minutes_seconds(place.lon, "EW"));
+  return fmt::format("{}, {}", degrees_minutes_seconds(place.lat, label("words.north_south")),
+                     degrees_minutes_seconds(place.lon, label("words.east_west")));
 }
 
 }  // namespace tidelot::page

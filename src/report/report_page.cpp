@@ -17,61 +17,35 @@ namespace page {
 /// How the crop is stocked and hauled, to follow "was grown day by day ...:".
 std::string husbandry(const Plan& plan) {
   if (plan.crop.model == GrowthModel::kelp_frond) {
-    return fmt::format("{} fronds seeded per metre of line, all hauled on the last day",
-                       shortest(plan.crop.at("fronds_per_m")));
+    return plain_say("method.fronds_seeded_per_metre_of_line",
+                     shortest(plan.crop.at("fronds_per_m")));
   }
-  return fmt::format(
-      "stocked at {} g of fresh weight per metre of line, cut back to that every {} days, hauled "
-      "on the last day",
-      shortest(plan.farm.stocking_g_per_m), plan.farm.harvest_days);
+  return plain_say("method.stocked_at_g_of_fresh_weight", shortest(plan.farm.stocking_g_per_m),
+                   plan.farm.harvest_days);
 }
 
 /// How the spread was made.
 std::string how_sure(const Plan& plan) {
   const UncertaintyPlan& wish = plan.uncertainty;
   if (wish.draws == 0) {
-    return "No spread is given in this run: every figure is the best estimate alone.";
+    return label("method.no_spread_is_given_in_this");
   }
-  return fmt::format(
-      "The season was grown {} times over ({} members, seed {}), each time in water that differs "
-      "by what the layers may be off, {}, and with another crop within the ranges of its "
-      "constants. P10 lies above one member in ten and below the rest, P90 the other way round. "
-      "What the members do not vary: sunshine, the rules, the layout, and how well the model "
-      "itself describes the crop. run.json lists every input with its spread and who says so.",
-      wish.draws, wish.draws, wish.seed,
-      wish.length_m ? fmt::format("alike over about {} m", shortest(*wish.length_m))
-                    : "alike all over the bay");
+  return plain_say("method.the_season_was_grown_times_over", wish.draws, wish.draws, wish.seed,
+                   wish.length_m ? plain_say("method.alike_over_about_m", shortest(*wish.length_m))
+                                 : label("method.alike_all_over_the_bay"));
 }
 
 std::string method(const ReportData& data) {
   const Plan& plan = *data.plan;
   return element(
       "section id=\"method\"",
-      element("h2", "How it was computed") +
+      element("h2", label("method.how_it_was_computed")) +
           element("p",
-                  fmt::format(
-                      "Every layer was brought onto one grid of {} m cells. In each cell of water "
-                      "the crop ({}) was grown day by day from the monthly temperature, salinity, "
-                      "light, nitrogen and current: {}.",
-                      shortest(plan.area.cell_m), text(plan.crop.title), husbandry(plan))) +
-          element("p",
-                  "Yield and nitrogen are net of what was stocked. The maps are computed without "
-                  "the crop's own draw-down of nitrogen. The sites' figures are those of the map "
-                  "with the draw-down of a farm along the site's long side counted, where the "
-                  "water at its centre is known: the water of each day passes the lines, and each "
-                  "stretch grows in what the one before it left. Neighbouring farms are not "
-                  "counted.") +
-          element("p", how_sure(plan)) +
-          element(
-              "p",
-              "Suitability is the weighted geometric mean of the criteria. Water is closed where "
-              "its cell's centre lies within a rule's setback or the area itself touches the "
-              "cell, and where the gear would not clear the bottom at the lowest tide. Sites "
-              "are ranked by the sum over the site of suitability times yield; lengths of line "
-              "follow from the layout, with margins and anchor legs inside the boundary.") +
-          element("p",
-                  "What is not known is never taken for good: it is hatched, and a site with "
-                  "too much of it is listed apart."));
+                  plain_say("method.every_layer_was_brought_onto_one", shortest(plan.area.cell_m),
+                            text(plan.crop.title), husbandry(plan))) +
+          element("p", label("method.yield_and_nitrogen_are_net")) + element("p", how_sure(plan)) +
+          element("p", label("method.suitability_is_the_weighted_geometric_mean")) +
+          element("p", label("method.what_is_not_known_is_never")));
 }
 
 /// The page with its maps sampled so.
@@ -81,9 +55,9 @@ std::string page_of(const ReportData& data, const Sampling& sampling, MapWriter&
   const std::string foot = for_paper(drawn_for(data) + cautions_foot());
   const std::vector<std::string> parts{
       title_block(*data.plan, label("words.report")),
-      element("section id=\"the-answer\"",
-              element("h2", say("answer.title")) + answer(data) + site_tables(data)) +
-          foot,
+      element("section id=\"the-answer\"", element("h2", say("answer.title")) + answer(data) +
+                                               cautions_foot() + site_tables(data)) +
+          for_paper(drawn_for(data)),
       map_section(view, maps, sampling, pictures),
       foot,
       maps_on_paper(view, maps, pictures),

@@ -28,8 +28,9 @@ class Speaking {
 
 /// The label as it stands in the table: plain text, places not filled.
 [[nodiscard]] const std::string& label(std::string_view name);
-/// A text that some other room wrote: where the built-in table holds it, the label of that name;
-/// else the text itself, because then it comes from the plan or holds figures.
+/// A text that some other room wrote, in the reader's language: where a label of [reason] or [told]
+/// makes it, that label, with what stands at its places translated likewise; else the text itself,
+/// because then it comes from the plan.
 [[nodiscard]] std::string translated(const std::string& built_in);
 /// Every label whose name begins with a prefix, without the prefix.
 [[nodiscard]] Labels::Table labels_of(std::string_view prefix);

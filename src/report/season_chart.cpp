@@ -6,6 +6,7 @@
 
 #include "report/html.hpp"
 #include "report/parts.hpp"
+#include "report/say.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -45,7 +46,7 @@ double x_of(const SiteSeason& season, double day) {
 
 double y_of(double value, double top) { return kBottom - (kBottom - kTop) * value / top; }
 
-std::string label(double x, double y, std::string_view anchor, std::string_view words) {
+std::string words_at(double x, double y, std::string_view anchor, std::string_view words) {
   return fmt::format("<text x=\"{}\" y=\"{}\" text-anchor=\"{}\">{}</text>", fixed(x, 1),
                      fixed(y, 1), anchor, text(words));
 }
@@ -81,11 +82,11 @@ std::string axes(double weight_top, double nitrogen_top) {
                                 kBottom, kRight);
   for (const double share : {0.0, 0.5, 1.0}) {
     const double y = y_of(share, 1.0) + 4.0;
-    all += label(kLeft - 5.0, y, "end", fmt::format("{:.4g}", share * weight_top)) +
-           label(kRight + 5.0, y, "start", fmt::format("{:.3g}", share * nitrogen_top));
+    all += words_at(kLeft - 5.0, y, "end", fmt::format("{:.4g}", share * weight_top)) +
+           words_at(kRight + 5.0, y, "start", fmt::format("{:.3g}", share * nitrogen_top));
   }
-  return all + label(2.0, 11.0, "start", "Fresh weight, g per m of longline (solid)") +
-         label(kWidth - 2.0, 11.0, "end", "Nitrogen, % of dry weight (dashed)");
+  return all + words_at(2.0, 11.0, "start", label("chart.fresh_weight_g_per_m")) +
+         words_at(kWidth - 2.0, 11.0, "end", label("chart.nitrogen_of_dry_weight_dashed"));
 }
 
 /// A small triangle under the axis on every harvest day.
@@ -112,23 +113,46 @@ std::string month_strip(const SiteSeason& season) {
     const double middle = (from + to) / 2.0;
     all += fmt::format("<path class=\"month\" d=\"M{} {}H{}V{}H{}Z\"/>", fixed(from, 1), kStrip,
                        fixed(to, 1), kStrip + kStripHeight, fixed(from, 1));
-    all += label(middle, kStrip + 14.0, "middle", fitting(limit_word(month.limit), to - from));
+    all += words_at(middle, kStrip + 14.0, "middle",
+                    fitting(translated(std::string(limit_word(month.limit))), to - from));
     if (to - from > 3.0 * kLetter) {
-      all += label(middle, kStrip + kStripHeight + 13.0, "middle", month_name(month.month));
+      all += words_at(middle, kStrip + kStripHeight + 13.0, "middle", short_month(month.month));
     }
   }
   return all;
 }
 
+/// "Jun light; Jul nothing".
+std::string held_back(std::span<const SeasonMonth> months) {
+  std::string all;
+  for (const SeasonMonth& month : months) {
+    all += fmt::format("{}{} {}", all.empty() ? "" : "; ", short_month(month.month),
+                       translated(std::string(limit_word(month.limit))));
+  }
+  return all;
+}
+
+/// "3 too cold, 2 too warm"; "none".
+std::string stopped(const ToleranceDays& days) {
+  std::string all;
+  const auto add = [&](int count, std::string_view name) {
+    if (count > 0) {
+      all += (all.empty() ? "" : ", ") + plain_say(name, count);
+    }
+  };
+  add(days.too_cold, "chart.too_cold");
+  add(days.too_warm, "chart.too_warm");
+  add(days.too_fresh, "chart.too_fresh");
+  add(days.too_salty, "chart.too_salty");
+  return all.empty() ? label("words.none") : all;
+}
+
 std::string caption(const SiteSeason& season, const Plan& plan, double weight_top) {
-  return text(fmt::format(
-      "Held back most by, month by month: {}. Days on which the water alone stopped growth: {}. "
-      "Triangles: {} harvests. The water alone would give {}; the season here is {}. The weight's "
-      "axis reaches {}.",
-      limits_by_month(season.months), days_text(season.beyond), season.harvests.size(),
-      dates(season.water.outplant, season.water.last_haul),
-      dates(season.window.outplant, season.window.last_haul),
-      in_line(crop_per_m(weight_top / 1000.0), plan.report.units)));
+  return text(plain_say("chart.held_back_most_by_month", held_back(season.months),
+                        stopped(season.beyond), season.harvests.size(),
+                        dates(season.water.outplant, season.water.last_haul),
+                        dates(season.window.outplant, season.window.last_haul),
+                        in_line(crop_per_m(weight_top / 1000.0), plan.report.units)));
 }
 
 }  // namespace
@@ -144,14 +168,12 @@ std::string season_chart(const Site& site, const Plan& plan) {
   const double weight_top = axis_top(most(season.biomass_g_per_m));
   const double nitrogen_top = axis_top(100.0 * most(season.tissue_n));
   const std::string svg = element(
-      fmt::format("svg class=\"season-chart\" viewBox=\"0 0 {} {}\" role=\"img\" "
-                  "aria-label=\"Season: weight, tissue nitrogen, harvests, and what held growth "
-                  "back month by month\"",
-                  kWidth, kHeight),
+      fmt::format("svg class=\"season-chart\" viewBox=\"0 0 {} {}\" role=\"img\" aria-label=\"{}\"",
+                  kWidth, kHeight, label("chart.season_weight_tissue_nitrogen_harvests")),
       axes(weight_top, nitrogen_top) + weight_curve(season, weight_top) +
           nitrogen_curve(season, nitrogen_top) + harvest_marks(season) + month_strip(season));
   return element("figure class=\"season\"",
-                 element("h4", "The season, day by day") + svg +
+                 element("h4", label("chart.the_season_day_by_day")) + svg +
                      element("figcaption", caption(season, plan, weight_top)));
 }
 

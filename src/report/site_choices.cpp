@@ -5,6 +5,7 @@
 
 #include "report/html.hpp"
 #include "report/parts.hpp"
+#include "report/say.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -14,17 +15,17 @@ namespace {
 std::string what(Choice::Of of) {
   switch (of) {
     case Choice::Of::line_depth:
-      return "Line depth";
+      return label("choices.line_depth");
     case Choice::Of::stocking:
-      return "Stocking";
+      return label("choices.stocking");
     case Choice::Of::fronds:
-      return "Fronds";
+      return label("choices.fronds");
     case Choice::Of::harvest_days:
-      return "Harvest every";
+      return label("choices.harvest_every");
     case Choice::Of::season:
       break;
   }
-  return "Season";
+  return label("choices.season");
 }
 
 std::string value(const Choice& choice, Units units) {
@@ -32,11 +33,11 @@ std::string value(const Choice& choice, Units units) {
     case Choice::Of::line_depth:
       return in_line(length(choice.value), units);
     case Choice::Of::stocking:
-      return shortest(choice.value) + " g/m";
+      return fmt::format("{} g/m", shortest(choice.value));
     case Choice::Of::fronds:
-      return shortest(choice.value) + " per m";
+      return plain_say("choices.per_m", shortest(choice.value));
     case Choice::Of::harvest_days:
-      return shortest(choice.value) + " days";
+      return plain_say("choices.days", shortest(choice.value));
     case Choice::Of::season:
       break;
   }
@@ -44,15 +45,10 @@ std::string value(const Choice& choice, Units units) {
 }
 
 std::vector<std::string> row(const Choice& choice, Units units) {
-  const std::string label = what(choice.of) + " " + value(choice, units);
-  return {choice.plan ? element("b", label + " (the plan)") : label,
+  const std::string change = fmt::format("{} {}", what(choice.of), value(choice, units));
+  return {choice.plan ? element("b", plain_say("choices.the_plan", change)) : change,
           in_line(crop(choice.yield_t), units), in_line(nitrogen(choice.nitrogen_kg), units),
           fmt::format("{}", choice.harvests)};
-}
-
-std::string lower(std::string text) {
-  text[0] = static_cast<char>(text[0] - 'A' + 'a');
-  return text;
 }
 
 /// The change that adds most by one measure, against the plan's own figure.
@@ -62,12 +58,13 @@ std::string best(const Site& site, double Choice::*measure, double planned, cons
       *std::max_element(site.choices.begin(), site.choices.end(),
                         [&](const Choice& a, const Choice& b) { return a.*measure < b.*measure; });
   if (!(most.*measure > planned)) {
-    return fmt::format("No single change listed here gives more {} than the plan.", of);
+    return plain_say("choices.no_single_change_listed_here_gives", of);
   }
-  const std::string more = planned > 0.0 ? fmt::format(" ({} more than the plan)",
-                                                       percent(most.*measure / planned - 1.0))
-                                         : "";
-  return fmt::format("Most {}: {} {}{}.", of, lower(what(most.of)), value(most, units), more);
+  if (!(planned > 0.0)) {
+    return plain_say("choices.most", of, what(most.of), value(most, units));
+  }
+  return plain_say("choices.most_more_than_the_plan", of, what(most.of), value(most, units),
+                   percent(most.*measure / planned - 1.0));
 }
 
 }  // namespace
@@ -77,22 +74,24 @@ std::string site_choices(const Site& site, const Plan& plan) {
     return "";
   }
   const Units units = plan.report.units;
-  Table table{"One thing changed at a time, the rest as in the plan",
-              {{"Change"}, {"Fresh yield", true}, {"Nitrogen carried off", true}, {"Hauls", true}},
+  Table table{label("choices.one_thing_changed_at_a_time"),
+              {{label("choices.change")},
+               {label("choices.fresh_yield"), true},
+               {label("choices.nitrogen_carried_off"), true},
+               {label("choices.hauls"), true}},
               {},
               "other-choices"};
   for (const Choice& choice : site.choices) {
     table.rows.push_back(row(choice, units));
   }
   return html(table) +
-         element("p class=\"note\"",
-                 best(site, &Choice::nitrogen_kg, site.nitrogen_kg, "nitrogen", units) + " " +
-                     best(site, &Choice::yield_t, site.yield_t, "yield", units) +
-                     " Whole site, one season, net of the stocking, with the crop's own draw-down "
-                     "of nitrogen. Gains do not add up; work, gear and seed are not counted. Line "
-                     "depths that would not clear the bottom at the lowest tide" +
-                     (plan.farm.fixed_line ? ", or come out of the water then," : "") +
-                     " are left out.");
+         element(
+             "p class=\"note\"",
+             best(site, &Choice::nitrogen_kg, site.nitrogen_kg, label("choices.nitrogen"), units) +
+                 " " + best(site, &Choice::yield_t, site.yield_t, label("choices.yield"), units) +
+                 " " + label("choices.whole_site_one_season_net") + " " +
+                 (plan.farm.fixed_line ? label("choices.line_depths_that_would_not_clear")
+                                       : label("choices.line_depths_that_would_not_clear_2")));
 }
 
 }  // namespace tidelot::page

@@ -6,22 +6,26 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/say.hpp"
 #include "report/words.hpp"
 
 namespace tidelot::page {
 
 std::string effect_words(const ClosedPlan& rule) {
   if (!rule.applies) {
-    return "for food only: does not apply";
+    return label("figures.for_food_only_does_not_apply");
   }
-  std::string words = rule.caution ? "caution" : "closed";
+  std::string months;
   for (int month = 0; month < kMonths; ++month) {
     if (((rule.months >> month) & 1U) != 0) {
-      words += fmt::format("{} {}", words.find(" in ") == std::string::npos ? " in" : ",",
-                           month_name(month));
+      months += (months.empty() ? "" : ", ") + short_month(month);
     }
   }
-  return words;
+  if (months.empty()) {
+    return rule.caution ? label("figures.caution") : label("figures.closed");
+  }
+  return rule.caution ? plain_say("figures.caution_in", months)
+                      : plain_say("figures.closed_in", months);
 }
 
 const RuleDistance* nearest_closed(const Site& site, const Plan& plan) {
@@ -41,51 +45,47 @@ std::string apart_note(const Site& site) {
     return "";
   }
   return site.unknown_share > 0.0
-             ? fmt::format("not known over {} of it", percent(site.unknown_share))
-             : "something that the ranking needs is not known";
+             ? plain_say("figures.not_known_over_of_it", percent(site.unknown_share))
+             : label("figures.something_that_the_ranking_needs");
 }
 
 std::string draw_down_state(const Site& site) {
-  return site.draw_down ? "counted" : "not counted: " + site.no_draw_down;
+  return site.draw_down ? label("figures.counted")
+                        : plain_say("figures.not_counted", translated(site.no_draw_down));
 }
 
 std::string draw_down_sentence(const Site& site, ReportPlan::Units units) {
   if (!site.draw_down) {
-    return fmt::format("The crop's own draw-down of nitrogen is not counted: {}.",
-                       site.no_draw_down);
+    return plain_say("figures.the_crops_own_draw_down", translated(site.no_draw_down));
   }
   const double whole = site.nitrogen_without_kg;
   const std::string share =
-      whole > 0.0 ? fmt::format(" ({} less)", percent((whole - site.nitrogen_kg) / whole)) : "";
-  return fmt::format(
-      "With the crop's own draw-down of nitrogen; without it {} and {} of nitrogen{}. On the "
-      "poorest day {} of the nitrogen that came in was left in the water behind the lines.",
-      in_line(crop(site.yield_without_t), units), in_line(nitrogen(whole), units), share,
-      percent(site.draw_down->lowest_share));
+      whole > 0.0 ? " " + plain_say("figures.less", percent((whole - site.nitrogen_kg) / whole))
+                  : "";
+  return plain_say("figures.with_the_crops_own_draw_down",
+                   in_line(crop(site.yield_without_t), units), in_line(nitrogen(whole), units),
+                   share, percent(site.draw_down->lowest_share));
 }
 
 std::string draw_down_of_all(std::span<const Site> sites) {
   const auto counted = static_cast<std::size_t>(
       std::count_if(sites.begin(), sites.end(), [](const Site& s) { return bool(s.draw_down); }));
   if (counted == sites.size()) {
-    return "with the crop's own draw-down of nitrogen";
+    return label("figures.with_the_crops_own_draw_down_2");
   }
-  return counted == 0 ? "without the crop's own draw-down of nitrogen"
-                      : fmt::format(
-                            "with the crop's own draw-down of nitrogen at {} of {} sites "
-                            "(where the water at the centre is known)",
-                            counted, sites.size());
+  return counted == 0 ? label("figures.without_the_crops_own_draw_down")
+                      : plain_say("figures.with_the_crops_own_draw_down_3", counted, sites.size());
 }
 
 std::string field_checked(const Site& site) {
-  return site.field ? site.field->last : "not field-checked";
+  return site.field ? site.field->last : label("figures.not_field_checked");
 }
 
 std::string field_months(const Site& site) {
   std::string out;
   for (int month = 0; site.field && month < kMonths; ++month) {
     if (((site.field->months >> month) & 1U) != 0) {
-      out += (out.empty() ? "" : "; ") + std::string(month_name(month));
+      out += (out.empty() ? "" : "; ") + short_month(month);
     }
   }
   return out;
@@ -95,9 +95,8 @@ std::string field_sentence(const Site& site) {
   if (!site.field) {
     return field_checked(site);
   }
-  return fmt::format("last {}, {} visit{}, months {}. One visit on one tide clears nothing.",
-                     site.field->last, site.field->days, site.field->days == 1 ? "" : "s",
-                     field_months(site));
+  return plain_say("figures.last_visits_months_one_visit", site.field->last, site.field->days,
+                   field_months(site));
 }
 
 std::string neighbour_names(const Site& site) {
@@ -111,19 +110,16 @@ std::string neighbour_sentence(const Site& site, ReportPlan::Units units) {
   }
   const WithNeighbours& all = *site.with_neighbours;
   if (all.sites.empty()) {
-    return "With its neighbours: the same, as no other ranked site lies up or down the tide within "
-           "the way of half a tide.";
+    return label("figures.with_its_neighbours_the_same");
   }
   const std::string share =
       site.nitrogen_kg > 0.0
-          ? fmt::format(" ({} less nitrogen)",
-                        percent((site.nitrogen_kg - all.nitrogen_kg) / site.nitrogen_kg))
+          ? " " + plain_say("figures.less_nitrogen",
+                            percent((site.nitrogen_kg - all.nitrogen_kg) / site.nitrogen_kg))
           : "";
-  return fmt::format(
-      "With its neighbours, all ranked sites farmed at once: {} and {} of nitrogen{}; water comes "
-      "to it that has passed {}.",
-      in_line(crop(all.yield_t), units), in_line(nitrogen(all.nitrogen_kg), units), share,
-      fmt::join(all.sites, ", "));
+  return plain_say("figures.with_its_neighbours_all_ranked_sites",
+                   in_line(crop(all.yield_t), units), in_line(nitrogen(all.nitrogen_kg), units),
+                   share, fmt::join(all.sites, ", "));
 }
 
 SumOfSites sum_of(std::span<const Site> ranked) {
@@ -143,11 +139,10 @@ std::string together_sentence(std::span<const Site> ranked, ReportPlan::Units un
     return "";
   }
   const SumOfSites sum = sum_of(ranked);
-  return fmt::format(
-      "All {} at once would give {} and carry off {} of nitrogen; each alone, added up: {} and {}.",
-      ranked.size(), in_line(crop(sum.yield_together_t), units),
-      in_line(nitrogen(sum.nitrogen_together_kg), units), in_line(crop(sum.yield_t), units),
-      in_line(nitrogen(sum.nitrogen_kg), units));
+  return plain_say("figures.all_at_once_would_give", ranked.size(),
+                   in_line(crop(sum.yield_together_t), units),
+                   in_line(nitrogen(sum.nitrogen_together_kg), units),
+                   in_line(crop(sum.yield_t), units), in_line(nitrogen(sum.nitrogen_kg), units));
 }
 
 std::string plain_name(const Site& site, std::size_t index) {

@@ -7,6 +7,7 @@
 
 #include "report/html.hpp"
 #include "report/parts.hpp"
+#include "report/say.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/sites/accounting.hpp"
@@ -17,15 +18,17 @@ namespace {
 /// "the same everywhere and all year" of a source that is no map; "" of one that is.
 std::string sameness(const WaterPlan& water) {
   if (std::holds_alternative<double>(water.source)) {
-    return "one number, the same everywhere and all year";
+    return label("gaps.one_number_the_same_everywhere");
   }
-  return std::holds_alternative<Monthly>(water.source) ? "twelve numbers, the same everywhere" : "";
+  return std::holds_alternative<Monthly>(water.source)
+             ? label("gaps.twelve_numbers_the_same_everywhere")
+             : "";
 }
 
 void add_sameness(const std::string& what, const WaterPlan& water,
                   std::vector<std::string>& items) {
   if (const std::string same = sameness(water); !same.empty()) {
-    items.push_back(what + ": " + same);
+    items.push_back(fmt::format("{}: {}", what, same));
   }
 }
 
@@ -41,34 +44,40 @@ bool is_default(const Plan& plan, std::string_view key) {
 
 }  // namespace
 
+std::vector<std::string> same_everywhere(const Plan& plan) {
+  std::vector<std::string> items;
+  add_sameness(label("gaps.temperature"), plan.temperature, items);
+  add_sameness(label("gaps.salinity"), plan.salinity, items);
+  add_sameness(label("gaps.light"), plan.light, items);
+  if (plan.nitrate && plan.ammonium) {
+    add_sameness(label("gaps.nitrate"), *plan.nitrate, items);
+    add_sameness(label("gaps.ammonium"), *plan.ammonium, items);
+  } else {
+    add_sameness(label("gaps.nitrogen"), plan.nitrogen, items);
+  }
+  add_sameness(label("gaps.current"), plan.current, items);
+  return items;
+}
+
 std::string data_gaps(const Site& site, const Plan& plan) {
   std::vector<std::string> items;
   for (const std::string& gap : site.gaps) {
-    items.push_back(text(gap));
+    items.push_back(text(translated(gap)));
   }
-  add_sameness("Temperature", plan.temperature, items);
-  add_sameness("Salinity", plan.salinity, items);
-  add_sameness("Light", plan.light, items);
-  if (plan.nitrate && plan.ammonium) {
-    add_sameness("Nitrate", *plan.nitrate, items);
-    add_sameness("Ammonium", *plan.ammonium, items);
-  } else {
-    add_sameness("Nitrogen", plan.nitrogen, items);
+  for (const std::string& same : same_everywhere(plan)) {
+    items.push_back(text(same));
   }
-  add_sameness("Current", plan.current, items);
   for (const char* key : {"depth.tidal_range_m", "depth.lowest_tide_m"}) {
     if (is_default(plan, key)) {
-      items.push_back(fmt::format("{}: a default, not this bay's", key));
+      items.push_back(plain_say("gaps.a_default_not_this_bays", key));
     }
   }
   const std::size_t defaults = defaults_in_force(plan);
   if (defaults > 0) {
-    items.push_back(
-        fmt::format("{} keys at their defaults, listed under "
-                    "<a href=\"#assumptions\">Assumptions</a>",
-                    defaults));
+    items.push_back(plain_say("gaps.keys_at_their_defaults_listed_under", defaults,
+                              "<a href=\"#assumptions\">" + label("sources.assumptions") + "</a>"));
   }
-  return items.empty() ? "" : element("h4", "What the figures rest on") + list(items);
+  return items.empty() ? "" : element("h4", label("gaps.what_the_figures_rest_on")) + list(items);
 }
 
 std::string harvest_table(const Site& site, const Plan& plan) {
@@ -77,8 +86,10 @@ std::string harvest_table(const Site& site, const Plan& plan) {
     return "";
   }
   const Units units = plan.report.units;
-  Table table{"Harvest calendar: fresh weight expected",
-              {{"Day"}, {"Whole site", true}, {"Per metre of longline", true}},
+  Table table{label("gaps.harvest_calendar_fresh_weight_expected"),
+              {{label("gaps.day")},
+               {label("gaps.whole_site"), true},
+               {label("gaps.per_metre_of_longline"), true}},
               {},
               "calendar"};
   for (const CalendarHaul& haul : calendar) {
@@ -86,13 +97,9 @@ std::string harvest_table(const Site& site, const Plan& plan) {
         {date(haul.day), in_line(crop(haul.fresh_t), units),
          in_line(crop_per_m(1000.0 * haul.fresh_t / std::max(1.0, site.layout.line_m)), units)});
   }
-  return html(table) +
-         element(
-             "p class=\"note\"",
-             fmt::format("The days and their shares are those of one season at the site's "
-                         "centre. Weights are gross: together they are the site's yield of {} "
-                         "and the {} that were stocked.",
-                         in_line(crop(site.yield_t), units), in_line(crop(site.stocked_t), units)));
+  return html(table) + element("p class=\"note\"", plain_say("gaps.the_days_and_their_shares_are",
+                                                             in_line(crop(site.yield_t), units),
+                                                             in_line(crop(site.stocked_t), units)));
 }
 
 }  // namespace tidelot::page

@@ -7,6 +7,7 @@
 
 #include "report/html.hpp"
 #include "report/parts.hpp"
+#include "report/say.hpp"
 #include "report/site_figures.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
@@ -109,8 +110,8 @@ std::string north(double convergence_deg) {
   return fmt::format(
       "<g class=\"north\" transform=\"translate({} 40) rotate({})\"><path class=\"full\" "
       "d=\"M0 -20L0 7L-7 13Z\"/><path class=\"hollow\" d=\"M0 -20L7 13L0 7Z\"/><text "
-      "text-anchor=\"middle\" y=\"-23\">N</text></g>",
-      kWidth - 20.0, fixed(convergence_deg, 2));
+      "text-anchor=\"middle\" y=\"-23\">{}</text></g>",
+      kWidth - 20.0, fixed(convergence_deg, 2), say("map.north"));
 }
 
 }  // namespace
@@ -118,17 +119,14 @@ std::string north(double convergence_deg) {
 std::string site_plan(const Site& site, const ReportData& data) {
   const Drawing drawing = drawing_of(site);
   const std::string svg = element(
-      fmt::format("svg class=\"site-plan\" viewBox=\"0 0 {} {}\" role=\"img\" aria-label=\"Plan "
-                  "view: boundary and longlines\"",
-                  kWidth, kHeight),
+      fmt::format("svg class=\"site-plan\" viewBox=\"0 0 {} {}\" role=\"img\" aria-label=\"{}\"",
+                  kWidth, kHeight, label("site.plan_view_boundary_and_longlines")),
       longlines(drawing, site, data.plan->farm) + boundary(drawing, site) +
           corner_labels(drawing, site) +
           scale_bar(drawing, data.grid_scale, data.plan->report.units) +
           north(data.grid_convergence_deg));
   return element("figure",
-                 svg + element("figcaption",
-                               "Plan view: boundary, longlines (heavy) and anchor legs (dashed). "
-                               "The arrow shows true north."));
+                 svg + element("figcaption", label("site.plan_view_boundary_longlines_heavy")));
 }
 
 }  // namespace tidelot::page

@@ -6,6 +6,7 @@
 
 #include "report/html.hpp"
 #include "report/parts.hpp"
+#include "report/say.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -25,30 +26,31 @@ std::vector<std::string> position_row(const std::string& name, LonLat place, XY 
 
 std::string corner_table(const Printed& printed) {
   const bool utm = !printed.utm_zone.empty();
-  Table table{"Corners and centre, " + printed.datum + ", latitude first",
-              {{"Point"},
-               {"Decimal degrees"},
-               {"Degrees, decimal minutes"},
-               {"Degrees, minutes, seconds"},
-               {"Easting, m", true},
-               {"Northing, m", true}},
+  Table table{plain_say("position.corners_and_centre_latitude_first", printed.datum),
+              {{label("position.point")},
+               {label("position.decimal_degrees")},
+               {label("position.degrees_decimal_minutes")},
+               {label("position.degrees_minutes_seconds")},
+               {label("position.easting_m"), true},
+               {label("position.northing_m"), true}},
               {},
               "corners"};
   for (std::size_t i = 0; i < printed.corners.size(); ++i) {
     table.rows.push_back(
         position_row(fmt::format("C{}", i + 1), printed.corners[i], printed.utm_corners[i], utm));
   }
-  table.rows.push_back(position_row("Centre", printed.centre, printed.utm_centre, utm));
+  table.rows.push_back(
+      position_row(label("position.centre"), printed.centre, printed.utm_centre, utm));
   return html(table);
 }
 
 std::string datum_note(const Printed& printed) {
   std::string note = printed.utm_zone.empty()
                          ? std::string()
-                         : "Easting and northing: " + text(printed.utm_zone) + ". ";
+                         : plain_say("position.easting_and_northing", text(printed.utm_zone)) + " ";
   if (!printed.operation.empty()) {
-    note += text(printed.datum) + " from WGS 84 by: " + text(printed.operation) +
-            ". The files sites.csv, .geojson, .gpkg and .gpx are in WGS 84.";
+    note += plain_say("position.from_wgs_84_by_the_files", text(printed.datum),
+                      text(printed.operation));
   }
   return note.empty() ? "" : element("p class=\"note\"", note);
 }
@@ -60,11 +62,8 @@ std::vector<std::string> direction_row(const std::string& what, const Direction&
 }
 
 std::string shore_note(const Shore& shore, double cell_m) {
-  return fmt::format(
-      "from the site's edge to the nearest cell that is dry at low water, or on the plan's land: "
-      "from the grid of {} m cells{}",
-      shortest(cell_m),
-      shore.map_ends_nearer ? "; the map ends nearer than that, land may lie beyond" : "");
+  const std::string how = plain_say("position.from_the_sites_edge_to", shortest(cell_m));
+  return shore.map_ends_nearer ? how + "; " + label("position.the_map_ends_nearer_than") : how;
 }
 
 }  // namespace
@@ -72,14 +71,13 @@ std::string shore_note(const Shore& shore, double cell_m) {
 std::string area_sentence(const Site& site, Units units) {
   const Printed& printed = site.printed;
   const double exact = site.area_unrounded_ha;
-  const std::string both =
-      exact > 0.0 && std::abs(printed.area_ha / exact - 1.0) > kWorthTelling
-          ? fmt::format(" (of the corners before rounding: {})",
-                        in_line({fixed(exact, 4) + " ha", area(exact).us}, units))
-          : "";
-  return in_line({fixed(printed.area_ha, 4) + " ha", area(printed.area_ha).us}, units) +
-         " on the WGS 84 ellipsoid, of the corners as printed, with geodesic sides (Karney 2013)" +
-         both;
+  const auto fine = [units](double ha) {
+    return in_line({plain_say("position.ha", fixed(ha, 4)), area(ha).us}, units);
+  };
+  const std::string all = plain_say("position.on_the_wgs_84_ellipsoid", fine(printed.area_ha));
+  return exact > 0.0 && std::abs(printed.area_ha / exact - 1.0) > kWorthTelling
+             ? all + " " + plain_say("position.of_the_corners_before_rounding", fine(exact))
+             : all;
 }
 
 std::string site_corners(const Site& site) {
@@ -88,8 +86,10 @@ std::string site_corners(const Site& site) {
 
 std::string site_sides(const Site& site, Units units) {
   const Printed& printed = site.printed;
-  Table table{"Sides, computed from the corners as printed, on the WGS 84 ellipsoid",
-              {{"Side"}, {"Length", true}, {"True bearing", true}},
+  Table table{label("position.sides_computed_from_the_corners"),
+              {{label("position.side")},
+               {label("position.length"), true},
+               {label("position.true_bearing"), true}},
               {},
               ""};
   for (std::size_t i = 0; i < printed.sides.size(); ++i) {
@@ -103,23 +103,27 @@ std::string site_sides(const Site& site, Units units) {
 std::string site_directions(const Site& site, const ReportData& data) {
   const Plan& plan = *data.plan;
   const Units units = plan.report.units;
-  Table table{"What lies which way",
-              {{"What"}, {"Distance", true}, {"True bearing from the centre", true}, {"How"}},
+  Table table{label("position.what_lies_which_way"),
+              {{label("position.what")},
+               {label("position.distance"), true},
+               {label("position.true_bearing_from_the_centre"), true},
+               {label("position.how")}},
               {},
               ""};
   if (site.landing) {
-    table.rows.push_back(
-        direction_row("The landing", *site.landing, "straight, from the centre", units));
+    table.rows.push_back(direction_row(label("position.the_landing"), *site.landing,
+                                       label("position.straight_from_the_centre"), units));
   }
   if (site.shore) {
-    table.rows.push_back(
-        direction_row("The shore", *site.shore, shore_note(*site.shore, plan.area.cell_m), units));
+    table.rows.push_back(direction_row(label("position.the_shore"), *site.shore,
+                                       shore_note(*site.shore, plan.area.cell_m), units));
   } else {
-    table.rows.push_back({"The shore", "not known", "", "the map shows no land"});
+    table.rows.push_back({label("position.the_shore"), label("words.not_known"), "",
+                          label("position.the_map_shows_no_land")});
   }
   for (std::size_t i = 0; i < site.marks.size() && i < plan.report.marks.size(); ++i) {
     table.rows.push_back(direction_row(plan.report.marks[i].name, site.marks[i],
-                                       "straight, from the centre", units));
+                                       label("position.straight_from_the_centre"), units));
   }
   return html(table);
 }

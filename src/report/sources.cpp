@@ -7,6 +7,7 @@
 
 #include "report/html.hpp"
 #include "report/parts.hpp"
+#include "report/say.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/core/version.hpp"
@@ -42,16 +43,16 @@ std::vector<std::string> layer_row(const LayerReport& layer, const Plan& plan) {
 }
 
 std::string layer_table(const ReportData& data) {
-  Table table{"Layers and where their values come from",
-              {{"Layer"},
-               {"File"},
-               {"What it is"},
-               {"Unit"},
-               {"Reference system"},
-               {"Cover", true},
-               {"Range", true},
-               {"Basis"},
-               {"Verdict"}},
+  Table table{label("sources.layers_and_where_their_values_come"),
+              {{label("sources.layer")},
+               {label("sources.file")},
+               {label("sources.what_it_is")},
+               {label("sources.unit")},
+               {label("sources.reference_system")},
+               {label("sources.cover"), true},
+               {label("sources.range"), true},
+               {label("sources.basis")},
+               {label("sources.verdict")}},
               {},
               "layers"};
   for (const LayerReport& layer : data.layers) {
@@ -67,15 +68,15 @@ std::string operations(const ReportData& data) {
       items.push_back(text(layer.key + ": " + layer.operation));
     }
   }
-  return items.empty() ? "none was needed" : list(items);
+  return items.empty() ? label("sources.none_was_needed") : list(items);
 }
 
 std::string low_water(const DepthSource& depth) {
   const double* offset = std::get_if<double>(&depth.low_water);
   const std::string words = offset != nullptr
-                                ? fmt::format("{} m above the layer's zero", shortest(*offset))
-                                : std::string("from a raster");
-  return text(depth.datum) + "; low water: " + words;
+                                ? plain_say("sources.m_above_the_layers_zero", shortest(*offset))
+                                : label("sources.from_a_raster");
+  return plain_say("sources.low_water", text(depth.datum), words);
 }
 
 /// Of each file of depths, by its name where there are several.
@@ -98,14 +99,12 @@ std::string scale_words(const ReportData& data) {
       widest = std::max(widest, feature.setback_m);
     }
   }
-  std::string words = fmt::format(
-      "a length on the grid is {} of the length on the ground, anywhere on it and in any direction "
-      "to {} %",
-      fixed(data.grid_scale, 6), fixed(100.0 * data.grid_scale_error, 4));
+  std::string words = plain_say("sources.a_length_on_the_grid", fixed(data.grid_scale, 6),
+                                fixed(100.0 * data.grid_scale_error, 4));
   if (widest > 0.0) {
-    words += fmt::format(": the widest setback, {}, is kept to {} m",
-                         in_line(distance(widest), data.plan->report.units),
-                         fixed(widest * data.grid_scale_error, 3));
+    words += ": " + plain_say("sources.widest_setback",
+                              in_line(distance(widest), data.plan->report.units),
+                              fixed(widest * data.grid_scale_error, 3));
   }
   return words;
 }
@@ -114,49 +113,55 @@ std::string reference(const ReportData& data) {
   const Grid& grid = *data.grid;
   const Plan& plan = *data.plan;
   return pairs(
-      "Reference",
+      label("sources.reference"),
       std::vector<std::pair<std::string, std::string>>{
-          {"Map and grid", fmt::format("{}, cells of {} m, {} by {}", text(data.grid_crs_name),
-                                       shortest(grid.cell_m), grid.cols, grid.rows)},
-          {"Grid north", fmt::format("true north lies {}° {} of it in the middle of the map",
-                                     fixed(std::abs(data.grid_convergence_deg), 2),
-                                     data.grid_convergence_deg < 0.0 ? "west" : "east")},
-          {"Scale", scale_words(data)},
-          {"Positions", "WGS 84. Those read from the map are interpolated from its corners."},
-          {"Datum of the depths", zeros(plan.depth)},
-          {"Tidal range; lowest tide",
-           fmt::format("{} m; {} m from low water", shortest(plan.depth.tidal_range_m),
-                       shortest(plan.depth.lowest_tide_m))},
-          {"Coordinate operations", operations(data)},
-          {"Made with", fmt::format("tidelot {}", text(version()))}});
+          {label("sources.map_and_grid"),
+           plain_say("sources.cells_of_m_by", text(data.grid_crs_name), shortest(grid.cell_m),
+                     grid.cols, grid.rows)},
+          {label("sources.grid_north"),
+           data.grid_convergence_deg < 0.0
+               ? plain_say("sources.true_north_lies_west_of", fixed(-data.grid_convergence_deg, 2))
+               : plain_say("sources.true_north_lies_east_of", fixed(data.grid_convergence_deg, 2))},
+          {label("sources.scale"), scale_words(data)},
+          {label("sources.positions"), label("sources.wgs_84_those_read_from")},
+          {label("sources.datum_of_the_depths"), zeros(plan.depth)},
+          {label("sources.tidal_range_lowest_tide"),
+           plain_say("sources.m_m_from_low_water", shortest(plan.depth.tidal_range_m),
+                     shortest(plan.depth.lowest_tide_m))},
+          {label("sources.coordinate_operations"), operations(data)},
+          {label("sources.made_with"), fmt::format("tidelot {}", text(version()))}});
 }
 
 std::string default_table(const Plan& plan) {
-  Table table{"Defaults in force: the plan does not set these",
-              {{"Key"}, {"Value"}, {"Basis"}},
+  Table table{label("sources.defaults_in_force_the_plan"),
+              {{label("sources.key")}, {label("sources.value")}, {label("sources.basis")}},
               {},
               "keys"};
   for (const ResolvedKey& key : plan.keys) {
     if (!key.given) {
-      table.rows.push_back(
-          {text(key.key), text(plain_value(key.value)),
-           "default, not verified" + (key.basis.empty() ? "" : "; " + text(key.basis))});
+      table.rows.push_back({text(key.key), text(plain_value(key.value)),
+                            label("sources.default_not_verified") +
+                                (key.basis.empty() ? "" : "; " + text(translated(key.basis)))});
     }
   }
-  return table.rows.empty() ? element("p", "None: the plan sets every key.") : html(table);
+  return table.rows.empty() ? element("p", label("sources.none_the_plan_sets_every_key"))
+                            : html(table);
 }
 
 std::string constant_value(const CropConstant& constant) {
   const std::string range =
       constant.low == constant.high
           ? ""
-          : fmt::format(" ({} to {})", shortest(constant.low), shortest(constant.high));
+          : " " + plain_say("sources.to", shortest(constant.low), shortest(constant.high));
   return shortest(constant.value) + range;
 }
 
 std::string crop_table(const Crop& crop) {
-  Table table{crop.title + ": constants",
-              {{"Constant"}, {"Value (range)"}, {"Unit"}, {"Source"}},
+  Table table{plain_say("sources.constants", crop.title),
+              {{label("sources.constant")},
+               {label("sources.value_range")},
+               {label("sources.unit")},
+               {label("sources.source")}},
               {},
               "keys"};
   for (const CropConstant& each : crop.constants) {
@@ -167,7 +172,12 @@ std::string crop_table(const Crop& crop) {
 }
 
 std::string criteria_table(const Plan& plan) {
-  Table table{"Criteria", {{"Criterion"}, {"Weight", true}, {"Curve: value, score"}}, {}, ""};
+  Table table{label("sources.criteria"),
+              {{label("sources.criterion")},
+               {label("sources.weight"), true},
+               {label("sources.curve_value_score")}},
+              {},
+              ""};
   for (const CriterionPlan& each : plan.criteria) {
     std::string points;
     for (const Curve::Point& point : each.curve.points()) {
@@ -182,24 +192,25 @@ std::string criteria_table(const Plan& plan) {
 }  // namespace
 
 std::string sources(const ReportData& data) {
-  return element("section id=\"sources\"",
-                 element("h2", "Layers and sources") + layer_table(data) + reference(data));
+  return element("section id=\"sources\"", element("h2", label("sources.layers_and_sources")) +
+                                               layer_table(data) + reference(data));
 }
 
 std::string assumptions(const ReportData& data) {
   return element("section id=\"assumptions\"",
-                 element("h2", "Assumptions") + default_table(*data.plan) +
+                 element("h2", label("sources.assumptions")) + default_table(*data.plan) +
                      criteria_table(*data.plan) + crop_table(data.plan->crop));
 }
 
 std::string warnings(const ReportData& data) {
   std::vector<std::string> items;
   for (const std::string& warning : data.warnings) {
-    items.push_back(text(warning));
+    items.push_back(text(translated(warning)));
   }
-  return element("section id=\"warnings\"",
-                 element("h2", "Warnings") +
-                     (items.empty() ? element("p", "The run gave no warning.") : list(items)));
+  return element(
+      "section id=\"warnings\"",
+      element("h2", label("sources.warnings")) +
+          (items.empty() ? element("p", label("sources.the_run_gave_no_warning")) : list(items)));
 }
 
 }  // namespace tidelot::page

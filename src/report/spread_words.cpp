@@ -8,6 +8,7 @@
 #include <iterator>
 
 #include "report/html.hpp"
+#include "report/say.hpp"
 #include "report/site_figures.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -16,9 +17,9 @@ namespace {
 
 /// "1.20 t" and "1.61 t" -> "1.20 to 1.61 t".
 std::string joined(const std::string& low, const std::string& high) {
-  const std::size_t unit = low.rfind(' ');
+  const std::size_t unit = low.find(' ');
   const bool same = unit != std::string::npos && high.ends_with(low.substr(unit));
-  return (same ? low.substr(0, unit) : low) + " to " + high;
+  return plain_say("spread.to", same ? low.substr(0, unit) : low, high);
 }
 
 Measure range(const Quantiles& q, Measure (*print)(double)) {
@@ -29,11 +30,11 @@ Measure range(const Quantiles& q, Measure (*print)(double)) {
 
 /// Names in a row that are not told apart: "1, 2 and 3".
 std::string tied(std::span<const Site> ranked, std::size_t first, std::size_t last) {
-  std::string names;
-  for (std::size_t i = first; i <= last; ++i) {
-    names += (i == first ? "" : i == last ? " and " : ", ") + std::to_string(ranked[i].rank);
+  std::string names = std::to_string(ranked[first].rank);
+  for (std::size_t i = first + 1; i < last; ++i) {
+    names += ", " + std::to_string(ranked[i].rank);
   }
-  return names;
+  return plain_say("spread.and", names, ranked[last].rank);
 }
 
 void add_ties(std::span<const Site> ranked, std::vector<std::string>& notes) {
@@ -43,10 +44,8 @@ void add_ties(std::span<const Site> ranked, std::vector<std::string>& notes) {
       ++last;
     }
     if (last > first) {
-      notes.push_back(fmt::format(
-          "Sites {} are a tie: each one's score is above the next one's in fewer than {} of the "
-          "members.",
-          tied(ranked, first, last), percent(kToldApart)));
+      notes.push_back(plain_say("spread.sites_are_a_tie_each_ones", tied(ranked, first, last),
+                                percent(kToldApart)));
     }
     first = last;
   }
@@ -92,13 +91,10 @@ Measure plain_score(double value) { return {fixed(value, 2), fixed(value, 2)}; }
 
 std::string chances(const Site& site) {
   const SiteSpread& spread = *site.spread;
-  std::string out = fmt::format("The crop is lost (less is hauled than was put out) in {}.",
-                                percent(spread.lost));
+  std::string out = plain_say("spread.the_crop_is_lost_less", percent(spread.lost));
   if (is_ranked(site)) {
-    out += fmt::format(
-        " Of the sites ranked here it is the best in {} and among the best three in "
-        "{} of the members.",
-        percent(spread.best), percent(spread.in_three));
+    out += " " + plain_say("spread.of_the_sites_ranked_here", percent(spread.best),
+                           percent(spread.in_three));
   }
   return out;
 }
@@ -113,8 +109,9 @@ std::string shares_of(const SiteSpread& spread, double InputShare::*of) {
                    [&](const InputShare& a, const InputShare& b) { return a.*of > b.*of; });
   std::vector<std::string> words;
   for (const InputShare& one : told) {
-    words.push_back(fmt::format("{}{} {}", text(one.input), one.measured ? "" : " of the crop",
-                                percent(one.*of)));
+    const std::string input = text(translated(one.input));
+    words.push_back(one.measured ? fmt::format("{} {}", input, percent(one.*of))
+                                 : plain_say("spread.of_the_crop", input, percent(one.*of)));
   }
   return fmt::format("{}", fmt::join(words, ", "));
 }
@@ -123,12 +120,11 @@ std::string drivers(const Site& site) {
   const std::string yield = shares_of(*site.spread, &InputShare::yield);
   const std::string nitrogen_too = shares_of(*site.spread, &InputShare::nitrogen);
   const InputShare* first = first_to_measure(site);
-  return (yield.empty() ? "" : "What drives the spread of the yield: " + yield + ". ") +
-         (nitrogen_too.empty() ? "" : "Of the nitrogen: " + nitrogen_too + ". ") +
-         (first == nullptr ? "No input that can be measured here stands out by so many members."
-                           : fmt::format("Measure {} here first: better knowledge of it narrows "
-                                         "the spread most.",
-                                         text(first->input)));
+  return (yield.empty() ? "" : plain_say("spread.what_drives_the_spread_of", yield) + " ") +
+         (nitrogen_too.empty() ? "" : plain_say("spread.of_the_nitrogen", nitrogen_too) + " ") +
+         (first == nullptr
+              ? label("spread.no_input_that_can_be_measured")
+              : plain_say("spread.measure_here_first_better_knowledge", text(first->input)));
 }
 
 }  // namespace
@@ -148,10 +144,9 @@ std::string nitrogen_range_cell(const Site& site, Units units) {
 std::string spread_basis(const Plan& plan) {
   const int draws = plan.uncertainty.draws;
   if (draws == 0) {
-    return "No spread was computed: uncertainty.draws is 0";
+    return label("spread.no_spread_was_computed_uncertainty_draws");
   }
-  return fmt::format("P10 to P90 of {} members (seed {}): one in ten lies below, one in ten above",
-                     draws, plan.uncertainty.seed);
+  return plain_say("spread.p10_to_p90_of_members_seed", draws, plan.uncertainty.seed);
 }
 
 std::string measure_first(const Site& site) {
@@ -159,16 +154,26 @@ std::string measure_first(const Site& site) {
   return first == nullptr ? "" : first->input;
 }
 
-std::vector<std::string> spread_notes(std::span<const Site> ranked) {
+std::vector<std::string> tie_notes(std::span<const Site> ranked) {
   std::vector<std::string> notes;
-  if (ranked.empty() || !ranked.front().spread) {
-    return notes;
+  if (!ranked.empty() && ranked.front().spread) {
+    add_ties(ranked, notes);
   }
-  add_ties(ranked, notes);
-  if (const InputShare* first = first_to_measure(ranked.front())) {
-    notes.push_back(fmt::format(
-        "Measure {} first: at site 1 it makes {} of the spread of the nitrogen carried off.",
-        first->input, percent(first->nitrogen)));
+  return notes;
+}
+
+std::vector<std::string> measure_note(std::span<const Site> ranked) {
+  const InputShare* first = ranked.empty() ? nullptr : first_to_measure(ranked.front());
+  return first == nullptr ? std::vector<std::string>{}
+                          : std::vector<std::string>{plain_say("spread.measure_first_at_site_1",
+                                                               translated(first->input),
+                                                               percent(first->nitrogen))};
+}
+
+std::vector<std::string> spread_notes(std::span<const Site> ranked) {
+  std::vector<std::string> notes = tie_notes(ranked);
+  for (std::string& note : measure_note(ranked)) {
+    notes.push_back(std::move(note));
   }
   return notes;
 }
@@ -179,21 +184,24 @@ std::string spread_section(const Site& site, const Plan& plan) {
   }
   const Units units = plan.report.units;
   const SiteSpread& spread = *site.spread;
-  Table table{"How sure: the same season in other water and with another crop",
-              {{""}, {"P10", true}, {"P50", true}, {"P90", true}, {"Best estimate", true}, {""}},
+  Table table{label("spread.how_sure_the_same_season"),
+              {{""},
+               {"P10", true},
+               {"P50", true},
+               {"P90", true},
+               {label("spread.best_estimate"), true},
+               {""}},
               {},
               "how-sure"};
   table.rows = {
-      quantile_row("Fresh yield", spread.yield_t, site.yield_t, crop, units),
-      quantile_row("Nitrogen carried off", spread.nitrogen_kg, site.nitrogen_kg, nitrogen, units),
-      quantile_row("Suitability", spread.suitability, site.suitability, plain_score,
+      quantile_row(label("spread.fresh_yield"), spread.yield_t, site.yield_t, crop, units),
+      quantile_row(label("spread.nitrogen_carried_off"), spread.nitrogen_kg, site.nitrogen_kg,
+                   nitrogen, units),
+      quantile_row(label("spread.suitability"), spread.suitability, site.suitability, plain_score,
                    Units::metric)};
-  return html(table) +
-         element("p class=\"note\"",
-                 text(spread_basis(plan)) +
-                     ". The bar runs from P10 to P90, the stroke is P50, the dot the best "
-                     "estimate. " +
-                     chances(site) + " " + drivers(site));
+  return html(table) + element("p class=\"note\"", text(spread_basis(plan)) + ". " +
+                                                       label("spread.the_bar_runs_from_p10") + " " +
+                                                       chances(site) + " " + drivers(site));
 }
 
 }  // namespace tidelot::page

@@ -25,8 +25,12 @@ namespace tidelot::page {
 /// spread of nitrogen; "" where none is told from chance.
 [[nodiscard]] std::string measure_first(const Site& site);
 
-/// In plain words, one line each: which sites are not told apart, and what drives the spread of the
-/// first. Empty without members.
+/// Which sites are not told apart, a line each.
+[[nodiscard]] std::vector<std::string> tie_notes(std::span<const Site> ranked);
+/// What to measure first, and how much of the first site's spread it makes: one line or none.
+[[nodiscard]] std::vector<std::string> measure_note(std::span<const Site> ranked);
+/// Both, in plain words, one line each: which sites are not told apart, and what drives the spread
+/// of the first. Empty without members.
 [[nodiscard]] std::vector<std::string> spread_notes(std::span<const Site> ranked);
 
 /// The spread of one site: its quantiles with bars, its chances, what drives it; "" without one.

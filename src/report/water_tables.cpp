@@ -4,6 +4,7 @@
 
 #include "report/html.hpp"
 #include "report/parts.hpp"
+#include "report/say.hpp"
 #include "report/words.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
@@ -37,62 +38,63 @@ std::vector<std::string> closed_row(const ReportData& data, const std::string& n
 
 /// What all of them close together.
 std::vector<std::string> any_row(const ReportData& data) {
-  return {"Any of them", in_line(area(data.counts.closed_ha), data.plan->report.units),
+  return {label("water.any_of_them"), in_line(area(data.counts.closed_ha), data.plan->report.units),
           percent(share_of(data.counts.closed, data.counts.water)), "", ""};
 }
 
 std::string with_setback(const ClosedPlan& rule, Units units) {
   return rule.setback_m > 0.0
-             ? rule.name + ", and " + in_line(distance(rule.setback_m), units) + " around"
+             ? plain_say("map.with_setback", rule.name, in_line(distance(rule.setback_m), units))
              : rule.name;
 }
 
 std::string closed_table(const ReportData& data) {
   const Plan& plan = *data.plan;
-  Table table{"What closed the water",
-              {{"Closed by"},
-               {"Water", true},
-               {"Share of the water", true},
-               {"By it alone", true},
-               {"Rule"}},
+  Table table{label("water.what_closed_the_water"),
+              {{label("water.closed_by")},
+               {label("water.water"), true},
+               {label("water.share_of_the_water"), true},
+               {label("water.by_it_alone"), true},
+               {label("water.rule")}},
               {},
               ""};
   const std::vector<std::string> names = closed_bit_names(plan);
   for (std::size_t bit = 0; bit < closed_bit::kFirstRule; ++bit) {
     if (count_at(data.counts.closed_by_bit, bit) > 0) {
-      table.rows.push_back(closed_row(data, names.at(bit), "the gear and the plan", bit));
+      table.rows.push_back(
+          closed_row(data, translated(names.at(bit)), label("water.the_gear_and_the_plan"), bit));
     }
   }
   for (std::size_t i = 0; i < plan.closed.size(); ++i) {
     const ClosedPlan& rule = plan.closed[i];
     if (rule.closes()) {
       table.rows.push_back(closed_row(data, with_setback(rule, plan.report.units),
-                                      rule.rule.empty() ? "no rule given" : rule.rule,
+                                      rule.rule.empty() ? label("words.no_rule_given") : rule.rule,
                                       closed_bit::kFirstRule + i));
     }
   }
   if (table.rows.empty()) {
-    return element("p", "Nothing closed any water.");
+    return element("p", label("water.nothing_closed_any_water"));
   }
   table.rows.push_back(any_row(data));
-  return html(table) + element("p class=\"note\"",
-                               "Water may be closed by more than one of them, so the rows can add "
-                               "up to more than the closed water. What one closes by itself alone "
-                               "would be open without it, if nothing else is amiss there.");
+  return html(table) + element("p class=\"note\"", label("water.water_may_be_closed_by_more"));
 }
 
 std::string standing_table(const ReportData& data) {
   const RunCounts& counts = data.counts;
   const Units units = data.plan->report.units;
-  Table table{"Where the area stands", {{""}, {"Area", true}, {"Share", true}}, {}, ""};
-  const auto row = [&](const char* name, double ha, std::size_t cells) {
+  Table table{label("water.where_the_area_stands"),
+              {{""}, {label("water.area"), true}, {label("water.share"), true}},
+              {},
+              ""};
+  const auto row = [&](const std::string& name, double ha, std::size_t cells) {
     table.rows.push_back({name, in_line(area(ha), units), percent(share_of(cells, counts.cells))});
   };
-  row("Open water, scored", counts.open_ha, counts.open);
-  row("Closed water", counts.closed_ha, counts.closed);
-  row("Not known: no data in something that is needed", hectares(data, counts.unknown),
+  row(label("water.open_water_scored"), counts.open_ha, counts.open);
+  row(label("water.closed_water"), counts.closed_ha, counts.closed);
+  row(label("water.not_known_no_data_in_something"), hectares(data, counts.unknown),
       counts.unknown);
-  row("Land, or dry at low water", hectares(data, counts.land), counts.land);
+  row(label("water.land_or_dry_at_low_water"), hectares(data, counts.land), counts.land);
   return html(table);
 }
 
@@ -116,15 +118,16 @@ std::string reason_table(const ReportData& data) {
   for (const std::size_t code : codes) {
     all += data.counts.by_reason[code];
   }
-  Table table{"What closes the water or holds it back most, cell by cell",
-              {{"Reason"}, {"Area", true}, {"Share", true}},
+  Table table{label("water.what_closes_the_water_or_holds"),
+              {{label("water.reason")}, {label("water.area"), true}, {label("water.share"), true}},
               {},
               ""};
   for (const std::size_t code : codes) {
     const std::size_t cells = data.counts.by_reason[code];
-    table.rows.push_back({code < data.reason_names.size() ? text(data.reason_names[code]) : "",
-                          in_line(area(hectares(data, cells)), data.plan->report.units),
-                          percent(share_of(cells, all))});
+    table.rows.push_back(
+        {code < data.reason_names.size() ? text(translated(data.reason_names[code])) : "",
+         in_line(area(hectares(data, cells)), data.plan->report.units),
+         percent(share_of(cells, all))});
   }
   return table.rows.empty() ? "" : html(table);
 }
@@ -132,9 +135,9 @@ std::string reason_table(const ReportData& data) {
 }  // namespace
 
 std::string water_tables(const ReportData& data) {
-  return element("section id=\"the-water\"", element("h2", "The water") + standing_table(data) +
-                                                 closed_table(data) + reason_table(data) +
-                                                 what_if_table(data));
+  return element("section id=\"the-water\"", element("h2", label("water.the_water")) +
+                                                 standing_table(data) + closed_table(data) +
+                                                 reason_table(data) + what_if_table(data));
 }
 
 }  // namespace tidelot::page

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "report/html.hpp"
+#include "report/say.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/core/units.hpp"
 
@@ -17,7 +18,7 @@ namespace {
 /// A number with three figures or so, and its unit.
 std::string figure(double value, std::string_view unit) {
   if (std::isnan(value)) {
-    return "not known";
+    return label("words.not_known");
   }
   const double size = std::abs(value);
   const int decimals = size < 0.995 ? 3 : size < 9.95 ? 2 : size < 99.5 ? 1 : 0;
@@ -30,67 +31,81 @@ std::string figure(double value, std::string_view unit) {
 }
 
 std::string rounded(double value, int decimals, std::string_view unit) {
-  return std::isnan(value) ? "not known" : fmt::format("{} {}", fixed(value, decimals), unit);
+  return std::isnan(value) ? label("words.not_known")
+                           : fmt::format("{} {}", fixed(value, decimals), unit);
 }
 
 /// "5.2 to 6.0 m"; "5.2 m" where both come out the same.
 std::string span_of(const std::string& least, const std::string& most, std::string_view unit) {
   return least == most ? fmt::format("{} {}", least, unit)
-                       : fmt::format("{} to {} {}", least, most, unit);
+                       : plain_say("words.to", least, most, unit);
 }
 
 }  // namespace
 
 Measure length(double m, int decimals) {
-  return {rounded(m, decimals, "m"), rounded(m / kFootM, decimals > 0 ? decimals - 1 : 0, "ft")};
+  return {rounded(m, decimals, label("words.m")),
+          rounded(m / kFootM, decimals > 0 ? decimals - 1 : 0, label("words.ft"))};
 }
 
-Measure side(double m) { return {rounded(m, 2, "m"), rounded(m / kFootM, 2, "ft")}; }
+Measure side(double m) {
+  return {rounded(m, 2, label("words.m")), rounded(m / kFootM, 2, label("words.ft"))};
+}
 
 Measure distance(double m) {
-  return {m < 1000.0 ? rounded(m, 0, "m") : rounded(m / 1000.0, 2, "km"),
-          m < 0.25 * kMileM ? rounded(m / kFootM, 0, "ft") : rounded(m / kMileM, 2, "miles")};
+  return {m < 1000.0 ? rounded(m, 0, label("words.m")) : rounded(m / 1000.0, 2, label("words.km")),
+          m < 0.25 * kMileM ? rounded(m / kFootM, 0, label("words.ft"))
+                            : rounded(m / kMileM, 2, label("words.miles"))};
 }
 
-Measure area(double ha) { return {figure(ha, "ha"), figure(ha / kAcreHa, "acres")}; }
+Measure area(double ha) {
+  return {figure(ha, label("words.ha")), figure(ha / kAcreHa, label("words.acres"))};
+}
 
-Measure crop(double t) { return {figure(t, "t"), figure(t / kShortTonT, "short tons")}; }
+Measure crop(double t) {
+  return {figure(t, label("words.t")), figure(t / kShortTonT, label("words.short_tons"))};
+}
 
-Measure nitrogen(double kg) { return {figure(kg, "kg"), figure(kg / kPoundKg, "lb")}; }
+Measure nitrogen(double kg) {
+  return {figure(kg, label("words.kg")), figure(kg / kPoundKg, label("words.lb"))};
+}
 
 Measure crop_per_m(double kg_per_m) {
-  return {figure(kg_per_m, "kg per m"), figure(kg_per_m / kPoundKg * kFootM, "lb per ft")};
+  return {figure(kg_per_m, label("words.kg_per_m")),
+          figure(kg_per_m / kPoundKg * kFootM, label("words.lb_per_ft"))};
 }
 
 Measure nitrogen_per_m(double g_per_m) {
-  return {figure(g_per_m, "g per m"),
-          figure(g_per_m / 1000.0 / kPoundKg * kFootM * 100.0, "lb per 100 ft")};
+  return {figure(g_per_m, label("words.g_per_m")),
+          figure(g_per_m / 1000.0 / kPoundKg * kFootM * 100.0, label("words.lb_per_100_ft"))};
 }
 
 Measure nitrogen_per_100_m(double kg) {
-  return {figure(kg, "kg per 100 m"), figure(kg / kPoundKg * kFootM, "lb per 100 ft")};
+  return {figure(kg, label("words.kg_per_100_m")),
+          figure(kg / kPoundKg * kFootM, label("words.lb_per_100_ft"))};
 }
 
 Measure crop_per_ha(double t_per_ha) {
-  return {figure(t_per_ha, "t per ha"),
-          figure(t_per_ha / kShortTonT * kAcreHa, "short tons per acre")};
+  return {figure(t_per_ha, label("words.t_per_ha")),
+          figure(t_per_ha / kShortTonT * kAcreHa, label("words.short_tons_per_acre"))};
 }
 
 Measure nitrogen_per_ha(double kg_per_ha) {
-  return {figure(kg_per_ha, "kg per ha"), figure(kg_per_ha / kPoundKg * kAcreHa, "lb per acre")};
+  return {figure(kg_per_ha, label("words.kg_per_ha")),
+          figure(kg_per_ha / kPoundKg * kAcreHa, label("words.lb_per_acre"))};
 }
 
 Measure depths(double least_m, double most_m) {
   if (std::isnan(least_m) || std::isnan(most_m)) {
-    return {"not known", "not known"};
+    return {label("words.not_known"), label("words.not_known")};
   }
-  return {span_of(fixed(least_m, 1), fixed(most_m, 1), "m"),
-          span_of(fixed(least_m / kFootM, 0), fixed(most_m / kFootM, 0), "ft")};
+  return {span_of(fixed(least_m, 1), fixed(most_m, 1), label("words.m")),
+          span_of(fixed(least_m / kFootM, 0), fixed(most_m / kFootM, 0), label("words.ft"))};
 }
 
 std::string in_line(const Measure& measure, Units units) {
   if (units == Units::both && measure.metric != measure.us) {
-    return fmt::format("{} ({})", measure.metric, measure.us);
+    return plain_say("words.two_units", measure.metric, measure.us);
   }
   return units == Units::us ? measure.us : measure.metric;
 }
@@ -103,26 +118,27 @@ std::string stacked(const Measure& measure, Units units) {
 }
 
 std::string date(DayOfYear day) {
-  static constexpr std::array<std::string_view, kMonths> kNames{
-      "January", "February", "March",     "April",   "May",      "June",
-      "July",    "August",   "September", "October", "November", "December"};
   if (day <= 0) {
-    return "none";
+    return label("words.none");
   }
   const std::string month_day = format_month_day(day);
   const int number = (month_day[3] - '0') * 10 + month_day[4] - '0';
-  return fmt::format("{} {}", number, kNames[static_cast<std::size_t>(month_of(day))]);
+  return plain_say("words.day_month", number,
+                   label(fmt::format("months.m{:02d}", month_of(day) + 1)));
 }
 
+std::string short_month(int month) { return label(fmt::format("months.s{:02d}", month + 1)); }
+
 std::string dates(DayOfYear first, DayOfYear last) {
-  return first <= 0 ? "no season" : fmt::format("{} to {}", date(first), date(last));
+  return first <= 0 ? label("words.no_season") : plain_say("words.to_2", date(first), date(last));
 }
 
 std::string percent(double share) {
   if (std::isnan(share)) {
-    return "not known";
+    return label("words.not_known");
   }
-  return share > 0.0 && share < 0.01 ? "less than 1 %" : fmt::format("{} %", fixed(share * 100, 0));
+  return share > 0.0 && share < 0.01 ? label("words.less_than_1")
+                                     : plain_say("words.percent", fixed(share * 100, 0));
 }
 
 std::string count(std::size_t number) {

@@ -41,6 +41,8 @@ struct Measure {
 [[nodiscard]] std::string date(DayOfYear day);
 /// "15 May to 24 October".
 [[nodiscard]] std::string dates(DayOfYear first, DayOfYear last);
+/// "Jun".
+[[nodiscard]] std::string short_month(int month);
 /// "34 %" of a share 0..1; "less than 1 %" for a small one.
 [[nodiscard]] std::string percent(double share);
 /// 12345678 -> "12,345,678".

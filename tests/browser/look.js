@@ -265,6 +265,36 @@ const tasks = {
       await page.context().close();
     }
   },
+  // Every piece of text of the page, with what screen readers and the pointer are told, after a
+  // place was asked about with every quantity shown.
+  async texts(browser) {
+    const page = await open(browser, "desktop");
+    const map = page.locator("#map");
+    seen.texts = [];
+    for (const button of await page.locator(".choices button").all()) {
+      await button.click();
+      const box = await map.boundingBox();
+      await map.click({ position: { x: box.width * 0.5, y: box.height * 0.55 } });
+      await frame(page);
+      seen.texts.push(...await page.evaluate(() => {
+        const texts = [];
+        const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+        const named = "#sources td, #sources tbody th, #assumptions td, #assumptions tbody th, " +
+          "#warnings li, [lang]";
+        for (let node = walk.nextNode(); node; node = walk.nextNode()) {
+          const parent = node.parentElement;
+          const inside = parent.closest("script, style") || parent.closest(`:is(${named}):not(html)`);
+          if (node.data.trim() && !inside) texts.push(node.data.trim());
+        }
+        for (const part of document.body.querySelectorAll("[aria-label], [alt], [title]")) {
+          for (const name of ["aria-label", "alt", "title"]) {
+            if (part.getAttribute(name)) texts.push(part.getAttribute(name));
+          }
+        }
+        return texts;
+      }));
+    }
+  },
   // Every text that can be read, for what it says and in which language.
   async rules(browser) {
     const page = await open(browser, "desktop");

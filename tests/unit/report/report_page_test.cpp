@@ -109,7 +109,7 @@ TEST_CASE("the answer comes first and names the first choice", "[report]") {
   CHECK(holds(page, "3.07 t (3.39 short tons)"));
   CHECK(page.find("The answer") < page.find("The map"));
   CHECK(page.find("The map") < page.find("Site sheets"));
-  CHECK(holds(page, "Planning use &ndash; not for navigation &ndash; not a survey"));
+  CHECK(holds(page, "Planning use – not for navigation – not a survey"));
 }
 
 TEST_CASE("units are what the plan asks for", "[report]") {
