@@ -46,6 +46,8 @@ struct RunSummary {
   std::vector<std::string> reason_names;
   std::vector<std::string> closed_bit_names;
   std::vector<std::string> warnings;
+  int sheets = 0;  ///< in sheets.html
+  std::vector<SheetLeftOut> sheets_left_out;
   double seconds = 0.0;
 };
 

@@ -40,6 +40,8 @@ void add_scout(CLI::App& app, cli::ScoutWords& words, bool& resume, Request& req
       ->check(CLI::Range(1, 1024))
       ->option_text("N");
   command->add_flag("--resume", resume, "Go on with an interrupted run (not yet supported)");
+  command->add_option("--sheets", words.sheets, "Folder for the sheets for print as PDF")
+      ->option_text("DIR");
   command->add_flag("--quiet", words.quiet, "No progress");
   command->callback([&] {
     request.command = [&] {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cstdio>
@@ -12,6 +13,7 @@
 #include "report/spread_words.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/plan/plan.hpp"
+#include "tidelot/report/sheets_pdf.hpp"
 #include "tidelot/run.hpp"
 
 namespace tidelot::cli {
@@ -116,10 +118,33 @@ void print_together(const std::vector<Site>& sites, ReportPlan::Units units) {
   }
 }
 
+void print_sheets(const RunSummary& s) {
+  print(fmt::format("{} sheets for print in sheets.html.\n", s.sheets));
+  for (const SheetLeftOut& each : s.sheets_left_out) {
+    print(fmt::format("  not written: {} ({})\n", each.title, each.why));
+  }
+}
+
+/// Where the PDF stands, or what to do where no browser is installed.
+std::string print_pdf(const std::filesystem::path& out, const std::string& folder,
+                      const std::atomic<int>& stop) {
+  const auto pdf = print_sheets_pdf(out / "sheets.html", folder, &stop);
+  if (pdf) {
+    return fmt::format("Sheets as PDF: {}", pdf->string());
+  }
+  return fmt::format(
+      "No PDF of the sheets: none of {} is installed. Open sheets.html in any browser and print it "
+      "at 100 %, without margins.",
+      fmt::join(sheet_browsers(), ", "));
+}
+
 }  // namespace
 
 int scout(const ScoutWords& words) {
   const Plan plan = read_plan(words.plan);
+  if (!words.sheets.empty()) {
+    check_sheets_folder(words.sheets);
+  }
   const std::atomic<int>& stop = catch_signals();
   RunOptions options;
   options.out = words.out.empty() ? default_out(plan.path) : std::filesystem::path(words.out);
@@ -144,8 +169,12 @@ int scout(const ScoutWords& words) {
   }
   print_basis(summary.sites.ranked, plan);
   print_together(summary.sites.ranked, plan.report.units);
+  print_sheets(summary);
   print(fmt::format("Results in {} ({:.1f} s); open report.html there.\n", options.out.string(),
                     summary.seconds));
+  if (!words.sheets.empty()) {
+    print(print_pdf(options.out, words.sheets, stop) + "\n");
+  }
   return 0;
 }
 

@@ -198,6 +198,7 @@ constexpr std::array kKeys{
     choice_of("closed", "effect", "close|caution", R"("close")", "the careful reading"),
     plain(months, "closed", "months"),
     choice_of("closed", "only_for", "food"),
+    choice_of("closed", "sheet", "auto|uses|habitat", R"("auto")", "by the words in its name"),
     plain(free_text, "closed", "rule", R"("")", "no rule given"),
 
     required(plain(text, "near", "name")),
@@ -209,6 +210,7 @@ constexpr std::array kKeys{
     range(whole, "near", "count", 0, 1e6, "0", "the careful reading: none"),
     choice_of("near", "effect", "caution|close", R"("caution")",
               "choice of this program: closed areas are [[closed]]"),
+    choice_of("near", "sheet", "auto|uses|habitat", R"("auto")", "by the words in its name"),
     plain(free_text, "near", "rule", R"("")", "no rule given"),
 
     required(plain(text, "crop", "profile")),
@@ -314,7 +316,10 @@ constexpr std::array kKeys{
     required(plain(text, "report.marks", "name")),
     required(plain(lon_lat, "report.marks", "at")),
     plain(file, "report", "labels"),
-    promised("report", "date"),
+    plain(text, "report", "date"),
+    choice_of("report", "paper", "auto|letter|A4", R"("auto")",
+              "A4 where units are metric alone, else US Letter"),
+    range(whole, "report", "sheet_sites", 0, 100, "1", kChoice),
 
     range(number, "money", "per_line_m", 0, 1e9, "0.0", "not counted"),
     range(number, "money", "per_year", 0, 1e12, "0.0", "not counted"),

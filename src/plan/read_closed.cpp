@@ -29,6 +29,7 @@ ClosedPlan read_rule(Section& closed) {
     }
   }
   out.food_only = closed.text("only_for") == "food";
+  out.sheet = map_sheet(closed.text("sheet"));
   out.rule = closed.text("rule");
   return out;
 }

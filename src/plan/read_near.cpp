@@ -19,6 +19,7 @@ NearPlan read_test(Section& near) {
   out.distance_m = near.number("distance_m");
   out.count = static_cast<int>(near.whole("count"));
   out.closes = near.text("effect") == "close";
+  out.sheet = map_sheet(near.text("sheet"));
   out.rule = near.text("rule");
   return out;
 }

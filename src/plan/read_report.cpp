@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
+#include <regex>
 
 #include "plan/read_tables.hpp"
 
@@ -39,7 +41,37 @@ std::vector<MarkPlan> read_marks(Section& report) {
   return marks;
 }
 
+bool is_day(std::string_view text) {
+  static const std::regex form("([0-9]{4})-([0-9]{2})-([0-9]{2})");
+  std::match_results<std::string_view::const_iterator> parts;
+  if (!std::regex_match(text.begin(), text.end(), parts, form)) {
+    return false;
+  }
+  const auto part = [&](std::size_t i) { return std::stoi(parts[i].str()); };
+  return std::chrono::year_month_day(std::chrono::year(part(1)),
+                                     std::chrono::month(static_cast<unsigned>(part(2))),
+                                     std::chrono::day(static_cast<unsigned>(part(3))))
+      .ok();
+}
+
+std::string read_date(Section& report) {
+  if (!report.given("date")) {
+    return "";
+  }
+  std::string date = report.text("date");
+  if (!is_day(date)) {
+    report.fail("date", fmt::format("must be a day, \"2026-06-14\", not \"{}\"", date));
+  }
+  return date;
+}
+
 }  // namespace
+
+MapSheet map_sheet(std::string_view word) {
+  return word == "uses"      ? MapSheet::uses
+         : word == "habitat" ? MapSheet::habitat
+                             : MapSheet::automatic;
+}
 
 std::optional<LoadPlan> read_load(Reading& reading) {
   if (!reading.root.contains("load")) {
@@ -75,6 +107,10 @@ ReportPlan read_report(Reading& reading) {
   if (const auto labels = report.maybe_file("labels")) {
     out.labels = Labels::from_file(labels->path, labels->written);
   }
+  out.date = read_date(report);
+  const std::string paper = report.text("paper");
+  out.a4 = paper == "A4" || (paper == "auto" && out.units == ReportPlan::Units::metric);
+  out.sheet_sites = static_cast<int>(report.whole("sheet_sites"));
   return out;
 }
 

@@ -14,6 +14,8 @@ namespace tidelot::planfile {
 [[nodiscard]] SunPlan read_sun(Reading& reading);
 [[nodiscard]] std::vector<ClosedPlan> read_closed(Reading& reading);
 [[nodiscard]] std::vector<NearPlan> read_near(Reading& reading);
+/// The word of a key `sheet`.
+[[nodiscard]] MapSheet map_sheet(std::string_view word);
 
 /// What has no meaning for the crop may not be given: stocking and harvest days of a kelp.
 [[nodiscard]] FarmPlan read_farm(Reading& reading, const Crop& crop);

@@ -125,6 +125,7 @@ sunshine = 0.5                              # share of possible sunshine, 0 to 1
 # months    = [5, 6, 7, 8, 9]               # only in these months: where it meets the crop's season
 # only_for  = "food"                        # only where [farm] use = "food"
 # effect    = "close"                       # or "caution": kept open, but said wherever a site meets it
+# sheet     = "auto"                        # for print: "uses" or "habitat"; auto: by the words in its name
 # rule      = "authority, section, date"    # printed; without it: "no rule given"
 
 # [[near]]                                  # what should not lie near a site; closes no water by itself
@@ -134,6 +135,7 @@ sunshine = 0.5                              # share of possible sunshine, 0 to 1
 # distance_m = 305                          # needed: from the site's edge, m
 # count      = 0                            # so many may lie within it
 # effect     = "caution"                    # or "close": no site where there are more
+# sheet      = "auto"                       # for print: "uses" or "habitat"; auto: by the words in its name
 # rule       = "authority, section, date"
 
 [crop]
@@ -242,6 +244,9 @@ units = "both"                              # "metric", "us" or "both"
 #   labels = "labels.toml"                  # the report's words in another language
 datum = "WGS 84"                            # or "NAD 83": of the positions on the site sheets
 what_if = "yes"                             # the table of distances and limits moved by 25 %; "no" saves its time
+# date = "2026-06-14"                       # on the sheets; left out: room to write it
+paper = "auto"                              # of the sheets: "letter" or "A4"; auto: A4 where units are metric
+sheet_sites = 1                             # so many of the best sites have sheets of their own
 # Distance and bearing to charted marks, five at most:
 #   [[report.marks]]
 #   name = "harbour light"

@@ -10,7 +10,7 @@ inline constexpr std::string_view kRunJson = "run.json";
 inline constexpr std::string_view kWorkPrefix = ".tidelot-work-";
 
 /// Every file that a run can leave in its folder. Nothing else in it is ever removed.
-inline constexpr std::array<std::string_view, 19> kOutputNames{"maps/suitability.tif",
+inline constexpr std::array<std::string_view, 20> kOutputNames{"maps/suitability.tif",
                                                                "maps/yield.tif",
                                                                "maps/nitrogen.tif",
                                                                "maps/season.tif",
@@ -28,6 +28,7 @@ inline constexpr std::array<std::string_view, 19> kOutputNames{"maps/suitability
                                                                "sites.gpx",
                                                                "report.html",
                                                                "field_sheet.html",
+                                                               "sheets.html",
                                                                kRunJson};
 
 /// What other programs leave beside a GeoTIFF or GeoPackage: overviews and statistics of the file

@@ -225,6 +225,15 @@ Json sum_json(const SitesResult& sites) {
           {"nitrogen_with_neighbours_kg", sum.nitrogen_together_kg}};
 }
 
+/// How many sheets for print were written, and why others were not.
+Json sheets_json(const RunSummary& summary) {
+  Json left_out = Json::array();
+  for (const SheetLeftOut& each : summary.sheets_left_out) {
+    left_out.push_back({{"title", each.title}, {"why", each.why}});
+  }
+  return {{"written", summary.sheets}, {"left_out", std::move(left_out)}};
+}
+
 }  // namespace
 
 std::string run_json(const Record& record) {
@@ -253,6 +262,7 @@ std::string run_json(const Record& record) {
       {"choices", choices_json(record.summary->sites)},
       {"what_if", what_if_json(record.summary->what_if)},
       {"outputs", record.outputs},
+      {"sheets", sheets_json(*record.summary)},
       {"threads", record.threads},
       {"seconds", std::move(timings)}};
   return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -113,6 +113,7 @@ ReportData report_data(const Plan& plan, const Area& area, const Maps& maps,
   data.grid_crs_name = summary.grid_crs_name;
   data.maps = maps.view();
   data.closed = area.layers->closed();
+  data.near = area.layers->near();
   data.layers = area.layers->reports();
   data.reason_names = summary.reason_names;
   data.warnings = summary.warnings;
@@ -141,7 +142,7 @@ WhatIf moved_rules(const Plan& plan, const Area& area, const Maps& maps, const R
                       options.stop_signal);
 }
 
-void write_site_files(const Plan& plan, const ReportData& data, const RunSummary& summary,
+void write_site_files(const Plan& plan, const ReportData& data, RunSummary& summary,
                       OutputFolder& folder) {
   const auto writer = geoio::make_map_writer();
   const auto& sites = summary.sites.ranked;
@@ -152,6 +153,10 @@ void write_site_files(const Plan& plan, const ReportData& data, const RunSummary
   folder.write("sites.gpx", sites_gpx(sites, plan));
   folder.write("report.html", report_html(data, *writer));
   folder.write("field_sheet.html", field_sheet_html(data));
+  SheetSet sheets = sheets_html(data);
+  folder.write("sheets.html", sheets.html);
+  summary.sheets = sheets.sheets;
+  summary.sheets_left_out = std::move(sheets.left_out);
 }
 
 std::vector<std::pair<FileRef, run::Digest>> input_digests(const LayerSet& layers) {
@@ -168,7 +173,7 @@ std::vector<std::string> output_names(const std::vector<MapFile>& maps) {
     names.push_back("maps/" + map.name);
   }
   for (const char* name : {"sites.gpkg", "sites.geojson", "sites.csv", "load.csv", "sites.gpx",
-                           "report.html", "field_sheet.html", "run.json"}) {
+                           "report.html", "field_sheet.html", "sheets.html", "run.json"}) {
     names.emplace_back(name);
   }
   return names;

@@ -151,6 +151,13 @@ struct SunPlan {
   std::string unit;  ///< of the radiation layer
 };
 
+/// On which sheet for print the shapes of a rule are drawn.
+enum class MapSheet {
+  automatic,  ///< by the words in the rule's name
+  uses,
+  habitat,
+};
+
 /// One [[closed]] rule, in plan order.
 struct ClosedPlan {
   std::string name;
@@ -164,6 +171,7 @@ struct ClosedPlan {
   std::uint16_t months = 0;        ///< bit 0 January; 0: all year
   bool food_only = false;          ///< only_for = "food"
   bool applies = true;             ///< false: for food, and the crop is none
+  MapSheet sheet = MapSheet::automatic;
 
   /// Does it close water (at least in some months)?
   [[nodiscard]] bool closes() const { return applies && !caution; }
@@ -180,6 +188,7 @@ struct NearPlan {
   int count = 0;        ///< so many may lie within the distance
   bool closes = false;  ///< effect = "close": no site where there are more; else a caution
   std::string rule;     ///< "" is printed as "no rule given"
+  MapSheet sheet = MapSheet::automatic;
 };
 
 struct FarmPlan {
@@ -275,6 +284,9 @@ struct ReportPlan {
   bool what_if = true;          ///< the table of moved distances and limits
   std::vector<MarkPlan> marks;  ///< at most kMostMarks
   std::shared_ptr<const Labels> labels = Labels::built_in();  ///< never null
+  std::string date;             ///< of the sheets, "2026-06-14"; "": written in by hand
+  bool a4 = false;              ///< paper of the sheets; else US Letter
+  int sheet_sites = 1;          ///< so many of the best sites have sheets of their own
 };
 inline constexpr std::size_t kMostMarks = 5;
 

@@ -38,6 +38,7 @@ struct ReportData {
   std::string grid_crs_name;
   ScoredMaps maps;
   std::span<const ClosedLayer> closed;  ///< shapes in the grid's system
+  std::span<const NearLayer> near{};    ///< likewise
   std::span<const LayerReport> layers;
   std::span<const std::string> reason_names;
   std::span<const std::string> warnings;
@@ -48,6 +49,19 @@ struct ReportData {
   double grid_convergence_deg = 0.0;     ///< true north from grid north at the middle, clockwise +
   double grid_scale = 1.0;               ///< grid length over ground length at the middle
   double grid_scale_error = 0.0;         ///< most that a length by it is off, as a share
+};
+
+/// A sheet for print that was not written, and why.
+struct SheetLeftOut {
+  std::string title;
+  std::string why;
+};
+
+/// The sheets for print: one page, and what it lacks.
+struct SheetSet {
+  std::string html;
+  int sheets = 0;
+  std::vector<SheetLeftOut> left_out;
 };
 
 /// The twelve cautions, compiled in; printed at the foot of every sheet.
@@ -66,6 +80,8 @@ struct ReportData {
 [[nodiscard]] std::string sites_gpx(std::span<const Site> sites, const Plan& plan);
 /// One self-contained page: no request leaves it.
 [[nodiscard]] std::string report_html(const ReportData& data, MapWriter& pictures);
+/// The sheets for print, each a page of paper with vector drawings to scale; no request leaves it.
+[[nodiscard]] SheetSet sheets_html(const ReportData& data);
 /// What to measure where, to take on the boat.
 [[nodiscard]] std::string field_sheet_html(const ReportData& data);
 

@@ -84,7 +84,6 @@ TEST_CASE("What is promised but not built is refused, never ignored") {
   check_all({
       {plus("[criteria.judgement]\nweight = 1\n"), "18:1", "criteria.judgement.weight"},
       {plus("[sites]\nown_corners = \"a.csv\"\n"), "18:1", "own_corners is not yet"},
-      {plus("[report]\ndate = \"2024-05-01\"\n"), "18:1", "report.date is not yet"},
       {plus("[run]\ngrowth = \"x\"\n"), "18:1", "run.growth is not yet"},
   });
 }

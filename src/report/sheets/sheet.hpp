@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "report/html.hpp"
+#include "report/sheets/paper.hpp"
+#include "tidelot/report/report.hpp"
+
+/// The sheets for print: what each holds, and what every one must hold.
+namespace tidelot::sheet {
+
+/// Room for a map between title block and foot, mm; the same on US Letter and A4.
+inline constexpr double kBodyWidth = 184.0;
+
+/// One sheet before it is put on paper. What must stand on each is a field, so that a sheet which
+/// lacks it can be told.
+struct Sheet {
+  std::string title;             ///< plain text: "Vicinity map"
+  std::string drawings;          ///< SVG; with at least one arrow to true north and one scale bar
+  std::string notes;             ///< HTML: legend, tables, sentences
+  std::string horizontal_datum;  ///< plain text
+  std::string vertical_datum;    ///< plain text
+  std::vector<std::string> sources;  ///< plain text: files and what they are
+  std::string why_not;  ///< what there is to draw is missing; then nothing else matters
+};
+
+/// Names of the required elements that a sheet lacks, in plain words; empty: it may be written.
+[[nodiscard]] std::vector<std::string> lacks(const Sheet& sheet);
+
+/// A sheet with its title, datums, and the sources of those layers whose key begins with one of
+/// the prefixes.
+[[nodiscard]] Sheet sheet_of(std::string title, const ReportData& data,
+                             std::span<const std::string_view> layer_keys);
+/// A sheet that cannot be drawn, and why.
+[[nodiscard]] Sheet no_sheet(std::string title, std::string why);
+
+/// "depth.tif: depth": each layer whose key begins with one of the prefixes.
+[[nodiscard]] std::vector<std::string> sources_of(const ReportData& data,
+                                                  std::span<const std::string_view> layer_keys);
+
+/// A line of a legend: a swatch and its words (markup).
+[[nodiscard]] std::string legend_row(std::string_view swatch, std::string_view markup);
+/// A swatch filled with a hatch.
+[[nodiscard]] std::string swatch(std::string_view fill, Pen pen = {0.3, ""});
+/// A swatch that shows a line.
+[[nodiscard]] std::string line_swatch(Pen pen);
+/// Land, water of which the depth is not known.
+[[nodiscard]] std::string ground_legend();
+[[nodiscard]] std::string legend(std::string_view rows);
+/// A table of the sheets: no frame that scrolls.
+[[nodiscard]] std::string table(const page::Table& table);
+
+/// Sites that have sheets of their own: the best ones, and the plan's own boxes.
+[[nodiscard]] std::vector<const Site*> chosen_sites(const ReportData& data);
+
+// The sheets in their order. Those of a site are drawn for each chosen one.
+[[nodiscard]] Sheet vicinity(const ReportData& data);
+[[nodiscard]] Sheet plan_view(const Site& site, const ReportData& data);
+[[nodiscard]] Sheet cross_section(const Site& site, const ReportData& data);
+[[nodiscard]] Sheet gear_detail(const Site& site, const ReportData& data);
+[[nodiscard]] Sheet uses(const ReportData& data);
+[[nodiscard]] Sheet habitat(const ReportData& data);
+[[nodiscard]] Sheet depth(const ReportData& data);
+[[nodiscard]] Sheet suitability(const ReportData& data);
+[[nodiscard]] Sheet ranked_sites(const ReportData& data);
+[[nodiscard]] Sheet not_chosen(const ReportData& data);
+[[nodiscard]] Sheet from_shore(const Site& site, const ReportData& data);
+[[nodiscard]] Sheet month_bar(const Site& site, const ReportData& data);
+[[nodiscard]] Sheet marking(const Site& site, const ReportData& data);
+
+}  // namespace tidelot::sheet
