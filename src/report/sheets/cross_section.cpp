@@ -17,7 +17,7 @@ namespace {
 
 constexpr std::array<std::string_view, 2> kLayers{"depth", "land"};
 constexpr double kLeft = 24.0;    ///< mm for the names of the levels
-constexpr double kDrawn = 150.0;  ///< mm at most for the section
+constexpr double kDrawn = 138.0;  ///< mm at most for the section
 constexpr double kTall = 62.0;    ///< mm at most for the water and what is under it
 constexpr int kPlaces = 80;
 
@@ -32,6 +32,27 @@ struct Section {
   }
 };
 
+/// Depth at a place between four cells' centres; where one of them has none, that of the cell.
+double depth_between(XY p, const ReportData& data) {
+  const Grid& grid = *data.grid;
+  const double col = (p.x - grid.west) / grid.cell_m - 0.5;
+  const double row = (grid.north - p.y) / grid.cell_m - 0.5;
+  const Cell first{static_cast<int>(std::floor(col)), static_cast<int>(std::floor(row))};
+  const double u = col - first.col;
+  const double v = row - first.row;
+  double mean = 0.0;
+  for (int k = 0; k < 4; ++k) {
+    const Cell cell{first.col + k % 2, first.row + k / 2};
+    const double weight = (k % 2 == 1 ? u : 1.0 - u) * (k / 2 == 1 ? v : 1.0 - v);
+    mean += weight * (grid.holds(cell) ? data.maps.depth_low_water[grid.index(cell.col, cell.row)]
+                                       : std::nan(""));
+  }
+  const Cell own = grid.cell_of(p);
+  return !std::isnan(mean) ? mean
+         : grid.holds(own) ? data.maps.depth_low_water[grid.index(own.col, own.row)]
+                           : std::nan("");
+}
+
 /// Depths along A-A' at even steps; NaN where it is land or not known.
 std::vector<double> bed(const Site& site, const ReportData& data) {
   std::vector<double> out;
@@ -39,18 +60,18 @@ std::vector<double> bed(const Site& site, const ReportData& data) {
   const XY b = site.gear.section[1].xy;
   for (int i = 0; i <= kPlaces; ++i) {
     const double share = static_cast<double>(i) / kPlaces;
-    const Cell cell = data.grid->cell_of({a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)});
-    out.push_back(data.grid->holds(cell)
-                      ? data.maps.depth_low_water[data.grid->index(cell.col, cell.row)]
-                      : std::nan(""));
+    out.push_back(depth_between({a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)}, data));
   }
   return out;
 }
 
-std::string level(const Section& section, double height, std::string_view plain, Pen pen) {
+std::string level(const Section& section, double height, std::string_view plain, Pen pen,
+                  bool right = false) {
   const Spot from = section.at(0.0, height);
   const Spot to = section.at(section.length_m, height);
-  return stroke(from, to, pen) + words({from.x - 1.0, from.y + 0.8}, plain, 2.3, Anchor::end);
+  return stroke(from, to, pen) +
+         (right ? words({to.x + 1.0, to.y + 0.8}, plain, 2.3)
+                : words({from.x - 1.0, from.y + 0.8}, plain, 2.3, Anchor::end));
 }
 
 std::string bed_line(const Section& section, const std::vector<double>& depths, double lowest) {
@@ -139,7 +160,7 @@ std::string draw(const Site& site, const ReportData& data, const std::vector<dou
     all += level(section, range, "high water", {0.35, "3 1"});
   }
   if (plan.depth.lowest_tide_m < 0.0) {
-    all += level(section, plan.depth.lowest_tide_m, "lowest tide", {0.2, "1 1"});
+    all += level(section, plan.depth.lowest_tide_m, "lowest tide", {0.2, "1 1"}, true);
   }
   if (site.layout.lines > 0) {
     if (floats && range > 0.0) {
@@ -203,7 +224,8 @@ Sheet cross_section(const Site& site, const ReportData& data) {
               length_words(clear, data), length_words(farm.clearance_m, data),
               length_words(data.plan->depth.tidal_range_m, data),
               length_words(data.plan->depth.lowest_tide_m, data)))) +
-      page::element("p", "The highest tide is not in the plan. Write in: ______ above low water.") +
+      page::element(
+          "p", "The highest tide is not in the plan. Write in: " + room() + " above low water.") +
       page::element("p",
                     "Anchors must be designed for storm loads at this site by someone qualified.");
   return out;

@@ -96,7 +96,7 @@ std::string survey(const ReportData& data) {
       all += (all.empty() ? "" : "; ") + layer.file + " " + layer.times;
     }
   }
-  return all.empty() ? "Survey date: not in the file. Write in: ______________"
+  return all.empty() ? "Survey date: not in the file. Write in: " + room()
                      : "Survey date: " + page::text(all);
 }
 
@@ -104,7 +104,7 @@ std::string survey(const ReportData& data) {
 
 Sheet depth(const ReportData& data) {
   const std::string title = "Depth at low water";
-  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 146.0);
+  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 140.0);
   const Samples samples = samples_of(frame, *data.grid);
   const std::vector<float> values = smoothed(samples.cols, samples.rows, sampled(samples, data));
   double low = std::numeric_limits<double>::infinity();
@@ -135,6 +135,7 @@ Sheet depth(const ReportData& data) {
   }
   out.drawings = map_drawing(frame, data, "depth", "Depth contours at low water",
                              drawn.lines + land_and_unknown(frame, data), sites + drawn.names);
+  out.beside = frame.width < kNarrow;
   out.notes =
       legend(legend_row(line_swatch({0.2, ""}),
                         fmt::format("depth at low water, every {} m", shortest(step))) +

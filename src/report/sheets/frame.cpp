@@ -31,15 +31,14 @@ std::string bar(Spot at, double length_mm, std::string_view most) {
          words({at.x + length_mm, at.y - 0.7}, most, 2.3, Anchor::middle);
 }
 
-/// Minutes between two ticks: five or so along a span.
-double tick_minutes(double span_degrees) {
-  const double wanted = span_degrees * 60.0 / 3.5;
-  double best = 0.01;
-  for (const double each :
-       {0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 300.0}) {
-    best = each <= wanted ? each : best;
-  }
-  return best;
+/// Minutes between two ticks: the finest step of which each takes so much paper or more.
+double tick_minutes(double span_degrees, double paper_mm, double least_mm) {
+  constexpr std::array<double, 16> kMinutes{0.01, 0.02, 0.05, 0.1,  0.2,  0.5,   1.0,   2.0,
+                                            5.0,  10.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0};
+  const double wanted = span_degrees * 60.0 / paper_mm * least_mm;
+  const auto found =
+      std::find_if(kMinutes.begin(), kMinutes.end(), [&](double each) { return each >= wanted; });
+  return found == kMinutes.end() ? kMinutes.back() : *found;
 }
 
 /// Where a longitude crosses a line of the grid between two corners of known position, 0..1.
@@ -81,7 +80,7 @@ std::string lon_ticks(const Frame& frame, const Degrees& degrees) {
   const Extent& e = frame.extent;
   const LonLat nw = degrees.at({e.west, e.north});
   const LonLat ne = degrees.at({e.east, e.north});
-  const double step = tick_minutes(ne.lon - nw.lon);
+  const double step = tick_minutes(ne.lon - nw.lon, frame.width, 26.0);
   std::string all;
   for (const double minutes : multiples(nw.lon * 60.0, ne.lon * 60.0, step)) {
     const double x = share(minutes / 60.0, nw.lon, ne.lon) * frame.width;
@@ -99,7 +98,7 @@ std::string lat_ticks(const Frame& frame, const Degrees& degrees) {
   const Extent& e = frame.extent;
   const LonLat nw = degrees.at({e.west, e.north});
   const LonLat sw = degrees.at({e.west, e.south});
-  const double step = tick_minutes(nw.lat - sw.lat);
+  const double step = tick_minutes(nw.lat - sw.lat, frame.height, 16.0);
   std::string all;
   for (const double minutes : multiples(sw.lat * 60.0, nw.lat * 60.0, step)) {
     const double y = share(minutes / 60.0, nw.lat, sw.lat) * frame.height;

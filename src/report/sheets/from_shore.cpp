@@ -21,9 +21,7 @@ constexpr double kMarkerHeight_m = 0.9;  ///< 3 ft or more above water in the pu
 constexpr double kTaller = 10.0;
 constexpr double kArm_m = 0.6;  ///< an arm's length, judgement
 
-std::string blank(std::string_view hint = "") {
-  return fmt::format("{} ______________________", hint);
-}
+std::string blank() { return " " + room(); }
 
 std::string length_words(double m, const ReportData& data, int decimals = 0) {
   return page::text(page::in_line(page::length(m, decimals), data.plan->report.units));
@@ -80,7 +78,7 @@ std::string seen(const Site& site, const ReportData& data) {
                       blank(), blank()});
   out.rows.push_back(
       {"End buoys of lines", std::to_string(2 * site.layout.lines), blank(), blank(), months});
-  out.rows.push_back({"Floats along lines", "____", blank(), blank(), months});
+  out.rows.push_back({"Floats along lines", "&nbsp;", blank(), blank(), months});
   std::string all = table(out);
   if (site.shore && site.shore->distance_m > 0.0) {
     const double mm_at_arm = kMarkerHeight_m / site.shore->distance_m * kArm_m * 1000.0;
@@ -145,7 +143,7 @@ Sheet from_shore(const Site& site, const ReportData& data) {
   }
   Sheet out = sheet_of(title, data, kLayers);
   out.sources.push_back("gear, markers: computed by tidelot from [farm] and [report] marker_gap_m");
-  out.drawings = elevation(site, data) + key_map(site, data, "key-shore-" + site.name, 70.0, 46.0);
+  out.drawings = elevation(site, data) + key_map(site, data, "key-shore-" + site.name, 70.0, 28.0);
   out.notes = seen(site, data) + questions(site, data);
   return out;
 }

@@ -59,7 +59,6 @@ std::string one_end(const Site& site, const ReportData& data) {
   const double foot = anchor.y + 6.0;
   all += dimension({anchor.x, foot}, {end.x, foot}, "anchor leg, flat: " + length_words(leg, data),
                    4.0) +
-         dimension({right.x - 2.0, at(0, 0).y}, {right.x - 2.0, end.y}, "", -3.0) +
          scale_bar({12.0, foot + 10.0}, scale) +
          words({78.0, foot + 11.5}, "One end of a line. Scale " + scale_words(scale), 2.8);
   return drawing(kBodyWidth, foot + 18.0, "One end of a longline from the side", all);
@@ -129,7 +128,7 @@ Sheet gear_detail(const Site& site, const ReportData& data) {
   Sheet out = sheet_of(title, data, kLayers);
   out.sources.push_back("gear: [farm] of the plan");
   out.drawings = one_end(site, data) + stretch(data) +
-                 key_map(site, data, "key-gear-" + site.name, 70.0, 42.0);
+                 key_map(site, data, "key-gear-" + site.name, 70.0, 30.0);
   out.notes =
       sizes(site, data) +
       page::element("p", page::text(fmt::format(

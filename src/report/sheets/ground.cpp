@@ -260,7 +260,7 @@ std::string site_marks(const Frame& frame, const ReportData& data, Labels& label
       if (!frame.holds(middle_of(site))) {
         continue;
       }
-      const bool small = longest_side(frame, site) < 5.0;
+      const bool small = longest_side(frame, site) < 3.0;
       const Pen pen{0.5, page::is_ranked(site) ? "" : "1 .6"};
       all += boundary(frame, site, pen) + (small ? star(at) : "");
       labels.keep({at.x - 2.3, at.y - 2.3}, 4.6, 4.6);
@@ -291,7 +291,7 @@ std::string map_drawing(const Frame& frame, const ReportData& data, std::string_
   return drawing(width + 0.5, frame.height + kFurniture, label,
                  "<g transform=\"translate(.25 .25)\">" + clipped(frame, id, content) +
                      graticule(frame, data) + std::string(above) +
-                     north_arrow({5.0, foot + 3.5}, data.grid_convergence_deg) +
+                     north_arrow({5.0, foot + 5.0}, data.grid_convergence_deg) +
                      scale_bar({14.0, foot}, frame.denominator) +
                      words({14.0, foot + 10.0}, "Scale " + scale_words(frame.denominator), 3.0) +
                      "</g>");

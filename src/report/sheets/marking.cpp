@@ -82,11 +82,12 @@ Sheet marking(const Site& site, const ReportData& data) {
   out.drawings = marker_map(site, data);
   out.notes =
       marker_table(site) +
-      page::element("p", page::text(fmt::format(
-                             "{} at most between two markers. Filled: at a corner. Site and permit "
-                             "number on each: ______________",
-                             page::in_line(page::length(data.plan->report.marker_gap_m),
-                                           data.plan->report.units)))) +
+      page::element(
+          "p", fmt::format("{} at most between two markers. Filled: at a corner. Site and "
+                           "permit number on each: {}",
+                           page::text(page::in_line(page::length(data.plan->report.marker_gap_m),
+                                                    data.plan->report.units)),
+                           room())) +
       page::element("p",
                     "Markers differ from place to place; rules seen ask for yellow corner buoys "
                     "with a radar reflector and reflecting tape, 3 ft or more above the water, and "

@@ -21,6 +21,8 @@ constexpr std::array<std::string_view, 6> kLayers{"depth",    "water", "closed",
                                                   "criteria", "sun",   "land"};
 constexpr std::uint8_t kOther = static_cast<std::uint8_t>(kClasses);
 constexpr std::uint8_t kNone = 255;
+/// Rows of the table that fit the sheet.
+constexpr std::size_t kMostRows = 15;
 
 bool is_water(std::size_t code) { return code != reason::kOutside && code != reason::kLand; }
 
@@ -90,28 +92,37 @@ std::string reason_table(const ReportData& data, const std::vector<std::uint8_t>
   for (const std::uint8_t code : codes) {
     water += data.counts.by_reason[code];
   }
-  for (std::size_t i = 0; i < codes.size(); ++i) {
+  const std::size_t shown = std::min(codes.size(), kMostRows);
+  for (std::size_t i = 0; i < shown; ++i) {
     const auto cells = static_cast<double>(data.counts.by_reason[codes[i]]);
     out.rows.push_back(
         {i < kOther ? letter(i) : "*", swatch(i < kOther ? class_fill(i) : "#fff"),
-         page::text(reason_name(data, codes[i])),
+         page::text(cut(reason_name(data, codes[i]), 60)),
          page::text(page::in_line(page::area(cells * cell_ha), data.plan->report.units)),
          page::percent(cells / static_cast<double>(water))});
   }
-  return table(out);
+  return table(out) +
+         (shown < codes.size()
+              ? page::element("p", fmt::format("{} rarer reasons stand in report.html.",
+                                               codes.size() - shown))
+              : "");
 }
 
 std::string apart_list(const ReportData& data) {
-  std::string all;
-  for (const Site& site : data.sites->apart) {
-    all += page::element(
+  std::string items;
+  const std::size_t shown = std::min<std::size_t>(data.sites->apart.size(), 6);
+  for (std::size_t i = 0; i < shown; ++i) {
+    const Site& site = data.sites->apart[i];
+    items += page::element(
         "li", fmt::format("{}: {}", page::text(site.name), page::text(page::apart_note(site))));
   }
-  for (const std::string& note : data.sites->notes) {
-    all += page::element("li", page::text(note));
+  std::string all =
+      items.empty() ? ""
+                    : page::element("h3", "Looked at, but not ranked") + page::element("ul", items);
+  for (std::size_t i = 0; i < std::min<std::size_t>(data.sites->notes.size(), 5); ++i) {
+    all += page::element("p", page::text(cut(data.sites->notes[i], 200)));
   }
-  return all.empty() ? ""
-                     : page::element("h3", "Looked at, but not ranked") + page::element("ul", all);
+  return all;
 }
 
 }  // namespace
@@ -123,7 +134,7 @@ Sheet not_chosen(const ReportData& data) {
     return no_sheet(title, "the area holds no water");
   }
   Sheet out = sheet_of(title, data, kLayers);
-  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 112.0);
+  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 108.0);
   Labels labels(frame.width, frame.height);
   labels.keep({0.0, 0.0}, frame.width, 3.5);
   labels.keep({0.0, 0.0}, 12.0, frame.height);

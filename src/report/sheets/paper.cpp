@@ -116,6 +116,16 @@ void Labels::keep(Spot corner, double width, double height) {
   taken_.push_back({corner.x, corner.y, width, height});
 }
 
+void Labels::keep_line(Spot from, Spot to) {
+  const double length = std::hypot(to.x - from.x, to.y - from.y);
+  const int steps = std::max(1, static_cast<int>(length / 1.2));
+  for (int i = 0; i <= steps; ++i) {
+    const double share = static_cast<double>(i) / steps;
+    keep({from.x + share * (to.x - from.x) - 0.4, from.y + share * (to.y - from.y) - 0.4}, 0.8,
+         0.8);
+  }
+}
+
 bool Labels::free(const Box& box) const {
   if (box.x < 0.5 || box.y < 0.5 || box.x + box.width > width_ - 0.5 ||
       box.y + box.height > height_ - 0.5) {
@@ -162,7 +172,7 @@ std::string Labels::on(Spot spot, std::string_view plain, double size) {
   if (!free(box)) {
     return "";
   }
-  taken_.push_back(box);
+  keep({box.x - 0.8, box.y - 0.5}, box.width + 1.6, box.height + 1.0);
   return words({spot.x, spot.y + size * 0.36}, plain, size, Anchor::middle);
 }
 

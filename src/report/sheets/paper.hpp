@@ -59,6 +59,8 @@ class Labels {
   Labels(double width, double height) : width_(width), height_(height) {}
   /// Keeps a box of paper free.
   void keep(Spot corner, double width, double height);
+  /// Keeps the paper along a line free.
+  void keep_line(Spot from, Spot to);
   /// A text near a spot, in the first of the places around it that is free, with a leader where it
   /// stands away; "" where none is.
   [[nodiscard]] std::string near(Spot spot, std::string_view plain, double size = 2.8,

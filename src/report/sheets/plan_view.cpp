@@ -93,6 +93,7 @@ std::string section_line(const Frame& frame, const Site& site, Labels& labels) {
   const Spot middle{(a.x + b.x) / 2, (a.y + b.y) / 2};
   const Spot from = outward(a, middle, 6.0);
   const Spot to = outward(b, middle, 6.0);
+  labels.keep_line(from, to);
   return stroke(from, to, {0.3, "4 .8 .8 .8"}) + "<g class=\"bold\">" +
          labels.near(from, "A", 3.4, 0.8) + labels.near(to, "A′", 3.4, 0.8) + "</g>";
 }
@@ -119,7 +120,8 @@ std::string current(const Site& site, const ReportData& data) {
   if (!site.axis_deg) {
     return page::element("p",
                          "Flood and ebb: no direction of the current is in the data. Write in: "
-                         "flood toward _____°, ebb toward _____°.");
+                         "flood toward " +
+                             room() + "°, ebb toward " + room() + "°.");
   }
   const double turn = (*site.axis_deg + data.grid_convergence_deg) * std::numbers::pi / 180.0;
   const Spot tip{7.0 * std::sin(turn), -7.0 * std::cos(turn)};
@@ -215,12 +217,16 @@ Sheet plan_view(const Site& site, const ReportData& data) {
   out.horizontal_datum =
       fmt::format("positions {}; map {}", site.printed.datum, data.grid_crs_name);
   out.sources.push_back("corners, gear: computed by tidelot from the plan");
-  const double more = 0.35 * std::max(site.size.length_m, site.size.width_m) + 10.0;
+  const double more = 0.15 * std::max(site.size.length_m, site.size.width_m) + 10.0;
   const Frame frame = filled_frame(around(site, more), extent_of(*data.grid), data.grid_scale,
-                                   kBodyWidth - 1.0, 96.0);
+                                   kBodyWidth - 1.0, 98.0);
   Labels labels(frame.width, frame.height);
   labels.keep({0.0, 0.0}, frame.width, 3.5);
   labels.keep({0.0, 0.0}, 12.0, frame.height);
+  for (std::size_t i = 0; i < 4; ++i) {
+    labels.keep_line(frame.spot(site.corners_xy[i]), frame.spot(site.corners_xy[(i + 1) % 4]));
+  }
+  labels.keep_line(frame.spot(site.gear.section[0].xy), frame.spot(site.gear.section[1].xy));
   std::string above = "<g>" + corner_names(frame, site, labels) +
                       section_line(frame, site, labels) +
                       side_names(frame, site, labels, data.plan->report.units) + "</g>";

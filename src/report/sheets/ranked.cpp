@@ -2,6 +2,7 @@
 // Sheet: the ranked sites in a table, with a small map of where they lie.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 #include "report/sheets/ground.hpp"
@@ -16,6 +17,10 @@ namespace {
 
 constexpr std::array<std::string_view, 6> kLayers{"depth",    "water", "closed",
                                                   "criteria", "sun",   "land"};
+
+/// Rows of the table that fit the sheet.
+constexpr std::size_t kMostRows = 11;
+constexpr std::size_t kMostWords = 90;
 
 /// The best estimate, and below it the range where there is one.
 std::string with_range(double best, const Quantiles* range, page::Measure (*measure)(double),
@@ -34,7 +39,7 @@ std::vector<std::string> row(const Site& site, const ReportData& data) {
   };
   std::string cautions;
   for (const std::string& each : site.cautions) {
-    cautions += (cautions.empty() ? "" : "; ") + page::text(each);
+    cautions += (cautions.empty() ? "" : "; ") + each;
   }
   return {
       page::text(site.name),
@@ -46,8 +51,8 @@ std::vector<std::string> row(const Site& site, const ReportData& data) {
       with_range(site.nitrogen_kg, site.spread ? &site.spread->nitrogen_kg : nullptr,
                  page::nitrogen, units),
       page::dates(site.outplant, site.last_haul),
-      page::text(site.limited_by),
-      cautions};
+      page::text(cut(site.limited_by, kMostWords)),
+      page::text(cut(cautions, kMostWords))};
 }
 
 }  // namespace
@@ -58,7 +63,7 @@ Sheet ranked_sites(const ReportData& data) {
     return no_sheet(title, "no site was found");
   }
   Sheet out = sheet_of(title, data, kLayers);
-  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, 100.0, 70.0);
+  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, 100.0, 72.0);
   Labels labels(frame.width, frame.height);
   labels.keep({0.0, 0.0}, frame.width, 3.5);
   labels.keep({0.0, 0.0}, 12.0, frame.height);
@@ -77,14 +82,20 @@ Sheet ranked_sites(const ReportData& data) {
                     {"Cautions"}},
                    {},
                    "tight wide"};
-  for (const Site& site : data.sites->ranked) {
-    rows.rows.push_back(row(site, data));
+  const std::size_t shown = std::min(data.sites->ranked.size(), kMostRows);
+  for (std::size_t i = 0; i < shown; ++i) {
+    rows.rows.push_back(row(data.sites->ranked[i], data));
   }
-  out.notes = table(rows) +
+  out.beside = frame.width < kNarrow;
+  out.notes = legend(ground_legend()) +
               page::element("p", page::text(page::spread_basis(*data.plan)) + ". " +
                                      page::text(page::together_sentence(data.sites->ranked,
                                                                         data.plan->report.units))) +
-              legend(ground_legend());
+              table(rows) +
+              (shown < data.sites->ranked.size()
+                   ? page::element("p", fmt::format("{} more stand in report.html.",
+                                                    data.sites->ranked.size() - shown))
+                   : "");
   return out;
 }
 

@@ -71,12 +71,13 @@ std::string foot(const Sheet& sheet) {
 }
 
 std::string on_paper(const Sheet& sheet, const Plan& plan, int number, int of) {
-  return page::element("section class=\"sheet\"",
-                       title_block(sheet, plan, number, of) +
-                           page::element("div class=\"body\"",
-                                         page::element("div class=\"drawings\"", sheet.drawings) +
-                                             page::element("div class=\"notes\"", sheet.notes)) +
-                           foot(sheet)) +
+  return page::element(
+             "section class=\"sheet\"",
+             title_block(sheet, plan, number, of) +
+                 page::element(sheet.beside ? "div class=\"body beside\"" : "div class=\"body\"",
+                               page::element("div class=\"drawings\"", sheet.drawings) +
+                                   page::element("div class=\"notes\"", sheet.notes)) +
+                 foot(sheet)) +
          "\n";
 }
 

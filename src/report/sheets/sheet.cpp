@@ -12,6 +12,8 @@
 namespace tidelot::sheet {
 namespace {
 
+constexpr std::size_t kMostLetters = 32;  ///< of a name in the list of sources
+
 bool blank(std::string_view plain) {
   return plain.find_first_not_of(" \t") == std::string_view::npos;
 }
@@ -49,11 +51,10 @@ std::string layer_words(const LayerReport& layer, const ReportData& data) {
   return name.empty() ? key : name;
 }
 
-std::string source_line(const LayerReport& layer, const ReportData& data) {
-  std::string line = layer_words(layer, data) + ": ";
-  line += layer.file.empty() ? "from the plan" : shown_file(layer.file);
-  line += layer.times.empty() ? "" : " (" + layer.times + ")";
-  return line;
+/// "closed.gpkg", with its times where it has some.
+std::string file_words(const LayerReport& layer) {
+  const std::string file = layer.file.empty() ? "the plan" : shown_file(layer.file);
+  return layer.times.empty() ? file : file + " (" + layer.times + ")";
 }
 
 }  // namespace
@@ -78,15 +79,24 @@ std::vector<std::string> lacks(const Sheet& sheet) {
 
 std::vector<std::string> sources_of(const ReportData& data,
                                     std::span<const std::string_view> layer_keys) {
-  std::vector<std::string> out;
+  std::vector<std::pair<std::string, std::string>> by_file;
   for (const LayerReport& layer : data.layers) {
-    const bool wanted =
-        std::any_of(layer_keys.begin(), layer_keys.end(),
-                    [&](std::string_view key) { return layer.key.starts_with(key); });
-    const std::string line = wanted ? source_line(layer, data) : "";
-    if (wanted && std::find(out.begin(), out.end(), line) == out.end()) {
-      out.push_back(line);
+    if (std::none_of(layer_keys.begin(), layer_keys.end(),
+                     [&](std::string_view key) { return layer.key.starts_with(key); })) {
+      continue;
     }
+    const std::string file = file_words(layer);
+    const auto same = std::find_if(by_file.begin(), by_file.end(),
+                                   [&](const auto& each) { return each.first == file; });
+    if (same == by_file.end()) {
+      by_file.emplace_back(file, cut(layer_words(layer, data), kMostLetters));
+    } else {
+      same->second += ", " + cut(layer_words(layer, data), kMostLetters);
+    }
+  }
+  std::vector<std::string> out;
+  for (const auto& [file, what] : by_file) {
+    out.push_back(file + ": " + what);
   }
   return out;
 }
@@ -121,6 +131,21 @@ Sheet no_sheet(std::string title, std::string why) {
   out.title = std::move(title);
   out.why_not = std::move(why);
   return out;
+}
+
+std::string cut(const std::string& plain, std::size_t letters) {
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < plain.size(); ++i) {
+    const bool begins = (static_cast<unsigned char>(plain[i]) & 0xC0) != 0x80;
+    if (begins && ++count > letters) {
+      return plain.substr(0, i) + "…";
+    }
+  }
+  return plain;
+}
+
+std::string room(bool wide) {
+  return wide ? "<span class=\"line long\">&nbsp;</span>" : "<span class=\"line\">&nbsp;</span>";
 }
 
 std::string legend_row(std::string_view swatch, std::string_view markup) {

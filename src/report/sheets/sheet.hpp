@@ -14,6 +14,9 @@ namespace tidelot::sheet {
 /// Room for a map between title block and foot, mm; the same on US Letter and A4.
 inline constexpr double kBodyWidth = 184.0;
 
+/// A map this narrow has its notes beside it, mm.
+inline constexpr double kNarrow = 141.0;
+
 /// One sheet before it is put on paper. What must stand on each is a field, so that a sheet which
 /// lacks it can be told.
 struct Sheet {
@@ -23,6 +26,7 @@ struct Sheet {
   std::string horizontal_datum;  ///< plain text
   std::string vertical_datum;    ///< plain text
   std::vector<std::string> sources;  ///< plain text: files and what they are
+  bool beside = false;               ///< notes run on beside a narrow drawing, and below it
   std::string why_not;  ///< what there is to draw is missing; then nothing else matters
 };
 
@@ -36,9 +40,15 @@ struct Sheet {
 /// A sheet that cannot be drawn, and why.
 [[nodiscard]] Sheet no_sheet(std::string title, std::string why);
 
-/// "depth.tif: depth": each layer whose key begins with one of the prefixes.
+/// "closed.gpkg: eelgrass beds, main channel": each file of the layers whose key begins with one of
+/// the prefixes, and what it holds.
 [[nodiscard]] std::vector<std::string> sources_of(const ReportData& data,
                                                   std::span<const std::string_view> layer_keys);
+
+/// A plain text of so many letters at most, "…" at its end where it is longer.
+[[nodiscard]] std::string cut(const std::string& plain, std::size_t letters);
+/// Room to write in, in a line.
+[[nodiscard]] std::string room(bool wide = false);
 
 /// A line of a legend: a swatch and its words (markup).
 [[nodiscard]] std::string legend_row(std::string_view swatch, std::string_view markup);

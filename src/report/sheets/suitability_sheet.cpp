@@ -76,12 +76,13 @@ std::string criteria_table(const Plan& plan) {
 
 Sheet suitability(const ReportData& data) {
   Sheet out = sheet_of("Suitability", data, kLayers);
-  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 146.0);
+  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 140.0);
   Labels labels(frame.width, frame.height);
   labels.keep({0.0, 0.0}, frame.width, 3.5);
   labels.keep({0.0, 0.0}, 12.0, frame.height);
   out.drawings = map_drawing(frame, data, "suitability", "Suitability in five steps",
                              areas(frame, data), site_marks(frame, data, labels));
+  out.beside = frame.width < kNarrow;
   std::string rows;
   for (std::size_t step = 0; step < kSteps; ++step) {
     rows +=

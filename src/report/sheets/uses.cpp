@@ -19,6 +19,8 @@ namespace {
 
 constexpr std::array<std::string_view, 4> kLayers{"closed", "near", "depth", "land"};
 
+constexpr std::size_t kMostTold = 10;
+
 /// Words of the trade that make a rule one of habitat or water class.
 constexpr std::array<std::string_view, 24> kHabitatWords{
     "eelgrass", "seagrass",   "grass bed",     "kelp bed",   "habitat",  "spawn",
@@ -77,6 +79,15 @@ std::string from_site(const Site* site, int rule, page::Units units) {
   return "";
 }
 
+/// Of many rules there is no room for their words.
+bool is_brief(const ReportData& data) { return data.closed.size() + data.near.size() > kMostTold; }
+
+std::string told(const std::string& rule, const ReportData& data) {
+  return is_brief(data) ? ""
+                        : fmt::format(" Rule: {}.",
+                                      rule.empty() ? "no rule given" : page::text(cut(rule, 140)));
+}
+
 std::string rule_words(const ClosedLayer& layer, int rule, const ReportData& data) {
   const page::Units units = data.plan->report.units;
   const Site* first = data.sites->ranked.empty() ? nullptr : &data.sites->ranked.front();
@@ -84,18 +95,16 @@ std::string rule_words(const ClosedLayer& layer, int rule, const ReportData& dat
       layer.plan.setback_m > 0.0
           ? "; setback " + page::in_line(page::length(layer.plan.setback_m), units)
           : "";
-  return fmt::format("{}{}. Rule: {}.{}{}", page::text(page::effect_words(layer.plan)),
-                     page::text(setback),
-                     layer.plan.rule.empty() ? "no rule given" : page::text(layer.plan.rule),
-                     statuses(layer.features), from_site(first, rule, units));
+  return fmt::format("{}{}.{}{}{}", page::text(page::effect_words(layer.plan)), page::text(setback),
+                     told(layer.plan.rule, data), statuses(layer.features),
+                     from_site(first, rule, units));
 }
 
 std::string near_words(const NearLayer& layer, const ReportData& data) {
   return fmt::format(
       "{} at most within {}{}. Rule: {}.", layer.plan.count,
       page::text(page::in_line(page::length(layer.plan.distance_m), data.plan->report.units)),
-      layer.plan.closes ? "" : ", else a caution",
-      layer.plan.rule.empty() ? "no rule given" : page::text(layer.plan.rule));
+      layer.plan.closes ? "" : ", else a caution", told(layer.plan.rule, data));
 }
 
 std::vector<Shown> shown_on(MapSheet sheet, const ReportData& data) {
@@ -142,9 +151,8 @@ std::string ring(const Frame& frame, const Site& site, double ground_m, double g
       {0.3, "1.5 1.5"});
 }
 
-std::string map_of(std::string_view id, std::string_view label, const std::vector<Shown>& shown,
-                   const ReportData& data) {
-  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 140.0);
+std::string map_of(const Frame& frame, std::string_view id, std::string_view label,
+                   const std::vector<Shown>& shown, const ReportData& data) {
   Labels labels(frame.width, frame.height);
   labels.keep({0.0, 0.0}, frame.width, 3.5);
   labels.keep({0.0, 0.0}, 12.0, frame.height);
@@ -174,9 +182,9 @@ std::string map_of(std::string_view id, std::string_view label, const std::vecto
 std::string legend_of(const std::vector<Shown>& shown) {
   std::string rows;
   for (std::size_t i = 0; i < shown.size(); ++i) {
-    rows += legend_row(
-        swatch(class_fill(i), {0.35, class_dashes(i)}),
-        fmt::format("<b>{} {}</b>: {}", shown[i].key, page::text(shown[i].name), shown[i].what));
+    rows += legend_row(swatch(class_fill(i), {0.35, class_dashes(i)}),
+                       fmt::format("<b>{} {}</b>: {}", shown[i].key,
+                                   page::text(cut(shown[i].name, 60)), shown[i].what));
   }
   return legend(rows + ground_legend());
 }
@@ -188,14 +196,16 @@ Sheet sheet_for(MapSheet kind, std::string title, std::string_view id, std::stri
     return no_sheet(std::move(title), "the plan names no [[closed]] or [[near]] layer for it");
   }
   Sheet out = sheet_of(title, data, kLayers);
-  out.drawings = map_of(id, title, shown, data);
+  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 140.0);
+  out.beside = frame.width < kNarrow;
+  out.drawings = map_of(frame, id, title, shown, data);
   const bool rings =
       std::any_of(shown.begin(), shown.end(), [](const Shown& each) { return each.near_m > 0.0; });
   out.notes =
       legend_of(shown) +
       (rings ? page::element("p", "Dashed ring: the distance asked for, round the best site.")
              : "") +
-      page::element("p", std::string(write_in));
+      page::element("p", std::string(write_in) + room(true));
   return out;
 }
 
@@ -205,17 +215,17 @@ Sheet uses(const ReportData& data) {
   return sheet_for(MapSheet::uses, "Uses of the water", "uses",
                    "Only layers of the plan are shown. Ask and write in: channels, anchorages, "
                    "storm anchorage, moorings, docks, ramps, ferries, racing, fishing, leases, "
-                   "beaches, shore parcels. ____________________________________",
+                   "beaches, shore parcels. ",
                    data);
 }
 
 Sheet habitat(const ReportData& data) {
-  return sheet_for(MapSheet::habitat, "Habitat and water class", "habitat",
-                   "Only layers of the plan are shown: where nothing is drawn nobody has cleared "
-                   "the water. Ask and write in, with the date of each survey: eelgrass, "
-                   "shellfish, colonies, haul-outs, stream mouths, class and its status, outfalls. "
-                   "____________________________________",
-                   data);
+  return sheet_for(
+      MapSheet::habitat, "Habitat and water class", "habitat",
+      "Only layers of the plan are shown: where nothing is drawn nobody has cleared "
+      "the water. Ask and write in, with the date of each survey: eelgrass, "
+      "shellfish, colonies, haul-outs, stream mouths, class and its status, outfalls. ",
+      data);
 }
 
 }  // namespace tidelot::sheet

@@ -83,7 +83,7 @@ std::string notes(const Site* site, const ReportData& data) {
                          "Distance and bearing to two charted marks are asked for; the plan names "
                          "fewer ([[report.marks]]). Write them in.");
   }
-  return all + page::element("p", "Chart and edition: ______________________");
+  return all + page::element("p", "Chart and edition: " + room());
 }
 
 }  // namespace
@@ -91,7 +91,7 @@ std::string notes(const Site* site, const ReportData& data) {
 Sheet vicinity(const ReportData& data) {
   Sheet out = sheet_of("Vicinity map", data, kLayers);
   out.sources.push_back("site corners: computed by tidelot from the plan");
-  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 146.0);
+  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 140.0);
   Labels labels(frame.width, frame.height);
   labels.keep({0.0, 0.0}, frame.width, 3.5);
   labels.keep({0.0, 0.0}, 12.0, frame.height);
@@ -102,6 +102,7 @@ Sheet vicinity(const ReportData& data) {
   }
   out.drawings = map_drawing(frame, data, "vicinity", "Map of the whole bay with the sites",
                              land_and_unknown(frame, data), above);
+  out.beside = frame.width < kNarrow;
   out.notes = notes(first, data);
   return out;
 }
