@@ -9,7 +9,7 @@ namespace tidelot::cli {
 
 struct ScoutWords {
   std::string plan;
-  std::string out;  ///< "": the plan's name + "-out" beside it
+  std::string out;       ///< "": the plan's name + "-out" beside it
   std::string sheets{};  ///< folder for the sheets as PDF; "": none
   int threads = 0;
   bool quiet = false;
