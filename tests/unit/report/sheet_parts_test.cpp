@@ -172,13 +172,13 @@ TEST_CASE("A filled frame uses the paper and keeps inside the grid where it can"
 }
 
 TEST_CASE("No label stands on another, and none leaves the paper") {
-  Labels labels(60.0, 40.0);
+  sheet::Labels labels(60.0, 40.0);
   const std::string first = labels.on({30.0, 20.0}, "12.3");
   CHECK(first.find("12.3") != std::string::npos);
   CHECK(labels.on({31.0, 20.5}, "12.4").empty());
   CHECK(labels.on({59.9, 39.9}, "12.5").empty());
   CHECK(!labels.near({30.0, 20.0}, "S01").empty());
-  Labels full(4.0, 4.0);
+  sheet::Labels full(4.0, 4.0);
   CHECK(full.near({2.0, 2.0}, "a name that is far too long").empty());
 }
 
