@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 
 namespace tidelot::run {
 
@@ -12,5 +13,8 @@ struct Digest {
   std::uintmax_t bytes = 0;
 };
 [[nodiscard]] Digest digest_of(const std::filesystem::path& file, const std::string& written);
+
+/// SHA-256 of a text in hexadecimal.
+[[nodiscard]] std::string sha256_of(std::string_view text);
 
 }  // namespace tidelot::run

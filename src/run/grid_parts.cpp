@@ -35,7 +35,7 @@ std::vector<Worker> workers_of(const Plan& plan, const Area& area, const TileJob
   for (int i = 0; i < count; ++i) {
     workers.push_back({area.layers->clone(), area.to_lonlat->clone(), std::nullopt});
     if (job.members != nullptr) {
-      workers.back().draws.emplace(plan.uncertainty, job.members->inputs());
+      workers.back().draws.emplace(plan.uncertainty, job.members->inputs(), area.middle);
     }
   }
   return workers;

@@ -30,6 +30,14 @@ std::vector<std::vector<double>> drawn_constants(const UncertaintyPlan& plan,
   return out;
 }
 
+/// Where a bay's errors are drawn.
+Place bay_place(std::uint32_t stream, LonLat middle) {
+  const auto hundredths = [](double degrees) {
+    return static_cast<std::uint32_t>(static_cast<std::int32_t>(std::lround(100.0 * degrees)));
+  };
+  return {stream, hundredths(middle.lon), hundredths(middle.lat)};
+}
+
 CropConstant& constant_of(Crop& crop, const std::string& key) {
   return *std::find_if(crop.constants.begin(), crop.constants.end(),
                        [&](const CropConstant& c) { return "crop." + c.name == key; });
@@ -93,7 +101,7 @@ NodeArray some_nodes(const NodeArray& all, std::size_t n, std::span<const std::u
 
 }  // namespace
 
-LayerDraws::LayerDraws(const UncertaintyPlan& plan, const UncertainInputs& inputs)
+LayerDraws::LayerDraws(const UncertaintyPlan& plan, const UncertainInputs& inputs, LonLat middle)
     : members_(static_cast<std::size_t>(plan.draws)) {
   everywhere_.members = members_;
   for (const ErrorLayer layer : kErrorLayerList) {
@@ -103,7 +111,7 @@ LayerDraws::LayerDraws(const UncertaintyPlan& plan, const UncertainInputs& input
       fields_.emplace_back(plan.seed, stream, plan.draws, *plan.length_m);
       continue;
     }
-    for (const double p : latin_hypercube(plan.seed, {stream, 0, 0}, plan.draws)) {
+    for (const double p : latin_hypercube(plan.seed, bay_place(stream, middle), plan.draws)) {
       everywhere_.z[index].push_back(static_cast<float>(normal_quantile(p)));
     }
   }

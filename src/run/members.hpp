@@ -26,10 +26,13 @@ struct Deviates {
   }
 };
 
-/// Draws them. A worker has its own.
+/// Draws them. A worker has its own. Errors belong to a bay: those alike everywhere are drawn at
+/// the place of its middle, so two bays share the crop's draws but not their layers' errors, and
+/// two plans of one bay share both.
 class LayerDraws {
  public:
-  LayerDraws(const UncertaintyPlan& plan, const UncertainInputs& inputs);
+  /// middle: of the bay's area, counted to a hundredth of a degree.
+  LayerDraws(const UncertaintyPlan& plan, const UncertainInputs& inputs, LonLat middle = {});
   /// places: in the grid's system.
   [[nodiscard]] Deviates at(std::span<const XY> places);
 

@@ -7,6 +7,7 @@
 #include "geoio/geoio.hpp"
 #include "report/near_json.hpp"
 #include "report/site_figures.hpp"
+#include "run/bay_json.hpp"
 #include "run/layer_json.hpp"
 #include "run/spread_json.hpp"
 #include "tidelot/core/version.hpp"
@@ -244,6 +245,7 @@ std::string run_json(const Record& record) {
   const Json out{
       {"program", "tidelot"},
       {"version", version()},
+      {"identity", record.identity},
       {"libraries", {{"gdal", geoio::gdal_version()}, {"proj", geoio::proj_version()}}},
       {"plan", plan_json(*record.plan)},
       {"grid", grid_of_run(*record.area, record.summary->grid_crs_name)},
@@ -261,6 +263,7 @@ std::string run_json(const Record& record) {
       {"uncertainty", spread_json(*record.plan, record.uncertain, record.summary->sites)},
       {"choices", choices_json(record.summary->sites)},
       {"what_if", what_if_json(record.summary->what_if)},
+      {"bay", bay_json(record.bay)},
       {"outputs", record.outputs},
       {"sheets", sheets_json(*record.summary)},
       {"threads", record.threads},

@@ -7,6 +7,7 @@
 #include "run/area.hpp"
 #include "run/digest.hpp"
 #include "run/uncertain_inputs.hpp"
+#include "tidelot/report/bay.hpp"
 #include "tidelot/run.hpp"
 
 namespace tidelot::run {
@@ -27,6 +28,8 @@ struct Record {
   std::vector<Timing> timings;
   int threads = 1;
   const UncertainInputs* uncertain = nullptr;  ///< null: no members
+  std::string identity;                        ///< see identity_of
+  Bay bay;
 };
 
 /// run.json: the resolved plan with what was given and what was assumed, versions, hashes of the

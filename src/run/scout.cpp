@@ -6,7 +6,9 @@
 #include "geoio/geoio.hpp"
 #include "report/spread_words.hpp"
 #include "run/area.hpp"
+#include "run/bay.hpp"
 #include "run/grid_parts.hpp"
+#include "run/identity.hpp"
 #include "run/maps.hpp"
 #include "run/record.hpp"
 #include "run/site_farm.hpp"
@@ -256,7 +258,9 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
                      output_names(files),
                      stages.timings(),
                      run::workers_for(options.threads),
-                     parts.members() != nullptr ? &parts.members()->inputs() : nullptr};
+                     parts.members() != nullptr ? &parts.members()->inputs() : nullptr,
+                     run::identity_of(plan, area.layers->files()),
+                     run::bay_of(plan, area.areal_scale, summary)};
   folder.write("run.json", run::run_json(record));
   folder.commit();
   summary.seconds = std::chrono::duration<double>(Clock::now() - start).count();

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
 
 #include "run/grid_parts.hpp"
@@ -120,17 +121,20 @@ class CentreMembers {
     }
   }
 
-  /// The site's figures from the members' means over its cells.
-  [[nodiscard]] SiteFigures figures(PerMetre mean, const Deviates& deviates,
-                                    std::size_t member) const {
+  /// The site's figures from the members' means over its cells; days: of the member's season,
+  /// NaN where it is not known.
+  [[nodiscard]] SiteFigures figures(PerMetre mean, const Deviates& deviates, std::size_t member,
+                                    double& days_of_season) const {
     const SeasonSetup& setup = members_.setup(member);
     const Stocked put_out = members_.stocked(member);
     SeasonResult alone, farm;
+    days_of_season = std::numeric_limits<double>::quiet_NaN();
     if (water_) {
       TileForcing forcing = water_->forcing;
       forcing.kernel = members_.water(forcing.kernel, deviates, member);
       forcing.windows = put_windows(forcing.kernel, setup);
       const auto days = day_forcing(forcing, 0, water_->latitude_deg, setup);
+      days_of_season = static_cast<double>(days.size());
       if (!days.empty()) {
         alone = grow_season(days, setup.husbandry(), setup.constants());
         farm = grow_farm(days, setup.husbandry(), setup.constants(),
@@ -181,7 +185,7 @@ SetSpread set_spread(const std::vector<Site>& sites, std::span<const SiteMembers
       nitrogen[m] += n * members[s].nitrogen_kg[m];
     }
   }
-  return {quantiles(yield), quantiles(nitrogen)};
+  return {quantiles(yield), quantiles(nitrogen), {yield, nitrogen, {}}};
 }
 
 }  // namespace
@@ -196,8 +200,12 @@ SiteMembers site_members(const Site& site, const Plan& plan, const TileJob& job,
   const XY middle{(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
   out.deviates = worker.draws->at({&middle, 1});
   for (std::size_t m = 0; m < job.members->size(); ++m) {
-    const SiteFigures figures =
-        centre.figures({means.yield_kg_per_m[m], means.nitrogen_g_per_m[m]}, out.deviates, m);
+    double season_days = 0.0;
+    const SiteFigures figures = centre.figures({means.yield_kg_per_m[m], means.nitrogen_g_per_m[m]},
+                                               out.deviates, m, season_days);
+    if (!std::isnan(season_days)) {
+      out.season_days.push_back(season_days);
+    }
     out.yield_t.push_back(figures.yield_t);
     out.nitrogen_kg.push_back(figures.nitrogen_kg);
   }
@@ -215,6 +223,7 @@ SiteSpread spread_of(const SiteMembers& site, const Members& members) {
       std::count_if(site.yield_t.begin(), site.yield_t.end(), [](double t) { return t < 0.0; });
   out.lost = share(static_cast<std::size_t>(lost), site.yield_t.size());
   out.shares_by_chance = chance_share(members.size());
+  out.members = {site.yield_t, site.nitrogen_kg, site.season_days};
   constexpr std::string_view kCropKey = "crop.";
   const auto add = [&](const std::string& name, bool measured, std::span<const double> drawn) {
     const InputShare one{name, measured, first_order_share(drawn, site.yield_t),
@@ -226,7 +235,9 @@ SiteSpread spread_of(const SiteMembers& site, const Members& members) {
   for (std::size_t layer = 0; layer < kErrorLayers; ++layer) {
     const auto& z = site.deviates.z[layer];
     const std::vector<double> drawn(z.begin(), z.end());
-    add(members.inputs().layers[layer].name, true, drawn);
+    const LayerError& error = members.inputs().layers[layer];
+    add(error.name, true, drawn);
+    out.layers.push_back({error.name, error.basis, error.judged, drawn});
   }
   for (std::size_t i = 0; i < members.inputs().constants.size(); ++i) {
     add(members.inputs().constants[i].key.substr(kCropKey.size()), false, members.constant(i));
@@ -241,20 +252,18 @@ void add_order(std::span<const SiteMembers> sites, std::span<SiteSpread> spreads
   constexpr std::size_t kThree = 3;
   for (std::size_t s = 0; s < sites.size(); ++s) {
     const std::size_t members = sites[s].score.size();
-    std::size_t best = 0, in_three = 0, above = 0, equal = 0;
+    std::size_t best = 0, in_three = 0;
     for (std::size_t m = 0; m < members; ++m) {
       const std::size_t place = places_above(sites, s, m);
       best += place == 0 ? 1 : 0;
       in_three += place < kThree ? 1 : 0;
-      if (s + 1 < sites.size()) {
-        above += sites[s].score[m] > sites[s + 1].score[m] ? 1 : 0;
-        equal += sites[s].score[m] == sites[s + 1].score[m] ? 1 : 0;
-      }
     }
     spreads[s].best = share(best, members);
     spreads[s].in_three = share(in_three, members);
-    spreads[s].above_next = share(above, members) + share(equal, members) / 2.0;
-    spreads[s].ties_with_next = s + 1 < sites.size() && spreads[s].above_next < kToldApart;
+    if (s + 1 < sites.size()) {
+      spreads[s].above_next = chance_above(sites[s].score, sites[s + 1].score);
+      spreads[s].ties_with_next = !told_above(spreads[s].above_next);
+    }
   }
 }
 

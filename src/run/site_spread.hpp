@@ -17,6 +17,7 @@ struct SiteMembers {
   std::vector<double> yield_t, nitrogen_kg;  ///< net, with the crop's own draw-down
   std::vector<double> score;                 ///< as Site::score
   std::vector<double> suitability;           ///< mean over the covered cells
+  std::vector<double> season_days;           ///< at the centre; empty where it is not known
   Deviates deviates;                         ///< of the layers, at the site's centre
 };
 

@@ -41,7 +41,7 @@ std::optional<Known> nitrogen_error(const Plan& plan, std::span<const LayerRepor
 LayerError layer_error(std::string key, std::string name, const std::optional<Known>& known,
                        const LayerError& otherwise) {
   if (known) {
-    return {std::move(key), std::move(name), known->sd, false, known->unit, known->basis};
+    return {std::move(key), std::move(name), known->sd, false, known->unit, known->basis, false};
   }
   LayerError error = otherwise;
   error.key = std::move(key);
@@ -51,7 +51,7 @@ LayerError layer_error(std::string key, std::string name, const std::optional<Kn
 
 /// A standard deviation by judgement.
 LayerError judged(double sd, std::string unit, std::string_view why = kNotVerified) {
-  return {"", "", sd, unit.empty(), std::move(unit), std::string(why)};
+  return {"", "", sd, unit.empty(), std::move(unit), std::string(why), true};
 }
 
 }  // namespace

@@ -25,8 +25,9 @@ struct LayerError {
   std::string name;  ///< "dissolved nitrogen"
   double sd = 0.0;   ///< in the unit; of a relative one the coefficient of variation
   bool relative = false;
-  std::string unit;   ///< canonical; of a Secchi depth or a turbidity its own; "" where relative
-  std::string basis;  ///< who says so
+  std::string unit;     ///< canonical; of a Secchi depth or a turbidity its own; "" where relative
+  std::string basis;    ///< who says so
+  bool judged = false;  ///< nobody does: a judgement
 };
 
 /// A constant of the crop that has a range.

@@ -101,6 +101,22 @@ TEST_CASE("an error is alike all over the bay, or as far as the plan's length", 
   CHECK(apart == 16);
 }
 
+TEST_CASE("two bays share the crop's draws and have errors of their own", "[run]") {
+  const Plan plan = member_bay::plan(16);
+  const auto inputs = run::uncertain_inputs(plan, {});
+  const std::vector<XY> place{{3.7e5, 4.56e6}};
+  const auto here = run::LayerDraws(plan.uncertainty, inputs, {-30.06, 41.03}).at(place);
+  const auto again = run::LayerDraws(plan.uncertainty, inputs, {-30.0603, 41.0297}).at(place);
+  const auto there = run::LayerDraws(plan.uncertainty, inputs, {-29.06, 41.03}).at(place);
+  for (std::size_t layer = 0; layer < run::kErrorLayers; ++layer) {
+    CHECK(here.z[layer] == again.z[layer]);
+    CHECK(here.z[layer] != there.z[layer]);
+  }
+  const run::Members one(plan, inputs), two(plan, inputs);
+  REQUIRE_FALSE(inputs.constants.empty());
+  CHECK(std::ranges::equal(one.constant(0), two.constant(0)));
+}
+
 TEST_CASE("drawn constants stay in their ranges and spread as triangles", "[run]") {
   const Plan plan = member_bay::plan(200);
   const run::Members members(plan, run::uncertain_inputs(plan, {}));

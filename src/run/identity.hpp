@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: Apache-2.0
+// Would a run give what an earlier one gave?
+#pragma once
+
+#include <filesystem>
+#include <span>
+#include <string>
+
+#include "tidelot/plan/plan.hpp"
+
+namespace tidelot::run {
+
+/// SHA-256 over the program's version, every key and crop constant in force, and the bytes of the
+/// named files with all that stand beside them under the same stem (the parts of a Shapefile, the
+/// updates of a chart). Runs of one identity leave the same bytes. Error(input) where a file cannot
+/// be read.
+[[nodiscard]] std::string identity_of(const Plan& plan, std::span<const FileRef> files);
+
+/// The same of the files that the folder's run.json names; "" where it names none, or one is gone.
+[[nodiscard]] std::string identity_now(const Plan& plan, const std::filesystem::path& folder);
+/// What the folder's run.json says it was; "" where there is none.
+[[nodiscard]] std::string identity_kept(const std::filesystem::path& folder);
+
+}  // namespace tidelot::run
