@@ -51,6 +51,9 @@ struct RunSummary {
   double seconds = 0.0;
 };
 
+/// Where a plan's results go unless told otherwise: the plan's name + "-out" beside it.
+[[nodiscard]] std::filesystem::path default_out(const std::filesystem::path& plan);
+
 /// The main job: layers -> season -> growth -> criteria -> sites -> report. Writes options.out.
 [[nodiscard]] RunSummary scout(const Plan& plan, const RunOptions& options);
 

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "tidelot/core/grid.hpp"
 
@@ -15,11 +17,22 @@ struct ScoutWords {
   bool quiet = false;
 };
 
+struct CompareWords {
+  std::vector<std::string> plans;
+  std::string out;  ///< "": compare-out in the working folder
+  int threads = 0;
+  bool quiet = false;
+  bool allow_different = false;
+  std::optional<double> target_kg;
+  std::vector<std::string> crops;
+};
+
 /// How one place is told.
 enum class ExplainAs { text, csv, json };
 
 /// One function a command; each prints to stdout and returns the exit status. Failures are thrown.
 int scout(const ScoutWords& words);
+int compare(const CompareWords& words);
 int check(const std::string& plan, bool json);
 int explain(const std::string& plan, LonLat at, ExplainAs form);
 int crops(const std::string& name);

@@ -92,6 +92,27 @@ void add_explain(CLI::App& app, ExplainWords& words, Request& request) {
   });
 }
 
+void add_compare(CLI::App& app, cli::CompareWords& words, Request& request) {
+  CLI::App* command = app.add_subcommand("compare", "Estuaries side by side, on equal terms");
+  command->add_option("plans", words.plans, "The plan files, 2 to 20")
+      ->required()
+      ->option_text("PLAN PLAN...");
+  command->add_option("--out", words.out, "Folder for the results (compare-out here)")
+      ->option_text("DIR");
+  command->add_option("--threads", words.threads, "Workers (one a core)")
+      ->check(CLI::Range(1, 1024))
+      ->option_text("N");
+  command
+      ->add_option("--target-kg", words.target_kg,
+                   "What each needs for so much nitrogen a year, kg")
+      ->check(CLI::Range(1e-3, 1e12))
+      ->option_text("X");
+  command->add_flag("--allow-different", words.allow_different,
+                    "Go on where crop, farm or money differ; it is printed");
+  command->add_flag("--quiet", words.quiet, "No progress");
+  command->callback([&] { request.command = [&] { return cli::compare(words); }; });
+}
+
 void add_crops(CLI::App& app, std::string& name, Request& request) {
   CLI::App* command = app.add_subcommand("crops", "Crop profiles with their sources");
   command->add_option("name", name, "One profile in full")->option_text("NAME");
@@ -115,11 +136,13 @@ int run(int argc, char** argv) {
   cli::ScoutWords words;
   CheckWords looked_at;
   ExplainWords place;
+  cli::CompareWords bays;
   std::string name;
   bool resume = false;
   add_scout(app, words, resume, request);
   add_check(app, looked_at, request);
   add_explain(app, place, request);
+  add_compare(app, bays, request);
   add_crops(app, name, request);
   add_start(app, name, request);
   try {

@@ -19,10 +19,6 @@
 namespace tidelot::cli {
 namespace {
 
-std::filesystem::path default_out(const std::filesystem::path& plan) {
-  return plan.parent_path() / (plan.stem().string() + "-out");
-}
-
 void print_warnings(const std::vector<std::string>& warnings) {
   for (const std::string& warning : warnings) {
     std::fprintf(stderr, "warning: %s\n", warning.c_str());

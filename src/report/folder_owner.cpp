@@ -49,9 +49,21 @@ bool is_work_folder(const fs::path& path) {
 /// A run stages run.json before it moves anything, so a work folder with one may have moved files.
 bool died_while_moving(const fs::path& work) { return is_run_json(work / "new" / kRunJson); }
 
+/// The runs of a comparison: a folder of that name in which everything is a run's.
+bool holds_bays(const fs::path& entry) {
+  if (entry.filename() != kBays || !fs::is_directory(fs::symlink_status(entry))) {
+    return false;
+  }
+  const std::vector<fs::path> inside = entries(entry);
+  return std::all_of(inside.begin(), inside.end(),
+                     [](const fs::path& bay) { return is_run_json(bay / kRunJson); });
+}
+
+/// A comparison that was stopped leaves the runs that it finished, without a run.json of its own.
 bool says_tidelot(const fs::path& entry) {
-  return is_work_folder(entry) ? died_while_moving(entry)
-                               : entry.filename() == kRunJson && is_run_json(entry);
+  return is_work_folder(entry)
+             ? died_while_moving(entry)
+             : (entry.filename() == kRunJson && is_run_json(entry)) || holds_bays(entry);
 }
 
 void refuse_other_run(const fs::path& entry) {

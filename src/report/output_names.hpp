@@ -7,10 +7,12 @@
 namespace tidelot {
 
 inline constexpr std::string_view kRunJson = "run.json";
+/// In the folder of a comparison: the runs of its plans.
+inline constexpr std::string_view kBays = "bays";
 inline constexpr std::string_view kWorkPrefix = ".tidelot-work-";
 
 /// Every file that a run can leave in its folder. Nothing else in it is ever removed.
-inline constexpr std::array<std::string_view, 20> kOutputNames{"maps/suitability.tif",
+inline constexpr std::array<std::string_view, 23> kOutputNames{"maps/suitability.tif",
                                                                "maps/yield.tif",
                                                                "maps/nitrogen.tif",
                                                                "maps/season.tif",
@@ -29,6 +31,9 @@ inline constexpr std::array<std::string_view, 20> kOutputNames{"maps/suitability
                                                                "report.html",
                                                                "field_sheet.html",
                                                                "sheets.html",
+                                                               "compare.html",
+                                                               "compare.csv",
+                                                               "compare.json",
                                                                kRunJson};
 
 /// What other programs leave beside a GeoTIFF or GeoPackage: overviews and statistics of the file

@@ -183,6 +183,10 @@ std::vector<std::string> output_names(const std::vector<MapFile>& maps) {
 
 }  // namespace
 
+std::filesystem::path default_out(const std::filesystem::path& plan) {
+  return plan.parent_path() / (plan.stem().string() + "-out");
+}
+
 RunSummary scout(const Plan& plan, const RunOptions& options) {
   const auto start = Clock::now();
   Stages stages(options);

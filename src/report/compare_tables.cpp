@@ -1,0 +1,257 @@
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <array>
+
+#include "report/compare_parts.hpp"
+#include "report/compare_words.hpp"
+#include "report/html.hpp"
+#include "tidelot/core/text.hpp"
+
+namespace tidelot::page {
+namespace {
+
+constexpr std::size_t kMostBaysInPairs = 6;
+
+const CompareMeasure& measure_of(std::string_view key) {
+  const auto all = compare_measures();
+  return *std::find_if(all.begin(), all.end(), [&](const auto& m) { return m.key == key; });
+}
+
+/// A figure with its range in small print.
+std::string cell(std::string_view key, const Bay& bay, Units units) {
+  const Measured value = measure_of(key).of(bay);
+  if (!value.best) {
+    return text(no_value(bay));
+  }
+  const std::string range = range_words(key, value, units);
+  return stacked(measure_words(key, *value.best), units) +
+         (range.empty() ? "" : element("small", text(range)));
+}
+
+/// Says beside every table what stands on the page's head, too.
+std::string caption(std::string words, const Comparison& all) {
+  words += all.differences.empty() ? "" : " (not measured alike)";
+  return words + (all.failed.empty() ? "" : " (partial)");
+}
+
+/// One table: a row an estuary, a column a measure.
+Table measures(const Comparison& all, std::string words,
+               std::initializer_list<std::string_view> keys) {
+  Table table{caption(std::move(words), all), {{"Estuary"}}, {}, ""};
+  for (const std::string_view key : keys) {
+    table.columns.push_back({std::string(measure_title(key)), true});
+  }
+  for (const ComparedBay& one : all.bays) {
+    std::vector<std::string> row{text(one.name)};
+    for (const std::string_view key : keys) {
+      row.push_back(cell(key, one.bay, all.units));
+    }
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+std::string lost_words(const Bay& bay, Units units) {
+  std::vector<std::string> phrases;
+  for (const LostWater& one : bay.lost) {
+    phrases.push_back(one.name + " " + in_line(measure_words("water_ha", one.ha), units));
+  }
+  return phrases.empty() ? "nothing" : fmt::format("{}", fmt::join(phrases, "; "));
+}
+
+std::string season_words(const Bay& bay) {
+  return bay.sites.empty() ? no_value(bay) : dates(bay.sites[0].outplant, bay.sites[0].last_haul);
+}
+
+Table water_table(const Comparison& all) {
+  Table table = measures(all, "Water, and what closes it",
+                         {"water_ha", "open_ha", "open_share", "unknown_ha", "season_days"});
+  table.columns.push_back({"Outplant to last haul"});
+  table.columns.push_back({"Lost to (one cell may be closed by several)"});
+  for (std::size_t i = 0; i < all.bays.size(); ++i) {
+    table.rows[i].push_back(text(season_words(all.bays[i].bay)));
+    table.rows[i].push_back(text(lost_words(all.bays[i].bay, all.units)));
+  }
+  return table;
+}
+
+std::string best_words(const Bay& bay) {
+  return bay.sites.empty()
+             ? no_value(bay)
+             : fmt::format("{}, {}", bay.sites[0].name, decimal_minutes(bay.sites[0].centre));
+}
+
+Table farm_table(const Comparison& all) {
+  Table table =
+      measures(all, "What the ranked sites hold and give",
+               {"sites", "lines", "line_m", "lease_ha", "yield_all_sites_t", kOrderMeasure,
+                "taken_from_each_other_share", "yield_best_site_t", "nitrogen_best_site_kg"});
+  table.columns.push_back({"Best site"});
+  for (std::size_t i = 0; i < all.bays.size(); ++i) {
+    table.rows[i].push_back(text(best_words(all.bays[i].bay)));
+  }
+  return table;
+}
+
+std::string load_words(const Bay& bay) {
+  if (!bay.load) {
+    return "no load given";
+  }
+  const auto stated = [](const std::string& words) {
+    return words.empty() ? std::string("not stated") : words;
+  };
+  return fmt::format("{}; {}; {}; {}", stated(bay.load->kind), stated(bay.load->segment),
+                     stated(bay.load->period),
+                     bay.load->year ? fmt::format("{}", *bay.load->year) : "year not stated");
+}
+
+Table load_table(const Comparison& all) {
+  Table table =
+      measures(all, "Against the load of the estuary: estimate, not a credit",
+               {"load_kg_per_year", "share_of_load", "share_of_goal", "share_of_season_load",
+                "residence_months", "reaches_sea_anyway_share", "nitrogen_kept_from_sea_kg"});
+  table.columns.push_back({"Kind of load; segment; period; year"});
+  for (std::size_t i = 0; i < all.bays.size(); ++i) {
+    table.rows[i].push_back(text(load_words(all.bays[i].bay)));
+  }
+  return table;
+}
+
+bool any_load(const Comparison& all) {
+  return std::ranges::any_of(all.bays, [](const ComparedBay& b) { return b.bay.load.has_value(); });
+}
+
+constexpr std::array<std::string_view, 6> kPairMeasures{
+    kOrderMeasure,       "nitrogen_kg_per_100_m", "nitrogen_kg_per_ha_site",
+    "yield_all_sites_t", "season_days",           "cost_per_kg"};
+
+std::string pair_cell(const MeasureOrder& order, std::size_t a, std::size_t b) {
+  const auto [low, high] = std::minmax(a, b);
+  for (const PairChance& pair : order.pairs) {
+    if (pair.a == low && pair.b == high) {
+      const double chance = pair.a == a ? pair.a_better : 1.0 - pair.a_better;
+      return chance_words(chance) + (pair.tie ? element("small", "tie") : "");
+    }
+  }
+  return "not drawn";
+}
+
+}  // namespace
+
+std::string order_table(const Comparison& all, const std::vector<MeasureOrder>& orders) {
+  const MeasureOrder& order = order_by(orders, kOrderMeasure);
+  Table table{caption("In order of the nitrogen that all sites carry off in a year", all),
+              {{"Estuary"},
+               {"Nitrogen, all sites", true},
+               {"Nitrogen per 100 m", true},
+               {"Cost of nitrogen", true}},
+              {},
+              ""};
+  for (std::size_t place = 0; !order.places.empty() && place < all.bays.size(); ++place) {
+    table.columns.push_back({fmt::format("Chance of place {}", place + 1), true});
+  }
+  for (std::size_t place = 0; place < order.order.size(); ++place) {
+    const std::size_t bay = order.order[place];
+    const ComparedBay& one = all.bays[bay];
+    std::vector<std::string> row{
+        text(fmt::format("{}. {}", place + 1, one.name)) +
+        (ties_with_next(order, place) ? element("small", "tie with the next") : "")};
+    for (const std::string_view key : {kOrderMeasure, std::string_view("nitrogen_kg_per_100_m"),
+                                       std::string_view("cost_per_kg")}) {
+      row.push_back(cell(key, one.bay, all.units));
+    }
+    for (std::size_t p = 0; !order.places.empty() && p < all.bays.size(); ++p) {
+      row.push_back(chance_words(order.places[bay][p]));
+    }
+    table.rows.push_back(std::move(row));
+  }
+  return html(table);
+}
+
+std::string measure_tables(const Comparison& all) {
+  const std::array tables{
+      html(water_table(all)), html(farm_table(all)),
+      html(measures(
+          all, "Per length of line, per area of gear box (with anchor legs) and of site",
+          {"yield_kg_per_100_m", "nitrogen_kg_per_100_m", "yield_t_per_ha_gear_box",
+           "nitrogen_kg_per_ha_gear_box", "yield_t_per_ha_site", "nitrogen_kg_per_ha_site"})),
+      any_load(all) ? html(load_table(all)) : std::string(),
+      html(measures(all, "Cost, way and exposure", {"cost_per_kg", "landing_km", "wave_50y_m"}))};
+  return lines(tables);
+}
+
+std::string pair_table(const Comparison& all, const std::vector<MeasureOrder>& orders) {
+  const MeasureOrder& main = order_by(orders, kOrderMeasure);
+  if (main.pairs.empty()) {
+    return "";
+  }
+  Table table{
+      caption("Chance that the first is better than the second", all), {{"First, second"}}, {}, ""};
+  for (const std::string_view key : kPairMeasures) {
+    table.columns.push_back({std::string(measure_title(key)), true});
+  }
+  const bool all_pairs = all.bays.size() <= kMostBaysInPairs;
+  for (std::size_t i = 0; i < main.order.size(); ++i) {
+    const std::size_t last = all_pairs ? main.order.size() : std::min(i + 2, main.order.size());
+    for (std::size_t j = i + 1; j < last; ++j) {
+      const std::size_t a = main.order[i], b = main.order[j];
+      std::vector<std::string> row{text(all.bays[a].name + ", " + all.bays[b].name)};
+      for (const std::string_view key : kPairMeasures) {
+        row.push_back(pair_cell(order_by(orders, key), a, b));
+      }
+      table.rows.push_back(std::move(row));
+    }
+  }
+  return html(table) + (all_pairs ? "" : element("p", "All pairs and measures: compare.json."));
+}
+
+std::string target_table(const Comparison& all) {
+  if (!all.target_kg) {
+    return "";
+  }
+  Table table{caption(fmt::format("What it takes for {} of nitrogen a year",
+                                  in_line(nitrogen(*all.target_kg), all.units)),
+                      all),
+              {{"Estuary"}, {"Needs"}},
+              {},
+              ""};
+  for (const ComparedBay& one : all.bays) {
+    table.rows.push_back(
+        {text(one.name),
+         text(one.target ? target_words(*one.target, *all.target_kg, all.units) : "not found")});
+  }
+  return html(table);
+}
+
+std::string crops_table(const Comparison& all) {
+  Table table{caption("Two crops: each by itself, and in turn on the same lines", all),
+              {{"Estuary"},
+               {"Crop"},
+               {"Months in the water"},
+               {"Longline", true},
+               {"Yield", true},
+               {"Nitrogen", true},
+               {"Note"}},
+              {},
+              ""};
+  for (const ComparedBay& one : all.bays) {
+    for (const CropInTurn& crop : one.crops) {
+      std::vector<std::string> row{text(one.name), text(crop.crop)};
+      if (crop.failed.empty()) {
+        row.insert(row.end(),
+                   {text(months_words(crop.months)), stacked(length(crop.line_m, 0), all.units),
+                    stacked(page::crop(crop.yield_t), all.units),
+                    stacked(nitrogen(crop.nitrogen_kg), all.units), text(crop.note)});
+      } else {
+        row.insert(row.end(), {"none", "", "", "", text(crop.failed)});
+      }
+      table.rows.push_back(std::move(row));
+    }
+  }
+  return table.rows.empty() ? "" : html(table);
+}
+
+}  // namespace tidelot::page
