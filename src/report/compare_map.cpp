@@ -18,6 +18,7 @@ namespace {
 
 constexpr int kKeySteps = 120;
 constexpr double kBarPx = 60.0;  ///< about the length of the scale bar
+constexpr int kBelow = 16;       ///< px beneath the map, for it
 constexpr Rgb kHatch{120, 124, 128};
 
 /// The colour of a sample; what has no value is told by its texture, so that it is read without
@@ -94,15 +95,15 @@ double round_length(double m) {
   return ten * (m >= 5.0 * ten ? 5.0 : m >= 2.0 * ten ? 2.0 : 1.0);
 }
 
+/// Beneath the map, so that it hides nothing.
 std::string scale_bar(const BayPicture& map, Units units) {
   const double m = round_length(kBarPx * map.sample_m);
-  const double width = m / map.sample_m, y = map.rows - 8.0;
+  const Measure words = distance(m);
   return fmt::format(
-      "<g><rect x=\"4\" y=\"{2:.0f}\" width=\"{3:.1f}\" height=\"20\" fill=\"#fff\" "
-      "fill-opacity=\".85\"/><path d=\"M8 {0:.1f}v4h{1:.1f}v-4\" fill=\"none\" stroke=\"#1d242b\" "
-      "stroke-width=\"2\"/><text x=\"8\" y=\"{4:.1f}\" font-size=\"11\" fill=\"#1d242b\">{5}</text>"
-      "</g>",
-      y, width, y - 14.0, std::max(width, 90.0) + 12.0, y - 3.0, text(in_line(distance(m), units)));
+      "<path d=\"M4 {0}v4h{1:.1f}v-4\" fill=\"none\" stroke=\"#1d242b\" stroke-width=\"2\"/>"
+      "<text x=\"{2:.1f}\" y=\"{3}\" font-size=\"10\" fill=\"#1d242b\">{4}</text>",
+      map.rows + 5, m / map.sample_m, m / map.sample_m + 9.0, map.rows + 12,
+      text(units == Units::us ? words.us : words.metric));
 }
 
 std::string figure_of(const ComparedBay& one, std::pair<double, double> range, Units units,
@@ -110,13 +111,13 @@ std::string figure_of(const ComparedBay& one, std::pair<double, double> range, U
   const BayPicture& map = *one.picture;
   const std::string words = fmt::format("Map of {}: nitrogen per metre of longline", one.name);
   const std::string svg = fmt::format(
-      "<svg role=\"img\" aria-label=\"{3}\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} {1}\">"
+      "<svg role=\"img\" aria-label=\"{3}\" width=\"{0}\" height=\"{7}\" viewBox=\"0 0 {0} {7}\">"
       "<image href=\"{2}\" width=\"{0}\" height=\"{1}\" style=\"image-rendering:pixelated\"/>{4}{5}"
       "<g transform=\"translate({6} 14)\"><path d=\"M0-9 5 6 0 3-5 6Z\" fill=\"#1d242b\" "
       "stroke=\"#fff\"/><text y=\"17\" font-size=\"10\" text-anchor=\"middle\" fill=\"#1d242b\">N"
       "</text></g></svg>",
       map.cols, map.rows, picture_of(map, range, pictures), text(words), site_outlines(map),
-      scale_bar(map, units), map.cols - 12);
+      scale_bar(map, units), map.cols - 12, map.rows + kBelow);
   return element("figure", svg + element("figcaption", text(one.name)));
 }
 

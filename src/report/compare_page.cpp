@@ -72,6 +72,14 @@ std::string says(const Comparison& all) {
   return element("p class=\"says\"", out);
 }
 
+std::string notes(const Comparison& all) {
+  std::string items;
+  for (const std::string& each : compare_notes(all)) {
+    items += element("li", text(each));
+  }
+  return element("h2", "How to read this") + element("ul class=\"notes\"", items);
+}
+
 std::string first_sheet(const Comparison& all, const std::vector<MeasureOrder>& orders,
                         MapWriter& pictures) {
   return element("section", head(all, "Estuaries side by side, 1 of 2", "h1") + says(all) +
@@ -85,13 +93,8 @@ std::string second_sheet(const Comparison& all) {
   for (const std::string& each : cautions()) {
     full += element("li", text(each));
   }
-  std::string notes;
-  for (const std::string& each : compare_notes(all)) {
-    notes += element("li", text(each));
-  }
   return element("section class=\"second\"",
                  head(all, "Estuaries side by side, 2 of 2: figures", "h2") + measure_tables(all) +
-                     element("h2", "How to read this") + element("ul class=\"notes\"", notes) +
                      element("h2", "Cautions") + element("ol class=\"in-full\"", full));
 }
 

@@ -39,12 +39,17 @@ Measure months(double value) {
 /// Shares of a load are small: three figures of a percentage.
 Measure share(double value) {
   const double percentage = 100.0 * value;
+  if (percentage == 0.0) {
+    return plain("0 %");
+  }
   const double size = std::abs(percentage);
   return plain(fixed(percentage, size < 0.995 ? 3 : size < 9.95 ? 2 : 1) + " %");
 }
 Measure money(double value) { return plain(fixed(value, value < 99.5 ? 1 : 0) + " per kg"); }
 Measure way(double km) { return distance(1000.0 * km); }
 Measure wave(double m) { return length(m, 1); }
+/// None at all is 0 ha, not 0.000.
+Measure hectares(double ha) { return ha == 0.0 ? Measure{"0 ha", "0 acres"} : area(ha); }
 Measure line(double m) { return length(m, 0); }
 /// Fresh weight of 100 m of line in kg.
 Measure crop_per_100_m(double kg) {
@@ -57,10 +62,10 @@ struct MeasureName {
   Measure (*print)(double);
 };
 constexpr std::array<MeasureName, 30> kNames{{
-    {"water_ha", "Water", area},
-    {"open_ha", "Open water", area},
+    {"water_ha", "Water", hectares},
+    {"open_ha", "Open water", hectares},
     {"open_share", "Open share", share},
-    {"unknown_ha", "Not known", area},
+    {"unknown_ha", "Not known", hectares},
     {"season_days", "Season at the best site", days},
     {"sites", "Sites", number},
     {"lines", "Lines", number},

@@ -12,6 +12,7 @@ namespace {
 
 constexpr double kTallest = 300.0;    ///< samples
 constexpr double kWidest = 640.0;     ///< samples, of three maps beside each other
+constexpr double kWidestOne = 330.0;  ///< samples: as a phone shows it
 constexpr double kLonLatSlack = 0.5;  ///< degrees around a site, for the coordinate operation
 
 std::unique_ptr<RasterSource> open_map(const std::filesystem::path& folder, const char* name,
@@ -88,7 +89,8 @@ double sample_side(const std::vector<std::pair<double, double>>& sizes_m) {
   for (const double width : widths) {
     beside += width;
   }
-  return std::max(tallest / kTallest, beside / kWidest);
+  return std::max(
+      {tallest / kTallest, widths.empty() ? 0.0 : widths[0] / kWidestOne, beside / kWidest});
 }
 
 FinishedMaps::FinishedMaps(const std::filesystem::path& folder, double grid_scale, Opener& opener)

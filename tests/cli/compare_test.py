@@ -1,0 +1,221 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Estuaries side by side, from the outside."""
+import csv
+import hashlib
+import json
+import re
+import shutil
+import tempfile
+import unittest
+from pathlib import Path
+
+from bay import SOURCE, main, run
+
+SAMPLES = SOURCE / 'data-samples'
+
+
+def hashes(out):
+    return {str(p.relative_to(out)): hashlib.sha256(p.read_bytes()).hexdigest()
+            for p in out.iterdir() if p.is_file() and p.name != 'run.json'}
+
+
+def rows(out, name):
+    with open(out / name, newline='', encoding='utf-8') as file:
+        return list(csv.DictReader(file))
+
+
+class Compare(unittest.TestCase):
+    """Folders of their own with the two small samples at 30 m."""
+
+    def setUp(self):
+        self.folder = Path(tempfile.mkdtemp(prefix='tidelot-test-'))
+        self.addCleanup(shutil.rmtree, self.folder, ignore_errors=True)
+        self.out = self.folder / 'out'
+        self.tern, self.alder = (self.copy(name) for name in ('tern-sound', 'alder-mouth'))
+
+    def copy(self, name, to=None):
+        shutil.copytree(SAMPLES / name, self.folder / (to or name))
+        plan = self.folder / (to or name) / 'plan.toml'
+        self.edit(plan, (r'^cell_m = .*$', 'cell_m = 30'), (r'^count +=.*$', 'count = 3'),
+                  (r'\Z', '\n[uncertainty]\ndraws = 24\n'))
+        return plan
+
+    def edit(self, plan, *edits):
+        text = plan.read_text()
+        for pattern, replacement in edits:
+            text, changes = re.subn(pattern, replacement, text, count=1, flags=re.M)
+            self.assertEqual(changes, 1, pattern)
+        plan.write_text(text)
+
+    def compare(self, *words, status=0):
+        result = run('compare', *words, '--out', self.out, '--quiet')
+        self.assertEqual(result.returncode, status, result.stderr)
+        return result
+
+    def test_the_numbers_are_those_of_the_single_runs_to_the_last_digit(self):
+        self.compare(self.tern, self.alder)
+        told = json.loads((self.out / 'compare.json').read_text())
+        table = rows(self.out, 'compare.csv')
+        for plan, bay, row in zip((self.tern, self.alder), told['estuaries'], table):
+            single = self.folder / 'single'
+            self.assertEqual(run('scout', plan, '--out', single, '--quiet').returncode, 0)
+            record = json.loads((single / 'run.json').read_text())
+            measures = bay['measures']
+            for key in ('water_ha', 'open_ha'):
+                self.assertEqual(measures[key]['best'], record['counts'][key])
+            self.assertEqual(measures['nitrogen_all_sites_kg']['best'],
+                             record['all_sites']['nitrogen_with_neighbours_kg'])
+            self.assertEqual(measures['yield_all_sites_t']['best'],
+                             record['all_sites']['yield_with_neighbours_t'])
+            spread = record['uncertainty']['all_sites']['nitrogen_kg']
+            best = record['uncertainty']['sites']['S01']
+            for p in ('p10', 'p90'):
+                self.assertEqual(measures['nitrogen_all_sites_kg'][p], spread[p])
+                self.assertEqual(measures['nitrogen_best_site_kg'][p], best['nitrogen_kg'][p])
+                self.assertEqual(measures['yield_best_site_t'][p], best['yield_t'][p])
+            self.assertEqual({one['to']: one['ha'] for one in bay['lost_to']},
+                             record['counts']['water_ha_closed_by'])
+            first = rows(single, 'sites.csv')[0]
+            self.assertEqual(row['nitrogen_best_site_kg'], first['nitrogen_kg'])
+            self.assertEqual(row['nitrogen_best_site_kg_p10'], first['nitrogen_kg_p10'])
+            self.assertEqual(row['yield_best_site_t'], first['yield_t'])
+            self.assertEqual(row['landing_km'], first['landing_km'])
+            self.assertEqual((row['outplant'], row['last_haul']),
+                             (first['outplant'], first['last_haul']))
+            load = rows(single, 'load.csv')[-1]
+            self.assertEqual(load['name'], 'all at once')
+            for mine, theirs in (('nitrogen_kg_per_100_m', 'kg_per_100_m'),
+                                 ('nitrogen_kg_per_ha_site', 'kg_per_ha_site'),
+                                 ('nitrogen_kg_per_ha_gear_box', 'kg_per_ha_gear_box'),
+                                 ('cost_per_kg', 'cost_per_kg'),
+                                 ('cost_per_kg_p10', 'cost_per_kg_low'),
+                                 ('cost_per_kg_p90', 'cost_per_kg_high'),
+                                 ('line_m', 'line_m')):
+                self.assertEqual(row[mine], load[theirs], mine)
+            self.assertAlmostEqual(100 * float(row['share_of_load']),
+                                   float(load['share_of_load_percent']), places=4)
+            shutil.rmtree(single)
+
+    def test_chances_add_up_and_the_order_is_told(self):
+        result = self.compare(self.tern, self.alder)
+        told = json.loads((self.out / 'compare.json').read_text())
+        self.assertTrue(told['paired'])
+        order = told['orders']['nitrogen_all_sites_kg']
+        self.assertEqual(order['order'], ['Alder Mouth', 'Tern Sound'])
+        for places in order['chance_of_place'].values():
+            self.assertAlmostEqual(sum(places), 1.0)
+        self.assertEqual(len(order['pairs']), 1)
+        self.assertLess(order['pairs'][0]['chance_a_better'], 0.2)
+        self.assertIn('Alder Mouth would carry off most nitrogen', result.stdout)
+
+    def test_two_bays_share_the_crop_and_not_the_errors(self):
+        self.compare(self.tern, self.alder)
+        a, b = (json.loads(p.read_text())['bay']['errors']
+                for p in sorted(self.out.glob('bays/*/run.json')))
+        self.assertEqual([layer['input'] for layer in a], [layer['input'] for layer in b])
+        for one, other in zip(a, b):
+            self.assertNotEqual(one['z'], other['z'])
+
+    def test_the_same_plan_twice_is_a_tie_everywhere(self):
+        self.compare(self.tern, self.copy('tern-sound', 'again'))
+        told = json.loads((self.out / 'compare.json').read_text())
+        self.assertEqual([bay['estuary'] for bay in told['estuaries']],
+                         ['Tern Sound', 'Tern Sound 2'])
+        for order in told['orders'].values():
+            for pair in order['pairs']:
+                self.assertEqual((pair['chance_a_better'], pair['tie']), (0.5, True))
+
+    def test_a_finished_run_is_taken_over_and_a_changed_one_is_not(self):
+        self.compare(self.tern, self.alder)
+        first = hashes(self.out)
+        result = self.compare(self.tern, self.alder)
+        self.assertEqual(result.stdout.count('taken over'), 2)
+        self.assertEqual(hashes(self.out), first)
+        readings = self.tern.parent / 'nitrogen.csv'
+        readings.write_text(re.sub(r',([\d.]+)$', r',9\1', readings.read_text(), count=1,
+                                   flags=re.M))
+        result = self.compare(self.tern, self.alder)
+        self.assertEqual(result.stdout.count('taken over'), 1)
+        self.assertNotEqual(hashes(self.out), first)
+
+    def test_the_run_beside_the_plan_is_taken_over(self):
+        self.assertEqual(run('scout', self.tern, '--quiet').returncode, 0)
+        result = self.compare(self.tern, self.alder)
+        self.assertIn('Tern Sound: its finished run was taken over', result.stdout)
+        self.assertFalse((self.out / 'bays' / 'tern-sound-summer').exists())
+
+    def test_same_bytes_at_any_thread_count(self):
+        self.compare(self.tern, self.alder, '--threads', 1)
+        one = hashes(self.out)
+        self.assertEqual(set(one), {'compare.html', 'compare.csv', 'compare.json'})
+        shutil.rmtree(self.out)
+        self.compare(self.tern, self.alder, '--threads', 2)
+        self.assertEqual(hashes(self.out), one)
+
+    def test_another_measure_is_refused_or_printed(self):
+        self.edit(self.alder, (r'^line_gap_m .*$', 'line_gap_m = 9'))
+        result = self.compare(self.tern, self.alder, status=2)
+        self.assertIn('farm.line_gap_m is 6', result.stderr)
+        self.assertIn('--allow-different', result.stderr)
+        self.assertFalse(self.out.exists())
+        self.compare(self.tern, self.alder, '--allow-different')
+        page = (self.out / 'compare.html').read_text()
+        self.assertEqual(len(re.findall(r'farm.line_gap_m: 6(?:\.0)? in Tern Sound, 9', page)), 2)
+        self.assertEqual(page.count('<section class="second"'), 1)
+        captions = re.findall(r'<caption><span>(.*?)</span>', page)
+        self.assertTrue(all('not measured alike' in each for each in captions), captions)
+        self.assertEqual({row['measured_alike'] for row in rows(self.out, 'compare.csv')}, {'no'})
+
+    def test_one_that_fails_is_told_and_the_others_go_on(self):
+        (self.alder.parent / 'depth.tif').unlink()
+        third = self.copy('tern-sound', 'third')
+        result = self.compare(self.tern, self.alder, third, status=3)
+        self.assertIn('depth.tif', result.stderr)
+        told = json.loads((self.out / 'compare.json').read_text())
+        self.assertTrue(told['partial'])
+        self.assertEqual(len(told['estuaries']), 2)
+        self.assertEqual([one['plan'] for one in told['failed']], ['Alder Mouth'])
+        self.assertEqual({row['comparison'] for row in rows(self.out, 'compare.csv')},
+                         {'partial: 1 of 3 plans failed'})
+        self.assertIn('partial: 1 of 3 plans failed', (self.out / 'compare.html').read_text())
+
+    def test_all_that_fail_leave_nothing(self):
+        for plan in (self.tern, self.alder):
+            (plan.parent / 'depth.tif').unlink()
+        self.compare(self.tern, self.alder, status=3)
+        self.assertFalse(self.out.exists())
+
+    def test_two_to_twenty_plans(self):
+        for plans in ((self.tern,), (self.tern,) * 21):
+            result = self.compare(*plans, status=2)
+            self.assertIn('compare takes 2 to 20', result.stderr)
+            self.assertFalse(self.out.exists())
+
+    def test_what_a_target_takes(self):
+        self.compare(self.tern, self.alder, '--target-kg', 8)
+        tern, alder = (bay['target'] for bay in
+                       json.loads((self.out / 'compare.json').read_text())['estuaries'])
+        self.assertGreaterEqual(alder['best']['nitrogen_kg'], 8)
+        self.assertGreater(tern['best']['line_m'], alder['best']['line_m'])
+        self.compare(self.tern, self.alder, '--target-kg', 5000)
+        tern, alder = (bay['target'] for bay in
+                       json.loads((self.out / 'compare.json').read_text())['estuaries'])
+        for bay in (tern, alder):
+            self.assertIsNone(bay['best'])
+            self.assertTrue(bay['no_more_fit'])
+            self.assertLess(bay['most_kg'], 5000)
+
+    def test_the_page_asks_nothing_of_the_network_and_shows_text_as_text(self):
+        self.edit(self.tern, (r'^waterbody = .*$', 'waterbody = "<b>x</b> & \\\\"y\\\\""'))
+        self.compare(self.tern, self.alder)
+        page = (self.out / 'compare.html').read_text()
+        self.assertIn("default-src 'none'; img-src data:; style-src 'unsafe-inline'", page)
+        self.assertNotIn('<b>x', page)
+        self.assertNotIn('<script', page)
+        self.assertIsNone(re.search(r'(?:src|href)="(?!data:)', page))
+        for caution in ('Not for navigation', 'Hatched means no data'):
+            self.assertIn(caution, page)
+
+
+if __name__ == '__main__':
+    main()
