@@ -24,7 +24,6 @@ struct CompareWords {
   bool quiet = false;
   bool allow_different = false;
   std::optional<double> target_kg;
-  std::vector<std::string> crops;
 };
 
 /// How one place is told.

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: Apache-2.0
-#include "tidelot/compare.hpp"
+#include "tidelot/run/compare.hpp"
 
 #include <fmt/format.h>
 
@@ -50,12 +50,12 @@ void print_table(const Comparison& all) {
 int compare(const CompareWords& words) {
   const std::atomic<int>& stop = catch_signals();
   CompareOptions options;
-  options.run.out = words.out.empty() ? std::filesystem::path("compare-out") : std::filesystem::path(words.out);
+  options.run.out =
+      words.out.empty() ? std::filesystem::path("compare-out") : std::filesystem::path(words.out);
   options.run.threads = words.threads;
   options.run.stop_signal = &stop;
   options.allow_different = words.allow_different;
   options.target_kg = words.target_kg;
-  options.crops = words.crops;
   CompareSummary summary;
   {
     ProgressPrinter progress(words.quiet);

@@ -92,7 +92,7 @@ void add_explain(CLI::App& app, ExplainWords& words, Request& request) {
   });
 }
 
-void add_compare(CLI::App& app, cli::CompareWords& words, Request& request) {
+void add_compare(CLI::App& app, cli::CompareWords& words, std::string& crops, Request& request) {
   CLI::App* command = app.add_subcommand("compare", "Estuaries side by side, on equal terms");
   command->add_option("plans", words.plans, "The plan files, 2 to 20")
       ->required()
@@ -110,7 +110,16 @@ void add_compare(CLI::App& app, cli::CompareWords& words, Request& request) {
   command->add_flag("--allow-different", words.allow_different,
                     "Go on where crop, farm or money differ; it is printed");
   command->add_flag("--quiet", words.quiet, "No progress");
-  command->callback([&] { request.command = [&] { return cli::compare(words); }; });
+  command->add_option("--crops", crops, "Two crops side by side (not yet supported)")
+      ->option_text("A,B");
+  command->callback([&] {
+    request.command = [&] {
+      if (!crops.empty()) {
+        throw Error(Fault::plan, "--crops: not yet supported; run without it");
+      }
+      return cli::compare(words);
+    };
+  });
 }
 
 void add_crops(CLI::App& app, std::string& name, Request& request) {
@@ -137,12 +146,12 @@ int run(int argc, char** argv) {
   CheckWords looked_at;
   ExplainWords place;
   cli::CompareWords bays;
-  std::string name;
+  std::string name, crops;
   bool resume = false;
   add_scout(app, words, resume, request);
   add_check(app, looked_at, request);
   add_explain(app, place, request);
-  add_compare(app, bays, request);
+  add_compare(app, bays, crops, request);
   add_crops(app, name, request);
   add_start(app, name, request);
   try {

@@ -82,26 +82,6 @@ Json target_json(const TargetFinding& target) {
           {"no_more_fit", target.all_found}};
 }
 
-Json crops_json(const std::vector<CropInTurn>& crops) {
-  Json out = Json::array();
-  for (const CropInTurn& crop : crops) {
-    Json months = Json::array();
-    for (int month = 0; month < kMonths; ++month) {
-      if ((crop.months >> month & 1U) != 0) {
-        months.push_back(month + 1);
-      }
-    }
-    out.push_back({{"crop", crop.crop},
-                   {"months", months},
-                   {"line_m", crop.line_m},
-                   {"yield_t", crop.yield_t},
-                   {"nitrogen_kg", crop.nitrogen_kg},
-                   {"note", crop.note},
-                   {"failed", crop.failed}});
-  }
-  return out;
-}
-
 Json bay_json(const ComparedBay& one) {
   Json out{{"estuary", one.name},
            {"title", one.bay.title},
@@ -115,9 +95,6 @@ Json bay_json(const ComparedBay& one) {
            {"load", one.bay.load ? load_json(*one.bay.load) : Json()}};
   if (one.target) {
     out["target"] = target_json(*one.target);
-  }
-  if (!one.crops.empty()) {
-    out["crops"] = crops_json(one.crops);
   }
   return out;
 }

@@ -22,7 +22,4 @@ namespace tidelot::page {
                                      const std::vector<MeasureOrder>& orders);
 /// Metres, sites and hectares for the target, "" where none was asked for.
 [[nodiscard]] std::string target_table(const Comparison& all);
-/// Two crops side by side and in turn, "" where none were asked for.
-[[nodiscard]] std::string crops_table(const Comparison& all);
-
 }  // namespace tidelot::page

@@ -226,32 +226,4 @@ std::string target_table(const Comparison& all) {
   return html(table);
 }
 
-std::string crops_table(const Comparison& all) {
-  Table table{caption("Two crops: each by itself, and in turn on the same lines", all),
-              {{"Estuary"},
-               {"Crop"},
-               {"Months in the water"},
-               {"Longline", true},
-               {"Yield", true},
-               {"Nitrogen", true},
-               {"Note"}},
-              {},
-              ""};
-  for (const ComparedBay& one : all.bays) {
-    for (const CropInTurn& crop : one.crops) {
-      std::vector<std::string> row{text(one.name), text(crop.crop)};
-      if (crop.failed.empty()) {
-        row.insert(row.end(),
-                   {text(months_words(crop.months)), stacked(length(crop.line_m, 0), all.units),
-                    stacked(page::crop(crop.yield_t), all.units),
-                    stacked(nitrogen(crop.nitrogen_kg), all.units), text(crop.note)});
-      } else {
-        row.insert(row.end(), {"none", "", "", "", text(crop.failed)});
-      }
-      table.rows.push_back(std::move(row));
-    }
-  }
-  return table.rows.empty() ? "" : html(table);
-}
-
 }  // namespace tidelot::page

@@ -319,17 +319,5 @@ std::string target_words(const TargetFinding& target, double target_kg, Units un
                      sure);
 }
 
-std::string months_words(std::uint16_t months) {
-  static constexpr std::array<std::string_view, kMonths> kShort{
-      "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-  std::vector<std::string_view> named;
-  for (std::size_t month = 0; month < kMonths; ++month) {
-    if ((months >> month & 1U) != 0) {
-      named.push_back(kShort[month]);
-    }
-  }
-  return named.empty() ? "none" : fmt::format("{}", fmt::join(named, ", "));
-}
-
 }  // namespace page
 }  // namespace tidelot

@@ -39,8 +39,6 @@ namespace page {
 [[nodiscard]] std::vector<std::string> compare_notes(const Comparison& all);
 /// Of one bay's target.
 [[nodiscard]] std::string target_words(const TargetFinding& target, double target_kg, Units units);
-/// "May to Oct".
-[[nodiscard]] std::string months_words(std::uint16_t months);
 
 }  // namespace page
 }  // namespace tidelot

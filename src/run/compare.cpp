@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: Apache-2.0
-#include "tidelot/compare.hpp"
+#include "tidelot/run/compare.hpp"
 
 #include <fmt/format.h>
 
@@ -225,7 +225,7 @@ CompareSummary compare(std::span<const fs::path> paths, const CompareOptions& op
     } : options.run.progress;
     try {
       FinishedRun run = run::finished(one.plan, bays / one.folder, here);
-      ComparedBay compared{one.name, run.bay, {}, {}, {}};
+      ComparedBay compared{one.name, run.bay, {}, {}};
       if (options.target_kg) {
         compared.target = find_target(one, run.bay, *options.target_kg, bays, here);
       }

@@ -191,6 +191,12 @@ class Compare(unittest.TestCase):
             self.assertIn('compare takes 2 to 20', result.stderr)
             self.assertFalse(self.out.exists())
 
+    def test_a_second_crop_is_not_yet_supported(self):
+        result = self.compare(self.tern, self.alder, '--crops', 'warm-red-alga,sugar-kelp',
+                              status=2)
+        self.assertIn('--crops: not yet supported', result.stderr)
+        self.assertFalse(self.out.exists())
+
     def test_what_a_target_takes(self):
         self.compare(self.tern, self.alder, '--target-kg', 8)
         tern, alder = (bay['target'] for bay in

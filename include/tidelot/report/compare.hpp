@@ -53,15 +53,6 @@ struct TargetFinding {
 /// them are farmed at once.
 [[nodiscard]] TargetFinding target_finding(const Bay& bay, double target_kg, bool all_found);
 
-/// One crop, or two in turn, on a bay's lines.
-struct CropInTurn {
-  std::string crop;          ///< "warm-red-alga", "warm-red-alga, then sugar-kelp"
-  std::string note;          ///< what was set aside or clipped, "" for nothing
-  std::uint16_t months = 0;  ///< in which it hangs, bit 0 January
-  double line_m = 0.0, yield_t = 0.0, nitrogen_kg = 0.0;
-  std::string failed;  ///< why there is no figure, "" where there is one
-};
-
 /// The map of a bay as compare.html shows it: nitrogen per metre of line, a value a sample.
 struct BayPicture {
   static constexpr float kLand = -1e9F, kUnknown = -2e9F, kClosed = -3e9F, kOutside = -4e9F;
@@ -76,7 +67,6 @@ struct ComparedBay {
   Bay bay;
   std::optional<BayPicture> picture;
   std::optional<TargetFinding> target;
-  std::vector<CropInTurn> crops;
 };
 
 struct FailedBay {

@@ -17,7 +17,6 @@ struct CompareOptions {
   RunOptions run;                   ///< out: the folder of the comparison
   bool allow_different = false;     ///< go on where crop, farm or money differ
   std::optional<double> target_kg;  ///< of nitrogen a year
-  std::vector<std::string> crops;   ///< two profiles, "" none
 };
 inline constexpr std::size_t kFewestPlans = 2, kMostPlans = 20;
 
