@@ -23,9 +23,9 @@ struct Reading {
 };
 
 /// Read at every station.
-constexpr std::array<Reading, 20> kStationReadings{{
+constexpr std::array<Reading, 22> kStationReadings{{
     {"Time, with zone", "start and end"},
-    {"Position found, accuracy", "decimal degrees, 6 places; m; mean of 60 s or more"},
+    {"Position found, datum, accuracy", "decimal degrees, 6 places; m; mean of 60 s or more"},
     {"Tide stage, predicted height", "m above the datum; name the tide station"},
     {"Depth sounded", "m; six soundings or more over the site"},
     {"Transducer offset", "m"},
@@ -34,9 +34,11 @@ constexpr std::array<Reading, 20> kStationReadings{{
     {"Light on deck; at 0.1, 0.5, 1, 2 m", "µmol m⁻² s⁻¹"},
     {"Temperature: surface, line, bottom", "°C"},
     {"Salinity: surface, line, bottom", "practical salinity; name the scale"},
-    {"Current speed, direction toward, depth",
-     "cm/s, ° true; flood, slack, ebb; meter, or drogue over 10 min"},
-    {"Nitrate + nitrite", "µmol/L or mg/L as N: ring which; filtered 0.45 µm, on ice"},
+    {"Current at peak flood: speed, direction toward, depth",
+     "cm/s, ° true, m; meter, or drogue over 10 min"},
+    {"Current at slack", "same"},
+    {"Current at peak ebb", "same"},
+    {"Nitrate + nitrite", "µmol/L or mg/L as N: ring which; filtered 0.45 µm: yes / no; on ice"},
     {"Ammonium", "same"},
     {"Phosphate", "µmol/L or mg/L as P: ring which"},
     {"Bottom; anchor bite", "mud, sand, shell, gravel, rock; m"},
@@ -126,6 +128,29 @@ std::string site_blank_table() {
   return html(table);
 }
 
+/// Room for six soundings and two more.
+std::string sounding_table() {
+  Table table{"Soundings: six or more over the site",
+              {{""},
+               {"Position (decimal degrees)"},
+               {"Time, with zone"},
+               {"Sounded, m"},
+               {"Offset, m"},
+               {"Tide, m"},
+               {"At low water, m"},
+               {"ft"},
+               {"Good, fair, poor"}},
+              {},
+              "blank soundings"};
+  constexpr int kRows = 8;
+  for (int i = 1; i <= kRows; ++i) {
+    std::vector<std::string> row{std::to_string(i)};
+    row.resize(table.columns.size());
+    table.rows.push_back(std::move(row));
+  }
+  return html(table);
+}
+
 std::string expected(const Site& site, const Plan& plan) {
   const Units units = plan.report.units;
   return element(
@@ -159,7 +184,7 @@ std::string field_article(const Site& site, std::size_t index, const ReportData&
                          element("h2", text(heading) + element("span class=\"place\"",
                                                                text(data.plan->title)))) +
                      drawn_for(data) + expected(site, *data.plan) + station_table(site, data) +
-                     site_blank_table() + blank_table(site) +
+                     site_blank_table() + blank_table(site) + sounding_table() +
                      element("p class=\"note\"",
                              "Depth at low water = sounded + transducer offset &minus; tide height "
                              "(tide positive above the datum). Keep the raw readings. One visit on "
@@ -180,39 +205,40 @@ constexpr std::array<Asked, 6> kAsked{{
     {"depth_low_water", "m"},
 }};
 
-/// Rows to fill in, a property a row, for every site's centre.
-std::string rows_to_fill(const SitesResult& sites) {
-  std::string rows;
+/// What [field] readings takes back.
+std::string readings_section() {
+  return element(
+      "section class=\"readings\"",
+      element("h2", "To type in afterwards") +
+          element("p",
+                  "<code>field_readings.csv</code> beside this sheet has a row for every property "
+                  "at every station. Keep a copy of it elsewhere (the next run replaces it), fill "
+                  "in date (YYYY-MM-DD) and value, change positions to where you were, and name "
+                  "it in the plan: <code>[field] readings = \"field_readings.csv\"</code>. One "
+                  "reading a row; a property may stand in as many rows as it was read; rows "
+                  "without a value are passed over. Properties: temperature, salinity, kd or "
+                  "secchi, nitrogen, current, depth_low_water (already reduced to low water). The "
+                  "last column is for your own words."));
+}
+
+}  // namespace
+}  // namespace page
+
+std::string field_readings_csv(const SitesResult& sites) {
+  std::string rows = "lon,lat,date,property,value,unit,visit\n";
   for (const std::vector<Site>* list : {&sites.ranked, &sites.apart}) {
     for (const Site& site : *list) {
-      for (const Asked& asked : kAsked) {
-        rows += fmt::format("{},{},,{},,{},{}\n", fixed(site.centre.lon, 6),
-                            fixed(site.centre.lat, 6), asked.property, asked.unit, site.name);
+      for (const page::Station& station : page::stations(site)) {
+        for (const page::Asked& asked : page::kAsked) {
+          rows += fmt::format("{},{},,{},,{},{} {}\n", fixed(station.place.lon, 6),
+                              fixed(station.place.lat, 6), asked.property, asked.unit, site.name,
+                              station.name);
+        }
       }
     }
   }
   return rows;
 }
-
-/// What [field] readings takes back.
-std::string readings_section(const SitesResult& sites) {
-  return element(
-      "section class=\"readings\"",
-      element("h2", "To type in afterwards") +
-          element(
-              "p",
-              "Copy the lines into a file, <code>readings.csv</code>, fill in date (YYYY-MM-DD) "
-              "and value, change positions to where you were, and name it in the plan: "
-              "<code>[field] readings = \"readings.csv\"</code>. One reading a row; a property "
-              "may stand in as many rows as it was read; rows without a value are passed over. "
-              "Properties: temperature, salinity, kd or secchi, nitrogen, current, "
-              "depth_low_water (already reduced to low water). The last column is for your own "
-              "words.") +
-          element("pre", "lon,lat,date,property,value,unit,visit\n" + text(rows_to_fill(sites))));
-}
-
-}  // namespace
-}  // namespace page
 
 std::string field_sheet_html(const ReportData& data) {
   const page::Speaking speaking(*data.plan->report.labels);
@@ -229,7 +255,7 @@ std::string field_sheet_html(const ReportData& data) {
                           "report says what closed the water or held it "
                           "back.");
   }
-  body += page::readings_section(*data.sites);
+  body += page::readings_section();
   return page::html({"Field sheet: " + data.plan->title,
                      page::element("main id=\"top\" class=\"field-sheet\"", body), "", false});
 }

@@ -12,7 +12,7 @@ inline constexpr std::string_view kBays = "bays";
 inline constexpr std::string_view kWorkPrefix = ".tidelot-work-";
 
 /// Every file that a run can leave in its folder. Nothing else in it is ever removed.
-inline constexpr std::array<std::string_view, 23> kOutputNames{"maps/suitability.tif",
+inline constexpr std::array<std::string_view, 24> kOutputNames{"maps/suitability.tif",
                                                                "maps/yield.tif",
                                                                "maps/nitrogen.tif",
                                                                "maps/season.tif",
@@ -30,6 +30,7 @@ inline constexpr std::array<std::string_view, 23> kOutputNames{"maps/suitability
                                                                "sites.gpx",
                                                                "report.html",
                                                                "field_sheet.html",
+                                                               "field_readings.csv",
                                                                "sheets.html",
                                                                "compare.html",
                                                                "compare.csv",

@@ -155,6 +155,7 @@ void write_site_files(const Plan& plan, const ReportData& data, RunSummary& summ
   folder.write("sites.gpx", sites_gpx(sites, plan));
   folder.write("report.html", report_html(data, *writer));
   folder.write("field_sheet.html", field_sheet_html(data));
+  folder.write("field_readings.csv", field_readings_csv(summary.sites));
   SheetSet sheets = sheets_html(data);
   folder.write("sheets.html", sheets.html);
   summary.sheets = sheets.sheets;
@@ -174,8 +175,9 @@ std::vector<std::string> output_names(const std::vector<MapFile>& maps) {
   for (const MapFile& map : maps) {
     names.push_back("maps/" + map.name);
   }
-  for (const char* name : {"sites.gpkg", "sites.geojson", "sites.csv", "load.csv", "sites.gpx",
-                           "report.html", "field_sheet.html", "sheets.html", "run.json"}) {
+  for (const char* name :
+       {"sites.gpkg", "sites.geojson", "sites.csv", "load.csv", "sites.gpx", "report.html",
+        "field_sheet.html", "field_readings.csv", "sheets.html", "run.json"}) {
     names.emplace_back(name);
   }
   return names;

@@ -139,17 +139,32 @@ class Field(bay.Bay):
             maps.append((out / 'maps' / 'yield.tif').read_bytes())
         self.assertEqual(*maps)
 
-    def test_the_template_of_the_field_sheet_reads_back(self):
+    def test_the_template_filled_in_feeds_a_run(self):
         _, out = self.scout(self.plan(name='plain.toml'))
-        block = re.search(r'(?s)<pre>(.*?)</pre>', (out / 'field_sheet.html').read_text()).group(1)
-        header, *rows = block.strip().splitlines()
+        template = (out / 'field_readings.csv').read_text()
+        header, *rows = template.splitlines()
         self.assertEqual(header + '\n', HEAD)
-        filled = rows[0].split(',')
-        filled[2], filled[4] = '2026-06-10', '18.5'
-        plan = self.field_plan('\n'.join([','.join(filled), *rows[1:]]) + '\n')
-        record = self.field_of(plan)
-        self.assertEqual([r['n'] for r in record['field']['residuals']], [1])
-        self.assertTrue(any('without a value left out' in w for w in record['warnings']))
+        self.assertNotIn('<pre>', (out / 'field_sheet.html').read_text())
+        sites = list(csv.DictReader((out / 'sites.csv').read_text().splitlines()))
+        self.assertEqual(len(rows), len(sites) * 5 * 6)
+        found = {'temperature': '18.5', 'salinity': '27', 'secchi': '3.1', 'nitrogen': '6',
+                 'current': '0.2', 'depth_low_water': '5.5'}
+        filled = []
+        for row in csv.DictReader(io.StringIO(template)):
+            if row['visit'].startswith('S01 '):
+                row['date'], row['value'] = '2026-06-10', found[row['property']]
+            filled.append(','.join(row.values()))
+        plan = self.field_plan('\n'.join(filled) + '\n')
+        checked = self.folder / 'checked'
+        result = bay.run('scout', plan, '--out', checked, '--quiet')
+        self.assertEqual(result.returncode, 0, result.stderr)
+        self.assertIn('without a value left out', result.stderr)
+        record = json.loads((checked / 'run.json').read_text())['field']
+        self.assertEqual({r['property']: r['n'] for r in record['residuals']},
+                         dict.fromkeys(('temperature', 'salinity', 'kd', 'nitrogen', 'current',
+                                        'depth_low_water'), 5))
+        first = next(csv.DictReader((checked / 'sites.csv').read_text().splitlines()))
+        self.assertEqual(first['field_checked'], '2026-06-10')
 
     def test_refusals(self):
         lon, lat = PLACES[0]

@@ -21,7 +21,8 @@ COLUMNS = ('rank,name,lon,lat,area_ha,suitability,yield_t,yield_t_p10,yield_t_p9
 FILES = {'maps/suitability.tif', 'maps/yield.tif', 'maps/nitrogen.tif', 'maps/season.tif',
          'maps/depth_low_water.tif', 'maps/coverage.tif', 'maps/confidence.tif',
          'maps/closed.tif', 'maps/reason.tif', 'sites.gpkg', 'sites.geojson', 'sites.csv', 'load.csv',
-         'sites.gpx', 'report.html', 'field_sheet.html', 'sheets.html', 'run.json'}
+         'sites.gpx', 'report.html', 'field_sheet.html', 'field_readings.csv',
+         'sheets.html', 'run.json'}
 
 
 def files_in(folder):

@@ -84,6 +84,9 @@ struct SheetSet {
 [[nodiscard]] SheetSet sheets_html(const ReportData& data);
 /// What to measure where, to take on the boat.
 [[nodiscard]] std::string field_sheet_html(const ReportData& data);
+/// A table to fill in, a property a row at every station of the field sheet; what [field] readings
+/// takes back.
+[[nodiscard]] std::string field_readings_csv(const SitesResult& sites);
 
 /// & < > " ' escaped for HTML text and attributes.
 [[nodiscard]] std::string html_escape(std::string_view text);
