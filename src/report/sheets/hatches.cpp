@@ -16,27 +16,27 @@ struct Pattern {
 
 /// Diagonals run over the corners so that they join.
 constexpr std::array<Pattern, 4> kFixed{{
-    {"land", 1.8, 0.5, "M.45 .45h.01M1.35 1.35h.01"},
-    {"unknown", 3.0, 0.3, "M.2 .2L1.3 1.3M1.7 1.7L2.8 2.8"},
-    {"closed", 1.6, 0.3, "M-.4 .4L.4 -.4M0 1.6L1.6 0M1.2 2L2 1.2"},
-    {"bed", 2.0, 0.25, "M-.5 .5L.5 -.5M0 2L2 0M1.5 2.5L2.5 1.5M.4 .9h.01M1.5 1.7h.01"},
+    {"land", 1.8, 0.6, "M.45 .45h.01M1.35 1.35h.01"},
+    {"unknown", 3.2, 0.5, "M.3 .3L1.3 1.3M1.9 1.9L2.9 2.9"},
+    {"closed", 2.0, 0.45, "M-.5 .5L.5 -.5M0 2L2 0M1.5 2.5L2.5 1.5"},
+    {"bed", 2.4, 0.4, "M-.6 .6L.6 -.6M0 2.4L2.4 0M1.8 3L3 1.8"},
 }};
 constexpr std::array<Pattern, kSteps> kStepPatterns{{
     {"step-0", 4.0, 0.01, ""},
-    {"step-1", 2.4, 0.2, "M0 1.2H2.4"},
-    {"step-2", 1.2, 0.25, "M0 .6H1.2"},
-    {"step-3", 1.2, 0.3, "M0 .6H1.2M.6 0V1.2"},
-    {"step-4", 0.8, 0.4, "M0 .4H.8M.4 0V.8"},
+    {"step-1", 3.0, 0.45, "M0 1.5H3"},
+    {"step-2", 1.6, 0.5, "M0 .8H1.6"},
+    {"step-3", 1.6, 0.45, "M0 .8H1.6M.8 0V1.6"},
+    {"step-4", 1.2, 0.6, "M0 .6H1.2M.6 0V1.2"},
 }};
 constexpr std::array<Pattern, kClasses> kClassPatterns{{
-    {"class-0", 1.6, 0.25, "M-.4 .4L.4 -.4M0 1.6L1.6 0M1.2 2L2 1.2"},
-    {"class-1", 2.2, 0.3, "M0 1.1H2.2M1.1 0V2.2"},
-    {"class-2", 1.4, 0.3, "M0 .7H1.4"},
-    {"class-3", 2.0, 0.3, "M0 0L2 2M0 2L2 0"},
-    {"class-4", 1.0, 0.45, "M.5 0V1"},
-    {"class-5", 2.4, 0.25, "M1.2 .5A.7 .7 0 1 1 1.19 .5"},
-    {"class-6", 2.6, 0.4, "M0 .8L1.3 1.8L2.6 .8"},
-    {"class-7", 1.3, 0.75, "M.65 .65h.01"},
+    {"class-0", 2.0, 0.45, "M-.5 .5L.5 -.5M0 2L2 0M1.5 2.5L2.5 1.5"},
+    {"class-1", 2.6, 0.45, "M0 1.3H2.6M1.3 0V2.6"},
+    {"class-2", 1.8, 0.55, "M0 .9H1.8"},
+    {"class-3", 2.2, 0.4, "M0 0L2.2 2.2M0 2.2L2.2 0"},
+    {"class-4", 1.2, 0.6, "M.6 0V1.2"},
+    {"class-5", 2.6, 0.45, "M1.3 .55A.75 .75 0 1 1 1.29 .55"},
+    {"class-6", 2.8, 0.5, "M0 .8L1.4 2L2.8 .8"},
+    {"class-7", 1.4, 0.85, "M.7 .7h.01"},
 }};
 constexpr std::array<std::string_view, kClasses> kFills{
     "url(#class-0)", "url(#class-1)", "url(#class-2)", "url(#class-3)",
