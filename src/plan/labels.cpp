@@ -38,6 +38,9 @@ std::vector<Entry> entries_of(const toml::table& root, const std::string& where)
       if (text == nullptr || text->get().empty()) {
         fail_at(where, value.source(), name + " must be text in quotes, not empty");
       }
+      if (text->get().find_first_of("<>&") != std::string::npos) {
+        fail_at(where, value.source(), name + " must not hold <, > or &: a label is no markup");
+      }
       entries.push_back({std::move(name), text->get(), value.source()});
     }
   }

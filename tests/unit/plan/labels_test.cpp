@@ -56,6 +56,10 @@ TEST_CASE("what is no label is refused") {
   CHECK(holds(fault_of("[map]\ntitle = 3\n"), "map.title must be text in quotes"));
   CHECK(holds(fault_of("[map]\ntitle = \"\"\n"), "not empty"));
   CHECK(holds(fault_of("[map\n"), "words.toml:"));
+  for (const char* text : {"<b>Karte</b>", "Karte & Bild", "a > b"}) {
+    CHECK(holds(fault_of(std::string("[map]\ntitle = \"") + text + "\"\n"),
+                "words.toml:2:9: map.title must not hold <, > or &"));
+  }
 }
 
 }  // namespace

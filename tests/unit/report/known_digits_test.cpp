@@ -8,9 +8,9 @@ namespace tidelot::page {
 namespace {
 
 TEST_CASE("a figure's last digit is worth at most a quarter of its spread", "[report]") {
-  CHECK(known_decimals(3.57, Band{2.25, 4.48}) == 1);     // 2.23 / 4 = 0.56: tenths
-  CHECK(known_decimals(3.57, Band{3.30, 3.70}) == 1);     // 0.4 / 4 = 0.1: tenths
-  CHECK(known_decimals(3.57, Band{3.40, 3.70}) == 2);     // 0.075: hundredths
+  CHECK(known_decimals(3.57, Band{2.25, 4.48}) == 1);  // 2.23 / 4 = 0.56: tenths
+  CHECK(known_decimals(3.57, Band{3.30, 3.70}) == 1);  // 0.4 / 4 = 0.1: tenths
+  CHECK(known_decimals(3.57, Band{3.40, 3.70}) == 2);  // 0.075: hundredths
   CHECK(known_decimals(3570.0, Band{2250.0, 4480.0}) == -2);
   CHECK(known_decimals(35.0, Band{10.0, 60.0}) == -1);
 }
