@@ -23,6 +23,13 @@ DPI = 300
 PT_PER_MM = 72 / 25.4
 
 
+def same_place(a, b):
+    """A text with a white rim is drawn twice in one place, the boxes of unlike height; it is one
+    word."""
+    return (a[0] == b[0] and abs(a[1] - b[1]) < 0.1 and abs(a[3] - b[3]) < 0.1
+            and abs(a[2] + a[4] - b[2] - b[4]) < 0.4)
+
+
 def words(pdf):
     """Per page: (text, left, top, right, bottom) of every word, mm."""
     xml = subprocess.run(['pdftotext', '-bbox', pdf, '-'], check=True, capture_output=True,
@@ -31,9 +38,12 @@ def words(pdf):
     for page in re.split(r'<page ', xml)[1:]:
         found = re.findall(r'<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">'
                            r'(.*?)</word>', page)
-        # A text with a white rim is drawn twice in one place; it is one word.
-        pages.append(list(dict.fromkeys((text, *(round(float(v) / PT_PER_MM, 1) for v in box))
-                                        for *box, text in found)))
+        page_words = []
+        for *box, text in found:
+            word = (text, *(float(v) / PT_PER_MM for v in box))
+            if not any(same_place(word, other) for other in page_words):
+                page_words.append(word)
+        pages.append(page_words)
     return pages
 
 

@@ -125,7 +125,7 @@ class Field(bay.Bay):
         record = json.loads((checked / 'run.json').read_text())['field_checked']
         self.assertEqual(record['S01'], {'last': '2026-08-02', 'visits': 2, 'months': 'Jun; Aug'})
         self.assertTrue(all(record[s['name']] is None for s in others))
-        self.assertIn('last 2026-08-02, 2 visits, months Jun; Aug',
+        self.assertIn('last 2026-08-02, visits: 2, months Jun; Aug',
                       (checked / 'report.html').read_text())
 
     def test_threads_do_not_change_a_byte(self):

@@ -65,7 +65,7 @@ class Outputs(unittest.TestCase):
         self.assertEqual(names, sorted(
             [f'maps/{name}.tif' for name in MAPS] +
             ['load.csv', 'sites.csv', 'sites.geojson', 'sites.gpkg', 'sites.gpx', 'report.html',
-             'field_sheet.html', 'run.json']))
+             'field_sheet.html', 'field_readings.csv', 'sheets.html', 'run.json']))
 
     def test_maps_are_cloud_optimized(self):
         for name in MAPS:

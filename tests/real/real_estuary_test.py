@@ -224,8 +224,9 @@ class TheProgram(unittest.TestCase):
 
     def test_yield_and_nitrogen(self):
         """Bounds: p99.9, and anywhere, of the difference relative to the value, or to 1 % of the
-        largest where that is more. The program grows in float, the reference in double. Measured:
-        1e-5 anywhere on the whole, 1.1e-4 on the part, where the crop hardly gains."""
+        largest where that is more. The program grows in float, the reference in double: 1e-5
+        anywhere on the whole, 1.1e-4 on the part, where the crop hardly gains. The maps are then
+        rounded to 13 binary digits, 1.2e-4."""
         for name, case in self.cases.items():
             with self.subTest(name):
                 for what, ours, theirs in (('yield', case.yields, case.ref_yield),
@@ -235,8 +236,8 @@ class TheProgram(unittest.TestCase):
                     most, nearly = off.max(), np.quantile(off, 0.999)
                     print(json.dumps(dict(case=name, map=what, cells=off.size, p99_9=nearly,
                                           max=most, largest=np.nanmax(theirs))))
-                    self.assertLess(nearly, 1e-4)
-                    self.assertLess(most, 3e-4)
+                    self.assertLess(nearly, 2e-4)
+                    self.assertLess(most, 4e-4)
 
     def test_unknown_where_the_reference_does_not_know(self):
         """Only the radiation has holes over water: too far from a valid cell of its lattice."""

@@ -18,7 +18,7 @@ namespace {
 constexpr std::array<std::string_view, 2> kLayers{"depth", "land"};
 constexpr double kLeft = 24.0;    ///< mm for the names of the levels
 constexpr double kDrawn = 138.0;  ///< mm at most for the section
-constexpr double kTall = 62.0;    ///< mm at most for the water and what is under it
+constexpr double kTall = 50.0;    ///< mm at most for the water and what is under it
 constexpr int kPlaces = 80;
 
 /// The section on paper: along it in metres on the ground, up in metres from low water.
@@ -203,7 +203,7 @@ Sheet cross_section(const Site& site, const ReportData& data) {
   out.sources.push_back("gear: [farm] of the plan");
   Section section;
   out.drawings = draw(site, data, depths, section) +
-                 key_map(site, data, "key-section-" + site.name, 70.0, 50.0);
+                 key_map(site, data, "key-section-" + site.name, 70.0, 42.0);
   const FarmPlan& farm = data.plan->farm;
   const double clear = site.depth_min_m + gear_sinks_to_m(farm, data.plan->depth.lowest_tide_m) -
                        farm.line_depth_m - farm.sag_m - farm.hang_m;

@@ -138,7 +138,7 @@ bool Labels::free(const Box& box) const {
 }
 
 std::string Labels::near(Spot spot, std::string_view plain, double size, double gap) {
-  const double width = width_of(plain, size);
+  const double width = 1.15 * width_of(plain, size);  // it may be bold
   for (const double reach : {gap, gap + 2.5, gap + 6.0, gap + 12.0, gap + 20.0}) {
     for (int way_round = 0; way_round < 8; ++way_round) {
       const double angle = (way_round * 45.0 - 45.0) * std::numbers::pi / 180.0;
@@ -156,7 +156,7 @@ std::string Labels::near(Spot spot, std::string_view plain, double size, double 
       if (!free(box)) {
         continue;
       }
-      taken_.push_back(box);
+      keep({box.x - 0.8, box.y - 0.5}, box.width + 1.6, box.height + 1.0);
       const std::string text = words({box.x, box.y + size * 0.85}, plain, size);
       const Spot end{std::clamp(spot.x, box.x, box.x + width),
                      std::clamp(spot.y, box.y, box.y + size)};

@@ -219,7 +219,7 @@ Sheet plan_view(const Site& site, const ReportData& data) {
   out.sources.push_back("corners, gear: computed by tidelot from the plan");
   const double more = 0.15 * std::max(site.size.length_m, site.size.width_m) + 10.0;
   const Frame frame = filled_frame(around(site, more), extent_of(*data.grid), data.grid_scale,
-                                   kBodyWidth - 1.0, 98.0);
+                                   kBodyWidth - 1.0, 84.0);
   Labels labels(frame.width, frame.height);
   labels.keep({0.0, 0.0}, frame.width, 3.5);
   labels.keep({0.0, 0.0}, 12.0, frame.height);
