@@ -91,8 +91,9 @@ std::string drawn_for(const ReportData& data, std::string_view positions) {
   }
   facts.insert(
       facts.end(),
-      {say("words.date", "____________"), say("words.positions", text(positions)),
-       say("words.grid", text(data.grid_crs_name)), say("words.depths", text(plan.depth.datum)),
+      {say("words.date", plan.report.date.empty() ? "____________" : text(plan.report.date)),
+       say("words.positions", text(positions)), say("words.grid", text(data.grid_crs_name)),
+       say("words.depths", text(plan.depth.datum)),
        say("words.sources", say("sources.layers_and_sources"))});
   std::string all;
   for (const std::string& fact : facts) {

@@ -158,3 +158,10 @@ TEST_CASE("what is the same everywhere, and what is not known, is told", "[repor
   CHECK(holds(page, "depth.tidal_range_m: a default"));
   CHECK(holds(page, "3 keys at their defaults"));
 }
+
+TEST_CASE("a sheet bears the plan's date, or room to write one", "[report]") {
+  test::ReportFixture bay;
+  CHECK(holds(page::drawn_for(bay.data()), "Date: ____"));
+  bay.plan.report.date = "2026-06-14";
+  CHECK(holds(page::drawn_for(bay.data()), "Date: 2026-06-14"));
+}
