@@ -229,7 +229,7 @@ std::vector<FieldValue> site_values(const Site& site, const Plan& plan) {
       words(cells::rules(site, plan)),
       figure(1000.0 * site.stocked_t, 2),
       words(cells::calendar(site)),
-      figure(gear_box_ha(site.size, plan.farm), 4),
+      figure(site.gear.box_area_ha, 4),
       words(cells::joined(site.gaps)),
       of_waves(site, &PlaceWaves::height_50y_m, 2),
       of_waves(site, &PlaceWaves::period_50y_s, 1),

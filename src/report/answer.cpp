@@ -173,7 +173,7 @@ std::string share_words(const Account& all, const Plan& plan) {
 
 std::string nitrogen_means(const ReportData& data) {
   const Plan& plan = *data.plan;
-  const Account all = account_of_all(data.sites->ranked, plan, data.sites->set_spread);
+  const Account all = account_of_all(data.sites->ranked, data.sites->set_spread);
   const std::string carried =
       text(known_nitrogen(all.nitrogen_kg, band_of(all, 1.0), plan.report.units));
   const std::string first = all.sites == 1 ? say("answer.one_carries", carried)

@@ -84,7 +84,8 @@ std::string first_sheet(const Comparison& all, const std::vector<MeasureOrder>& 
                         MapWriter& pictures) {
   return element("section", head(all, "Estuaries side by side, 1 of 2", "h1") + says(all) +
                                 order_table(all, orders) + pair_table(all, orders) +
-                                target_table(all) + compare_maps(all, pictures) + cautions_foot());
+                                target_table(all) + compare_maps(all, pictures) + notes(all) +
+                                cautions_foot());
 }
 
 std::string second_sheet(const Comparison& all) {

@@ -128,10 +128,10 @@ std::string load_csv(std::span<const Site> sites, const Plan& plan,
   std::string all(kHeader);
   const auto add = [&](const Cells& row) { all += fmt::format("{}\n", fmt::join(row, ",")); };
   for (const Site& site : sites) {
-    add(row_of(site.name, account_of(site, plan), site.outplant, site.last_haul, plan));
+    add(row_of(site.name, account_of(site), site.outplant, site.last_haul, plan));
   }
   if (!sites.empty()) {
-    add(row_of("all at once", account_of_all(sites, plan, spread), 0, 0, plan));
+    add(row_of("all at once", account_of_all(sites, spread), 0, 0, plan));
   }
   return all;
 }

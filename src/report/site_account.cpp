@@ -136,10 +136,10 @@ std::string load_table(const ReportData& data) {
   for (std::size_t i = 0; i < sites.size(); ++i) {
     table.rows.push_back(
         load_row(fmt::format("<a href=\"#site-{0}\">{0}</a>", plain_name(sites[i], i)),
-                 account_of(sites[i], plan), plan));
+                 account_of(sites[i]), plan));
   }
-  table.rows.push_back(load_row(label("account.all_at_once"),
-                                account_of_all(sites, plan, data.sites->set_spread), plan));
+  table.rows.push_back(
+      load_row(label("account.all_at_once"), account_of_all(sites, data.sites->set_spread), plan));
   return html(table);
 }
 
@@ -167,7 +167,7 @@ std::string published_removal() { return label("account.published_removal_for_co
 
 std::string site_account(const Site& site, const Plan& plan) {
   const Units units = plan.report.units;
-  const Account account = account_of(site, plan);
+  const Account account = account_of(site);
   const PerBase base = per_base(account);
   Rows rows{
       {label("account.per_100_m_of_longline"), maybe(base.kg_per_100_m, nitrogen_per_100_m, units)},

@@ -130,7 +130,7 @@ std::vector<std::string> row(const Site& site, const Plan& plan) {
       cells::text(cells::rules(site, plan)),
       number(1000.0 * site.stocked_t, 2),
       cells::text(cells::calendar(site)),
-      number(gear_box_ha(site.size, plan.farm), 4),
+      number(site.gear.box_area_ha, 4),
       cells::text(cells::joined(site.gaps)),
       of_waves(site, &PlaceWaves::height_50y_m, 2),
       of_waves(site, &PlaceWaves::period_50y_s, 1),

@@ -19,11 +19,11 @@ std::vector<LostWater> lost_water(const RunSummary& summary, double cell_ha) {
   return out;
 }
 
-BaySite bay_site(const Site& site, const Plan& plan) {
+BaySite bay_site(const Site& site) {
   const auto& together = site.with_neighbours;
   return {site.name,
           site.centre,
-          account_of(site, plan),
+          account_of(site),
           site.yield_t,
           together ? together->nitrogen_kg : site.nitrogen_kg,
           together ? together->yield_t : site.yield_t,
@@ -75,7 +75,7 @@ Bay bay_of(const Plan& plan, double areal_scale, const RunSummary& summary) {
   bay.draws = plan.uncertainty.draws;
   bay.seed = plan.uncertainty.seed;
   for (const Site& site : ranked) {
-    bay.sites.push_back(bay_site(site, plan));
+    bay.sites.push_back(bay_site(site));
   }
   bay.load = plan.load;
   bay.money = plan.money;
@@ -83,7 +83,7 @@ Bay bay_of(const Plan& plan, double areal_scale, const RunSummary& summary) {
     bay.held_back_by = most_frequent_reason(summary);
     return bay;
   }
-  bay.all = account_of_all(ranked, plan, summary.sites.set_spread);
+  bay.all = account_of_all(ranked, summary.sites.set_spread);
   if (summary.sites.set_spread) {
     bay.all_members = summary.sites.set_spread->members;
   }

@@ -17,20 +17,14 @@ std::optional<double> ratio(double part, double whole) {
 
 }  // namespace
 
-double gear_box_ha(const SiteSize& size, const FarmPlan& farm) {
-  const double length = std::max(0.0, size.length_m - 2.0 * farm.margin_m);
-  const double width = std::max(0.0, size.width_m - 2.0 * farm.margin_m);
-  return length * width / kSquareMetresPerHectare;
-}
-
-Account account_of(const Site& site, const Plan& plan) {
+Account account_of(const Site& site) {
   Account out;
   out.line_m = site.layout.line_m;
   out.stocked_t = site.stocked_t;
   out.hauled_t = site.yield_t + site.stocked_t;
   out.nitrogen_kg = site.nitrogen_kg;
   out.stocked_nitrogen_kg = site.stocked_nitrogen_kg;
-  out.gear_ha = gear_box_ha(site.size, plan.farm);
+  out.gear_ha = site.gear.box_area_ha;
   out.lease_ha = site.area_ha;
   if (site.spread) {
     out.nitrogen_p10_kg = site.spread->nitrogen_kg.p10;
@@ -43,8 +37,7 @@ Account account_of(const Site& site, const Plan& plan) {
   return out;
 }
 
-Account account_of_all(std::span<const Site> ranked, const Plan& plan,
-                       const std::optional<SetSpread>& spread) {
+Account account_of_all(std::span<const Site> ranked, const std::optional<SetSpread>& spread) {
   Account all;
   if (spread) {
     all.nitrogen_p10_kg = spread->nitrogen_kg.p10;
@@ -54,7 +47,7 @@ Account account_of_all(std::span<const Site> ranked, const Plan& plan,
   double dry_t = 0.0;
   bool dry_known = true;
   for (const Site& site : ranked) {
-    Account one = account_of(site, plan);
+    Account one = account_of(site);
     if (site.with_neighbours) {
       one.hauled_t = site.with_neighbours->yield_t + site.stocked_t;
       one.nitrogen_kg = site.with_neighbours->nitrogen_kg;

@@ -22,20 +22,17 @@ struct Account {
   double nitrogen_kg = 0.0;  ///< net of the stocking
   double stocked_nitrogen_kg = 0.0;
   std::optional<double> nitrogen_p10_kg, nitrogen_p90_kg;  ///< empty: no spread was computed
-  double gear_ha = 0.0;                                    ///< gear box, with anchor legs
+  double gear_ha = 0.0;                                    ///< Gear::box_area_ha
   double lease_ha = 0.0;                                   ///< of the corners as printed
   int season_days = 0;                                     ///< of several: the longest season
 };
 
-/// The box that holds lines and anchor legs: the site without its margins, ha; 0 for a single line.
-[[nodiscard]] double gear_box_ha(const SiteSize& size, const FarmPlan& farm);
-
 /// One site by itself, with its own draw-down where that is computed.
-[[nodiscard]] Account account_of(const Site& site, const Plan& plan);
+[[nodiscard]] Account account_of(const Site& site);
 
 /// All ranked sites farmed at once, each in the others' water where that is computed. Their spread
 /// is not the sum of spreads: it is that of the set.
-[[nodiscard]] Account account_of_all(std::span<const Site> ranked, const Plan& plan,
+[[nodiscard]] Account account_of_all(std::span<const Site> ranked,
                                      const std::optional<SetSpread>& spread = std::nullopt);
 
 /// Net nitrogen on the bases of the trade; empty where the base is 0.

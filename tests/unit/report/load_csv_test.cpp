@@ -15,6 +15,7 @@ Site some_site(const std::string& name) {
   Site site;
   site.name = name;
   site.size = {189.74, 63.25};
+  site.gear.box_area_ha = 0.5311355;
   site.layout.line_m = 600.0;
   site.area_ha = 1.2;
   site.yield_t = 3.0;

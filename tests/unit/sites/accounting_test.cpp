@@ -12,6 +12,7 @@ namespace {
 Site some_site() {
   Site site;
   site.size = {189.74, 63.25};
+  site.gear.box_area_ha = 0.5311355;  // 159.74 m by 33.25 m
   site.layout.line_m = 600.0;
   site.area_ha = 1.2;
   site.yield_t = 3.0;
@@ -28,15 +29,8 @@ Site some_site() {
 
 }  // namespace
 
-TEST_CASE("the gear box is the site without its margins, legs inside") {
-  // 189.74 x 63.25 m, margin 15: 159.74 x 33.25 m = 5311.355 m2.
-  CHECK(gear_box_ha({189.74, 63.25}, FarmPlan{}) == Approx(0.5311355).epsilon(1e-12));
-  CHECK(gear_box_ha({400.0, 30.0}, FarmPlan{}) == 0.0);  // one line: its width is two margins
-  CHECK(gear_box_ha({20.0, 20.0}, FarmPlan{}) == 0.0);
-}
-
 TEST_CASE("one site's account on every base, worked out by hand") {
-  const Account account = account_of(some_site(), Plan{});
+  const Account account = account_of(some_site());
   CHECK(account.hauled_t == Approx(3.06));
   CHECK(account.season_days == 73);
   const PerBase base = per_base(account);
@@ -52,8 +46,9 @@ TEST_CASE("what has no base has no figure on it") {
   site.layout.line_m = 0.0;
   site.area_ha = 0.0;
   site.size = {400.0, 30.0};
+  site.gear.box_area_ha = 0.0;  // one line: its width is two margins
   site.season.reset();
-  const Account account = account_of(site, Plan{});
+  const Account account = account_of(site);
   const PerBase base = per_base(account);
   CHECK_FALSE(base.kg_per_100_m);
   CHECK_FALSE(base.kg_per_gear_ha);
@@ -66,7 +61,7 @@ TEST_CASE("all sites are added up as they are in each other's water") {
   std::vector<Site> sites(2, some_site());
   sites[1].with_neighbours = WithNeighbours{2.5, 9.0, {"S01"}};
   sites[1].season->window.last_haul = 233;
-  const Account all = account_of_all(sites, Plan{});
+  const Account all = account_of_all(sites);
   CHECK(all.sites == 2);
   CHECK(all.line_m == 1200.0);
   CHECK(all.hauled_t == Approx(3.06 + 2.56));
@@ -76,18 +71,18 @@ TEST_CASE("all sites are added up as they are in each other's water") {
   CHECK(all.dry_to_fresh == Approx(0.1));
   CHECK(*per_base(all).kg_per_100_m == Approx(1.75));
   sites[0].season.reset();  // of one the dry weight is not known: of both it is not
-  CHECK(account_of_all(sites, Plan{}).dry_to_fresh == 0.0);
-  CHECK(account_of_all({}, Plan{}).nitrogen_kg == 0.0);
+  CHECK(account_of_all(sites).dry_to_fresh == 0.0);
+  CHECK(account_of_all({}).nitrogen_kg == 0.0);
 }
 
 TEST_CASE("a spread is the site's own, and of all the set's") {
   std::vector<Site> sites(2, some_site());
-  CHECK_FALSE(account_of(sites[0], Plan{}).nitrogen_p10_kg);
+  CHECK_FALSE(account_of(sites[0]).nitrogen_p10_kg);
   sites[0].spread.emplace().nitrogen_kg = {8.0, 11.0, 15.0};
-  CHECK(account_of(sites[0], Plan{}).nitrogen_p10_kg == 8.0);
-  CHECK(account_of(sites[0], Plan{}).nitrogen_p90_kg == 15.0);
-  CHECK_FALSE(account_of_all(sites, Plan{}).nitrogen_p10_kg);
-  const Account all = account_of_all(sites, Plan{}, SetSpread{{}, {17.0, 22.0, 28.0}});
+  CHECK(account_of(sites[0]).nitrogen_p10_kg == 8.0);
+  CHECK(account_of(sites[0]).nitrogen_p90_kg == 15.0);
+  CHECK_FALSE(account_of_all(sites).nitrogen_p10_kg);
+  const Account all = account_of_all(sites, SetSpread{{}, {17.0, 22.0, 28.0}});
   CHECK(all.nitrogen_p10_kg == 17.0);
   const auto cost = cost_of(all, MoneyPlan{1.0, 0.0});
   REQUIRE(cost);
@@ -113,7 +108,7 @@ TEST_CASE("shares of the load, of the goal and of the season's own load") {
 }
 
 TEST_CASE("cost of a kilogram, and its range where there is a spread") {
-  Account account = account_of(some_site(), Plan{});
+  Account account = account_of(some_site());
   const MoneyPlan money{9.5, 30'000.0};
   // 9.5 x 600 + 30000 = 35700; over 12 kg.
   REQUIRE(cost_of(account, money));
