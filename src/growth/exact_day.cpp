@@ -47,14 +47,7 @@ Reserve reserve_of(const DayStart& day) {
   return {s, push, day.reserve + push * exp_slope(-s)};
 }
 
-DayEnd end_of(const DayStart& day, const Reserve& reserve) {
-  return {day.weight * std::exp(day.net_growth - day.loss),
-          std::clamp(reserve.free, day.q_min, day.q_max)};
-}
-
 }  // namespace
-
-DayEnd exact_end(const DayStart& day) { return end_of(day, reserve_of(day)); }
 
 ExactDay exact_day(const DayStart& day) {
   const double a = day.uptake_per_day;
@@ -62,9 +55,8 @@ ExactDay exact_day(const DayStart& day) {
   const auto [s, push, free_reserve] = reserve_of(day);
   const double grown = day.weight * std::exp(m);
   ExactDay end{};
-  const DayEnd state = end_of(day, {s, push, free_reserve});
-  end.weight = state.weight;
-  end.reserve = state.reserve;
+  end.weight = day.weight * std::exp(m - day.loss);
+  end.reserve = std::clamp(free_reserve, day.q_min, day.q_max);
   const double weight_days = day.weight * exp_slope(m);
   const double nitrogen_days =
       day.reserve * weight_days + push * day.weight * exp_curvature(m, m - s);

@@ -28,13 +28,6 @@ struct ExactDay {
 /// Solves the day exactly, then holds the reserve in its bounds.
 [[nodiscard]] ExactDay exact_day(const DayStart& day);
 
-/// Its weight and reserve alone, to the same bits.
-struct DayEnd {
-  double weight;
-  double reserve;
-};
-[[nodiscard]] DayEnd exact_end(const DayStart& day);
-
 /// (e^x - 1)/x, 1 at 0.
 [[nodiscard]] double exp_slope(double x);
 

@@ -30,10 +30,9 @@ double burn_structure(Frond& frond, const KelpConstants& k) {
 }
 
 /// One step of `days`: reserves and area by the exact solution at the step's first growth and
-/// erosion, which is the alga's with all nitrogen of the structure as the reserve. Without a gain
-/// the frond ends at the same bits and the nitrogen's balance is not worked out.
+/// erosion, which is the alga's with all nitrogen of the structure as the reserve.
 void step(Frond& frond, const KelpRates& rates, double days, const KelpConstants& k,
-          KelpGain* gain) {
+          KelpGain& gain) {
   const double allowed =
       std::min(reserve_factor(frond.n, k.n_min), reserve_factor(frond.c, k.c_min));
   const double growth = days * rates.growth * kelp::area_factor(frond.area, k) * allowed;
@@ -44,18 +43,15 @@ void step(Frond& frond, const KelpRates& rates, double days, const KelpConstants
                        days * rates.uptake_per_day,
                        k.n_min + k.n_struct,
                        k.n_max + k.n_struct};
-  const ExactDay whole = gain != nullptr ? exact_day(start) : ExactDay{};
-  const DayEnd end = gain != nullptr ? DayEnd{whole.weight, whole.reserve} : exact_end(start);
+  const ExactDay whole = exact_day(start);
   const double carbon =
       days * (rates.carbon_per_day * (1.0 - kelp::exudation(frond.c, k)) - rates.respired_per_day);
   frond.c = (frond.c + k.c_struct) * std::exp(-growth) + carbon * exp_slope(-growth) - k.c_struct;
-  frond.n = end.reserve - k.n_struct;
+  frond.n = whole.reserve - k.n_struct;
   const double left = burn_structure(frond, k);
-  frond.area = end.weight * left / k.k_a;
-  if (gain != nullptr) {
-    gain->taken_up += whole.taken_up;
-    gain->lost += whole.lost + (1.0 - left) * end.weight * end.reserve;
-  }
+  frond.area = whole.weight * left / k.k_a;
+  gain.taken_up += whole.taken_up;
+  gain.lost += whole.lost + (1.0 - left) * whole.weight * whole.reserve;
 }
 
 }  // namespace
@@ -100,7 +96,7 @@ double reserve_factor(double reserve, double least) { return std::max(0.0, 1.0 -
 KelpGain grow_frond(Frond& frond, const KelpRates& rates, const KelpConstants& k, int steps) {
   KelpGain gain;
   for (int i = 0; i < steps; ++i) {
-    step(frond, rates, 1.0 / steps, k, &gain);
+    step(frond, rates, 1.0 / steps, k, gain);
   }
   return gain;
 }
@@ -135,13 +131,6 @@ std::array<double, kFactors> KelpDay::factors() const {
   return {k_.temperature(day_.temperature), k_.salinity(day_.salinity),
           std::min(1.0, reserve_factor(start_.c, k_.c_min) / full),
           reserve_factor(start_.n, k_.n_min) / full, 1.0};
-}
-
-void KelpDay::move(Frond& frond) const {
-  frond = start_;
-  for (int i = 0; i < kKelpSteps; ++i) {
-    step(frond, rates_, 1.0 / kKelpSteps, k_, nullptr);
-  }
 }
 
 DayTrace KelpDay::end(double nitrogen, Frond& frond) const {

@@ -59,8 +59,6 @@ class KelpDay {
   [[nodiscard]] double uptake(double nitrogen) const;
   /// The day's end, before the haul, at `nitrogen` umol/L; moves the frond on.
   [[nodiscard]] DayTrace end(double nitrogen, Frond& frond) const;
-  /// The frond alone, at the day's own nitrogen, to the same bits.
-  void move(Frond& frond) const;
   /// The day's response factors, in the order of Factor.
   [[nodiscard]] std::array<double, kFactors> factors() const;
 
