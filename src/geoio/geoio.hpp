@@ -2,6 +2,7 @@
 // The only room that sees GDAL and PROJ. Nothing of theirs shows here.
 #pragma once
 
+#include <atomic>
 #include <memory>
 #include <string>
 
@@ -16,7 +17,10 @@ namespace tidelot::geoio {
 /// control point), Error(input) when it is missing or wrong.
 void start();
 
-[[nodiscard]] std::unique_ptr<Opener> make_opener(bool allow_ballpark = false);
+/// An opener of files. Each is decoded in a child process first, whose death is a refusal, so no
+/// other thread may run while it opens; stop, not 0 when the run shall end, is looked at meanwhile.
+[[nodiscard]] std::unique_ptr<Opener> make_opener(bool allow_ballpark = false,
+                                                  const std::atomic<int>* stop = nullptr);
 [[nodiscard]] std::unique_ptr<MapWriter> make_map_writer();
 [[nodiscard]] std::unique_ptr<Geodesy> make_geodesy();
 

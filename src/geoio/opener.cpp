@@ -3,20 +3,25 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
+#include <vector>
 
 #include "gdal_support.hpp"
 #include "geoio.hpp"
 #include "input_file.hpp"
 #include "projector.hpp"
 #include "raster_file.hpp"
+#include "rehearsal.hpp"
 #include "scatter_file.hpp"
 #include "series_file.hpp"
 #include "vector_file.hpp"
 
 namespace tidelot::geoio {
 namespace {
+
+constexpr int kStripCells = 1 << 20;  // read at a time
 
 [[noreturn]] void refuse_crs(const std::string& name, const char* why) {
   throw Error(
@@ -56,25 +61,47 @@ bool is_east_and_north(const OGRSpatialReference& reference) {
   return first != OAO_West && second != OAO_West;
 }
 
+/// Every pixel of every band, a strip of rows at a time.
+void read_all(RasterSource& source) {
+  const RasterInfo& info = source.info();
+  const int strip = std::max(1, kStripCells / std::max(1, info.cols));
+  std::vector<float> room;
+  for (int band = 0; band < info.bands; ++band) {
+    for (int row = 0; row < info.rows; row += strip) {
+      const Window window{0, row, info.cols, std::min(strip, info.rows - row)};
+      room.resize(static_cast<std::size_t>(window.cols) * static_cast<std::size_t>(window.rows));
+      source.read(band, window, room);
+    }
+  }
+}
+
 class FileOpener final : public Opener, public SeriesReader {
  public:
   using Opener::read_features;
 
-  explicit FileOpener(bool allow_ballpark) : allow_ballpark_(allow_ballpark) {}
+  FileOpener(bool allow_ballpark, const std::atomic<int>* stop)
+      : allow_ballpark_(allow_ballpark), stop_(stop) {}
 
   std::unique_ptr<RasterSource> open_raster(const FileRef& file, const std::string& key) override {
+    first_in_child(file, key, [&] { read_all(*open_raster_file(file, key)); });
     return open_raster_file(file, key);
   }
 
   FeatureLayer read_features(const FileRef& file, const std::string& where, const std::string& key,
                              const std::string& crs, const LonLatBox& box,
                              const FeatureColumns& columns) override {
-    return read_feature_file(file, where, key, crs, box, columns, allow_ballpark_);
+    const auto read = [&] {
+      return read_feature_file(file, where, key, crs, box, columns, allow_ballpark_);
+    };
+    first_in_child(file, key, read);
+    return read();
   }
 
   std::optional<Scatter> read_scatter(const FileRef& file, const std::string& key,
                                       const std::string& crs, const LonLatBox& box) override {
-    return read_scatter_file(file, key, crs, box, allow_ballpark_);
+    const auto read = [&] { return read_scatter_file(file, key, crs, box, allow_ballpark_); };
+    first_in_child(file, key, read);
+    return read();
   }
 
   std::vector<std::array<std::uint32_t, 3>> triangulate(std::span<const XY> places) override {
@@ -88,7 +115,9 @@ class FileOpener final : public Opener, public SeriesReader {
 
   TimeSeries read_series(const FileRef& file, const std::string& key,
                          std::span<const std::string_view> standard_names) override {
-    return read_series_file(file, key, standard_names);
+    const auto read = [&] { return read_series_file(file, key, standard_names); };
+    first_in_child(file, key, read);
+    return read();
   }
 
   std::unique_ptr<Projector> projector(const std::string& from, const std::string& to,
@@ -120,13 +149,22 @@ class FileOpener final : public Opener, public SeriesReader {
   }
 
  private:
+  /// Whatever a library decodes is decoded in a child first, whose death is a refusal.
+  template <typename Decode>
+  void first_in_child(const FileRef& file, const std::string& key, const Decode& decode) {
+    const InputFile input = find_input(file, key, true);
+    rehearse(
+        input, limits_for(input), [&] { static_cast<void>(decode()); }, stop_);
+  }
+
   bool allow_ballpark_;
+  const std::atomic<int>* stop_;
 };
 
 }  // namespace
 
-std::unique_ptr<Opener> make_opener(bool allow_ballpark) {
-  return std::make_unique<FileOpener>(allow_ballpark);
+std::unique_ptr<Opener> make_opener(bool allow_ballpark, const std::atomic<int>* stop) {
+  return std::make_unique<FileOpener>(allow_ballpark, stop);
 }
 
 }  // namespace tidelot::geoio

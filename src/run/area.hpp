@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <atomic>
 #include <memory>
 #include <span>
 #include <string>
@@ -31,8 +32,10 @@ struct Area {
 /// Most that a length taken by one scale is off where the scales are these.
 [[nodiscard]] double scale_error(double scale, std::span<const geoio::ProjectionFactors> places);
 
-/// Opens everything; Error(input) or Error(plan). problems: see open_layers.
-[[nodiscard]] Area open_area(const Plan& plan, std::vector<Error>* problems = nullptr);
+/// Opens everything; Error(input) or Error(plan). problems: see open_layers. stop: not 0 when the
+/// run shall end, Interrupted then. No other thread may run, see geoio::make_opener.
+[[nodiscard]] Area open_area(const Plan& plan, std::vector<Error>* problems = nullptr,
+                             const std::atomic<int>* stop = nullptr);
 
 /// Latitudes of all cell centres of a tile, bilinear between the tile's corner cells; a tile is at
 /// most 32 km wide, so a latitude is within 0.001 degrees of the exact one.

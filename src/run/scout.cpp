@@ -193,7 +193,7 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   const auto start = Clock::now();
   Stages stages(options);
   stages.begin("opening layers", 0);
-  Area area = run::open_area(plan);
+  Area area = run::open_area(plan, nullptr, options.stop_signal);
   const Grid& grid = area.layers->grid();
   run::Printing printing(plan, area);
   OutputFolder folder(options.out);
