@@ -2,6 +2,7 @@
 """An invented bay of 2 km, small enough to be run some hundred times: every kind of file once."""
 import json
 
+import netCDF4
 import numpy as np
 import rasterio
 from osgeo import ogr, osr
@@ -76,6 +77,19 @@ def write_temperature(path):
         sst[:] = months(15, 9)[:, None, None] + np.zeros((12, 6, 7))
 
 
+def write_temperature4(path):
+    """The same in NetCDF-4, packed and with strings of changing length, which HDF5 decodes."""
+    with netcdf_file(path.with_name('temperature.nc'), mmap=False) as classic, \
+            netCDF4.Dataset(path, 'w') as file:
+        for name, length in classic.dimensions.items():
+            file.createDimension(name, length)
+        for name, variable in classic.variables.items():
+            copy = file.createVariable(name, variable.data.dtype.newbyteorder('='),
+                                       variable.dimensions, zlib=name == 'sst')
+            copy[:] = variable.data
+            copy.setncattr_string('units', variable.units.decode())
+
+
 def write_shapes(path, driver, shapes, layer='shapes'):
     """`shapes` is a list of (status, WKT or None)."""
     wgs = osr.SpatialReference()
@@ -116,6 +130,8 @@ def make_bay(folder):
     write_tif(folder / 'salinity.tif', np.full((12, 5, 6), 28, 'float32'), step=0.005)
     write_tif(folder / 'kd.tif', np.full((12, 5, 6), 0.6, 'float32'), step=0.005, compress='lzw')
     write_temperature(folder / 'temperature.nc')
+    write_temperature4(folder / 'temperature4.nc')
+    (folder / 'plan4.toml').write_text(PLAN.replace('temperature.nc', 'temperature4.nc'))
     write_shapes(folder / 'closed.gpkg', 'GPKG',
                  [('mapped', wkt(square(-30.015, 41.003))), ('old', wkt(square(-30.01, 41.01)))])
     write_shapes(folder / 'area.shp', 'ESRI Shapefile', [('x', wkt(square(-30.005, 41.005)))])
