@@ -42,6 +42,15 @@ bool fill_rows(GDALRasterBand& out, const Grid& grid, std::span<const T> values,
   return true;
 }
 
+/// The colours of a map of codes, as a TIFF holds them: 256 of them, black where none is given.
+bool colour(GDALRasterBand& out, const MapFile& map) {
+  if (map.colours.empty()) {
+    return true;
+  }
+  const GDALColorTable table = colour_table(map);
+  return out.SetColorTable(const_cast<GDALColorTable*>(&table)) == CE_None;
+}
+
 bool describe(GDALRasterBand& out, const MapFile& map, const MapBand& band) {
   out.SetDescription(band.description.c_str());
   bool good =
@@ -61,7 +70,7 @@ bool fill_band(GDALRasterBand& out, const Grid& grid, const MapFile& map, const 
         return fill_rows(out, grid, values, {map.nodata, band.digits});
       },
       band.values);
-  return filled && describe(out, map, band);
+  return filled && describe(out, map, band) && colour(out, map);
 }
 
 bool place(GDALDataset& out, const Grid& grid) {
@@ -126,6 +135,16 @@ std::vector<std::pair<std::string, std::string>> category_items(const MapFile& m
     }
   }
   return items;
+}
+
+GDALColorTable colour_table(const MapFile& map) {
+  GDALColorTable table;
+  for (std::size_t code = 0; code < map.colours.size(); ++code) {
+    const MapColour& each = map.colours[code];
+    const GDALColorEntry entry{each.r, each.g, each.b, 255};
+    table.SetColorEntry(static_cast<int>(code), &entry);
+  }
+  return table;
 }
 
 void write_cog(const std::filesystem::path& path, const Grid& grid, const MapFile& map) {

@@ -46,10 +46,28 @@ bool same_items(GDALRasterBand& found, const MapFile& map, const MapBand& asked)
   });
 }
 
+/// The colours that were asked for; how clear they are is no part of a TIFF.
+bool same_colours(GDALRasterBand& found, const MapFile& map) {
+  const GDALColorTable* table = found.GetColorTable();
+  if (map.colours.empty() || table == nullptr) {
+    return map.colours.empty() && table == nullptr;
+  }
+  const GDALColorTable asked = colour_table(map);
+  for (int code = 0; code < asked.GetColorEntryCount(); ++code) {
+    const GDALColorEntry* a = asked.GetColorEntry(code);
+    const GDALColorEntry* f = table->GetColorEntry(code);
+    if (f == nullptr || a->c1 != f->c1 || a->c2 != f->c2 || a->c3 != f->c3) {
+      return false;
+    }
+  }
+  return true;
+}
+
 bool same_description(GDALRasterBand& found, const MapFile& map, const MapBand& asked) {
   return found.GetRasterDataType() == cell_type(asked) &&
          text_of(found.GetDescription()) == asked.description &&
-         text_of(found.GetUnitType()) == asked.unit && same_items(found, map, asked);
+         text_of(found.GetUnitType()) == asked.unit && same_items(found, map, asked) &&
+         same_colours(found, map);
 }
 
 bool same_nodata(GDALRasterBand& found, const MapFile& map) {

@@ -3,7 +3,7 @@
 // compares; see tidelot/report/map_writer.hpp.
 #pragma once
 
-#include <gdal.h>
+#include <gdal_priv.h>
 
 #include <cstdint>
 #include <filesystem>
@@ -53,5 +53,8 @@ template <typename T>
 /// and attribute tables have no place in a TIFF: its driver keeps them in a side file only, and no
 /// side file is written.
 [[nodiscard]] std::vector<std::pair<std::string, std::string>> category_items(const MapFile& map);
+
+/// The colours of a map of codes.
+[[nodiscard]] GDALColorTable colour_table(const MapFile& map);
 
 }  // namespace tidelot::geoio

@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
-#include <limits>
 
+#include "report/map_range.hpp"
 #include "report/say.hpp"
 #include "tidelot/core/calendar.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
@@ -21,22 +21,6 @@ constexpr double kSteps = 255.0 - code::kFirstValue;
 int picked(int sample, int samples, int cells) {
   return static_cast<int>((sample + 0.5) * cells / samples);
 }
-
-/// The smallest of 1, 2, 2.5, 5 times a power of ten that is not below the value; the value > 0.
-double round_up(double value) {
-  const double power = std::pow(10.0, std::floor(std::log10(value)));
-  for (const double step : {1.0, 2.0, 2.5, 5.0}) {
-    if (value <= step * power * (1.0 + 1e-9)) {
-      return step * power;
-    }
-  }
-  return 10.0 * power;
-}
-
-struct Range {
-  double low = 0.0;
-  double high = 1.0;
-};
 
 /// A unit in both systems; factor turns the metric one into the other.
 struct UnitPair {
@@ -54,27 +38,6 @@ std::vector<MapUnit> units_of(const UnitPair& pair, ReportPlan::Units wanted) {
     units.push_back({pair.us, pair.factor});
   }
   return units;
-}
-
-/// Enough decimals for the steps of a legend.
-int decimals_for(double span) { return span >= 50.0 ? 0 : span >= 5.0 ? 1 : span >= 0.5 ? 2 : 3; }
-
-Range range_of(const std::vector<float>& values) {
-  Range range{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
-  for (const float value : values) {
-    if (!std::isnan(value)) {
-      range.low = std::min<double>(range.low, value);
-      range.high = std::max<double>(range.high, value);
-    }
-  }
-  return range.low <= range.high ? range : Range{};
-}
-
-/// From 0 (or a number below it) to a number that is round in the unit of the factor.
-Range round_range(const std::vector<float>& values, double factor) {
-  const Range range = range_of(values);
-  return {range.low < 0.0 ? -round_up(-range.low * factor) / factor : 0.0,
-          range.high > 0.0 ? round_up(range.high * factor) / factor : 0.0};
 }
 
 std::uint8_t value_code(const CodedMap& map, double value) {
@@ -174,14 +137,13 @@ CodedMap suitability_map(const ReportData& data, const Sampling& sampling) {
 CodedMap measured_map(CodedMap map, const UnitPair& units, const ReportData& data,
                       const Sampling& sampling, std::span<const float> values, Ramp ramp) {
   map.units = units_of(units, data.plan->report.units);
-  const std::vector<float> chosen = sampled(values, sampling);
-  const Range range = round_range(chosen, map.units.front().factor);
+  const Range range = round_range(values, map.units.front().factor);
   map.low = range.low;
   map.high = range.high;
   for (MapUnit& unit : map.units) {
     unit.decimals = decimals_for((range.high - range.low) * unit.factor);
   }
-  set_codes(map, data, sampling, chosen, {});
+  set_codes(map, data, sampling, sampled(values, sampling), {});
   set_styles(map, ramp, {});
   return map;
 }
@@ -258,7 +220,7 @@ CodedMap day_map(std::string key, const ReportData& data, const Sampling& sampli
   CodedMap map;
   map.key = std::move(key);
   const std::vector<float> days = sampled(values, sampling);
-  const Range range = range_of(days);
+  const Range range = range_of(values);
   map.low = range.low;
   map.high = std::max(range.high, range.low + kSteps);  // whole days stay whole
   set_codes(map, data, sampling, days, {});

@@ -75,6 +75,13 @@ struct CodedMap {
 /// The value that a code stands for.
 [[nodiscard]] double value_of(const CodedMap& map, std::uint8_t code);
 
+/// How the codes of maps/reason.tif look, on the page and in other programs.
+struct ReasonLooks {
+  std::array<Style, 256> styles{};    ///< by code; one that does not occur looks not known
+  std::vector<std::uint8_t> present;  ///< those of water that occur, the most frequent first
+};
+[[nodiscard]] ReasonLooks reason_looks(const ReportData& data);
+
 /// What holds the water back, by class; in reason_map.cpp.
 [[nodiscard]] CodedMap reason_map(const ReportData& data, const Sampling& sampling);
 /// Which rules close a place, all of them: a code for every set of rules that occurs.

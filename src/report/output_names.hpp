@@ -12,7 +12,7 @@ inline constexpr std::string_view kBays = "bays";
 inline constexpr std::string_view kWorkPrefix = ".tidelot-work-";
 
 /// Every file that a run can leave in its folder. Nothing else in it is ever removed.
-inline constexpr std::array<std::string_view, 24> kOutputNames{"maps/suitability.tif",
+inline constexpr std::array<std::string_view, 36> kOutputNames{"maps/suitability.tif",
                                                                "maps/yield.tif",
                                                                "maps/nitrogen.tif",
                                                                "maps/season.tif",
@@ -23,6 +23,18 @@ inline constexpr std::array<std::string_view, 24> kOutputNames{"maps/suitability
                                                                "maps/depth_source.tif",
                                                                "maps/closed.tif",
                                                                "maps/reason.tif",
+                                                               "maps/suitability.sld",
+                                                               "maps/yield.sld",
+                                                               "maps/nitrogen.sld",
+                                                               "maps/season.sld",
+                                                               "maps/depth_low_water.sld",
+                                                               "maps/coverage.sld",
+                                                               "maps/confidence.sld",
+                                                               "maps/waves.sld",
+                                                               "maps/depth_source.sld",
+                                                               "maps/closed.sld",
+                                                               "maps/reason.sld",
+                                                               "sites.sld",
                                                                "sites.gpkg",
                                                                "sites.geojson",
                                                                "sites.csv",

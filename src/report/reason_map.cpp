@@ -51,6 +51,19 @@ std::string words_of(const ReportData& data, std::uint8_t each) {
 
 }  // namespace
 
+ReasonLooks reason_looks(const ReportData& data) {
+  ReasonLooks looks;
+  looks.styles.fill(not_known_style());
+  looks.styles[reason::kOutside].clear = true;
+  looks.styles[reason::kLand] = land_style();
+  looks.present = codes_by_count(data.maps.reason);
+  const auto classes = class_styles();
+  for (std::size_t i = 0; i < looks.present.size(); ++i) {
+    looks.styles[looks.present[i]] = classes[std::min(i, kClasses)];
+  }
+  return looks;
+}
+
 CodedMap reason_map(const ReportData& data, const Sampling& sampling) {
   CodedMap map;
   map.key = "reason";
@@ -60,19 +73,14 @@ CodedMap reason_map(const ReportData& data, const Sampling& sampling) {
   for (const std::size_t cell : sampling.cells) {
     map.codes.push_back(data.maps.reason[cell]);
   }
-  map.styles.fill(not_known_style());
-  map.styles[reason::kOutside].clear = true;
-  map.styles[reason::kLand] = land_style();
-  const auto looks = class_styles();
-  const std::vector<std::uint8_t> present = codes_by_count(map.codes);
-  for (std::size_t i = 0; i < present.size(); ++i) {
-    map.styles[present[i]] = looks[std::min(i, kClasses)];
-    if (i < kClasses) {
-      map.entries.push_back({words_of(data, present[i]), looks[i]});
-    }
+  const ReasonLooks looks = reason_looks(data);
+  map.styles = looks.styles;
+  for (std::size_t i = 0; i < std::min(looks.present.size(), kClasses); ++i) {
+    const std::uint8_t each = looks.present[i];
+    map.entries.push_back({words_of(data, each), looks.styles[each]});
   }
-  if (present.size() > kClasses) {
-    map.entries.push_back({label("map.other_reasons"), looks[kClasses]});
+  if (looks.present.size() > kClasses) {
+    map.entries.push_back({label("map.other_reasons"), looks.styles[looks.present.back()]});
   }
   map.entries.push_back({label("map.not_known"), not_known_style()});
   map.entries.push_back({label("map.land"), land_style()});

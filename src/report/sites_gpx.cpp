@@ -2,27 +2,19 @@
 #include <fmt/format.h>
 
 #include "report/site_figures.hpp"
+#include "report/xml_text.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/report/report.hpp"
 
 namespace tidelot {
 namespace {
 
-std::string xml_safe(std::string_view raw) {
-  std::string clean;
-  for (const char c : raw) {
-    // XML 1.0 has no place for control characters, escaped or not.
-    clean += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
-  }
-  return html_escape(clean);
-}
-
 std::string point(std::string_view kind, LonLat place, const std::string& name,
                   const std::string& description) {
   return fmt::format(
       "<{0} lat=\"{1}\" lon=\"{2}\"><name>{3}</name>{4}</{0}>\n", kind, fixed(place.lat, 6),
       fixed(place.lon, 6), name,
-      description.empty() ? "" : fmt::format("<desc>{}</desc>", xml_safe(description)));
+      description.empty() ? "" : fmt::format("<desc>{}</desc>", xml_text(description)));
 }
 
 std::string corner_name(const std::string& site, std::size_t corner) {
@@ -59,7 +51,7 @@ std::string waypoints(const Site& site, const std::string& name) {
 /// The boundary, back to its first corner.
 std::string route(const Site& site, const std::string& name) {
   std::string all = fmt::format("<rte><name>{}</name><desc>{}</desc>\n", name,
-                                xml_safe(fmt::format("Site {}: boundary", site.name)));
+                                xml_text(fmt::format("Site {}: boundary", site.name)));
   for (std::size_t i = 0; i <= site.corners.size(); ++i) {
     const std::size_t corner = i % site.corners.size();
     all += point("rtept", site.corners[corner], corner_name(name, corner), "");
@@ -83,7 +75,7 @@ std::string sites_gpx(std::span<const Site> sites, const Plan& plan) {
       "<gpx xmlns=\"http://www.topografix.com/GPX/1/1\" version=\"1.1\" creator=\"tidelot\">\n"
       "<metadata><name>{}</name><desc>Planning use - not for navigation - not a "
       "survey. WGS 84.</desc></metadata>\n{}{}</gpx>\n",
-      xml_safe(plan.title), points, routes);
+      xml_text(plan.title), points, routes);
 }
 
 }  // namespace tidelot

@@ -22,6 +22,7 @@
 #include "tidelot/core/error.hpp"
 #include "tidelot/report/output_folder.hpp"
 #include "tidelot/report/report.hpp"
+#include "tidelot/report/styles.hpp"
 #include "tidelot/run.hpp"
 
 namespace tidelot {
@@ -170,10 +171,14 @@ std::vector<std::pair<FileRef, run::Digest>> input_digests(const LayerSet& layer
   return out;
 }
 
-std::vector<std::string> output_names(const std::vector<MapFile>& maps) {
+std::vector<std::string> output_names(const std::vector<MapFile>& maps,
+                                      const std::vector<StyleFile>& styles) {
   std::vector<std::string> names;
   for (const MapFile& map : maps) {
     names.push_back("maps/" + map.name);
+  }
+  for (const StyleFile& style : styles) {
+    names.push_back(style.name);
   }
   for (const char* name :
        {"sites.gpkg", "sites.geojson", "sites.csv", "load.csv", "sites.gpx", "report.html",
@@ -250,10 +255,18 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   stop_if_asked(options);
 
   stages.begin("writing maps", 0);
-  const std::vector<MapFile> files = run::map_files(maps, plan);
+  const ReportData data = report_data(plan, area, maps, summary);
+  std::vector<MapFile> files = run::map_files(maps, plan);
+  for (MapFile& file : files) {
+    file.colours = code_colours(data, file.name);
+  }
   write_maps(files, grid, folder, options);
   stages.begin("writing sites and report", 0);
-  write_site_files(plan, report_data(plan, area, maps, summary), summary, folder);
+  const std::vector<StyleFile> styles = style_files(data);
+  for (const StyleFile& style : styles) {
+    folder.write(style.name, style.sld);
+  }
+  write_site_files(plan, data, summary, folder);
   stages.end();
   stop_if_asked(options);
 
@@ -261,7 +274,7 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
                      &area,
                      &summary,
                      input_digests(*area.layers),
-                     output_names(files),
+                     output_names(files, styles),
                      stages.timings(),
                      run::workers_for(options.threads),
                      parts.members() != nullptr ? &parts.members()->inputs() : nullptr,

@@ -22,7 +22,8 @@ FILES = {'maps/suitability.tif', 'maps/yield.tif', 'maps/nitrogen.tif', 'maps/se
          'maps/depth_low_water.tif', 'maps/coverage.tif', 'maps/confidence.tif',
          'maps/closed.tif', 'maps/reason.tif', 'sites.gpkg', 'sites.geojson', 'sites.csv', 'load.csv',
          'sites.gpx', 'report.html', 'field_sheet.html', 'field_readings.csv',
-         'sheets.html', 'run.json'}
+         'sheets.html', 'sites.sld', 'run.json'}
+FILES |= {name.replace('.tif', '.sld') for name in FILES if name.startswith('maps/')}
 
 
 def files_in(folder):

@@ -63,9 +63,9 @@ class Outputs(unittest.TestCase):
         names = sorted(str(path.relative_to(self.out)) for path in self.out.rglob('*')
                        if path.is_file())
         self.assertEqual(names, sorted(
-            [f'maps/{name}.tif' for name in MAPS] +
-            ['load.csv', 'sites.csv', 'sites.geojson', 'sites.gpkg', 'sites.gpx', 'report.html',
-             'field_sheet.html', 'field_readings.csv', 'sheets.html', 'run.json']))
+            [f'maps/{name}.{end}' for name in MAPS for end in ('tif', 'sld')] +
+            ['load.csv', 'sites.csv', 'sites.geojson', 'sites.gpkg', 'sites.gpx', 'sites.sld',
+             'report.html', 'field_sheet.html', 'field_readings.csv', 'sheets.html', 'run.json']))
 
     def test_maps_are_cloud_optimized(self):
         for name in MAPS:

@@ -30,6 +30,10 @@ struct MapBand {
   int digits = kAllDigits;  ///< binary digits that a float is rounded to
 };
 
+struct MapColour {
+  std::uint8_t r = 0, g = 0, b = 0;
+};
+
 /// One GeoTIFF of maps/.
 struct MapFile {
   std::string name;  ///< "suitability.tif"
@@ -38,6 +42,7 @@ struct MapFile {
   std::vector<std::string> categories;  ///< of a uint8 map, index = code
   std::vector<std::pair<std::string, std::string>> metadata;
   MapCodec codec = MapCodec::zstd;
+  std::vector<MapColour> colours{};  ///< of a uint8 map, index = code; empty: none embedded
 };
 
 /// Writes the formats that need a library. geoio has the implementation. Every method writes a
@@ -46,7 +51,7 @@ struct MapFile {
 class MapWriter {
  public:
   virtual ~MapWriter() = default;
-  /// A Cloud Optimized GeoTIFF with unit, description, statistics and metadata.
+  /// A Cloud Optimized GeoTIFF with unit, description, statistics, colours and metadata.
   virtual void write_map(const std::filesystem::path& path, const Grid& grid,
                          const MapFile& map) = 0;
   /// A GeoPackage with the layer `sites` (WGS 84 polygons, every figure), fixed time stamps.

@@ -127,6 +127,30 @@ class SmallDisk {
 
 }  // namespace
 
+TEST_CASE("a map of codes holds its colours, one of quantities none", "[geoio]") {
+  const TempFolder folder;
+  const std::vector<std::uint8_t> codes{1, 2, 3, 1, 2, 3};
+  MapFile map{"reason.tif", {{"reason", "", std::span<const std::uint8_t>(codes)}}, 0.0, {}, {}};
+  map.colours = {{10, 20, 30}, {40, 50, 60}, {70, 80, 90}, {255, 0, 1}};
+  write(folder / "reason.tif", small_grid(), map);
+  const GDALDatasetUniquePtr file(GDALDataset::Open((folder / "reason.tif").c_str()));
+  REQUIRE(file != nullptr);
+  const GDALColorTable* table = file->GetRasterBand(1)->GetColorTable();
+  REQUIRE(table != nullptr);
+  for (int code = 0; code < 4; ++code) {
+    const auto& asked = map.colours[static_cast<std::size_t>(code)];
+    const GDALColorEntry* entry = table->GetColorEntry(code);
+    CHECK(entry->c1 == asked.r);
+    CHECK(entry->c2 == asked.g);
+    CHECK(entry->c3 == asked.b);
+  }
+  map.colours.clear();
+  write(folder / "plain.tif", small_grid(), map);
+  const GDALDatasetUniquePtr plain(GDALDataset::Open((folder / "plain.tif").c_str()));
+  REQUIRE(plain != nullptr);
+  CHECK(plain->GetRasterBand(1)->GetColorTable() == nullptr);
+}
+
 TEST_CASE("cells that are not known become nodata, true zeros stay") {
   const TempFolder folder;
   const std::vector<float> values{0.0F, kNaN, -0.0F, 0.25F, kNaN, 1.0F};

@@ -1,0 +1,163 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "report/map_look.hpp"
+
+#include <fmt/format.h>
+
+#include "report/coded_map.hpp"
+#include "report/map_range.hpp"
+#include "report/say.hpp"
+#include "tidelot/core/text.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/reason.hpp"
+
+namespace tidelot::page {
+namespace {
+
+/// What the page hatches, where nothing can be hatched.
+constexpr Rgb kFlatNotKnown{158, 163, 170};
+constexpr Rgb kFlatClosed{120, 116, 104};
+/// Suitability above 0 begins here; 0 itself is closed, or not good at all.
+constexpr double kAboveZero = 1e-6;
+/// A share of data: no quantity of the page has this ramp.
+constexpr std::array<Rgb, 2> kGreys{kInk, kPaper};
+
+std::string value_and_unit(double value, int decimals, const std::string& unit) {
+  return fixed(value, decimals) + (unit.empty() ? "" : " " + unit);
+}
+
+/// The ramp's own colours at even steps over a range; one step where the range has no width.
+std::vector<LookStep> steps_of(Ramp ramp, Range range, const std::string& unit) {
+  const double span = range.high - range.low;
+  const std::size_t count = span > 0.0 ? ramp.size() : 1;
+  std::vector<LookStep> steps;
+  for (std::size_t i = 0; i < count; ++i) {
+    const double value =
+        range.low + span * static_cast<double>(i) / static_cast<double>(ramp.size() - 1);
+    steps.push_back({value, ramp[i], value_and_unit(value, decimals_for(span), unit)});
+  }
+  return steps;
+}
+
+MapLook look(std::string map, std::string about, std::vector<LookStep> steps) {
+  MapLook out;
+  out.title = label("map." + map);
+  out.map = std::move(map);
+  out.about = std::move(about);
+  out.steps = std::move(steps);
+  return out;
+}
+
+MapLook suitability(const ReportData& data) {
+  std::vector<LookStep> steps = steps_of(batlow(), {0.0, 1.0}, "");
+  steps.front().value = kAboveZero;
+  steps.insert(steps.begin(), {0.0, kClosed, label("style.zero")});
+  return look("suitability",
+              label(data.plan->combine == Combine::minimum ? "map.suitability_lowest"
+                                                           : "map.suitability_mean"),
+              std::move(steps));
+}
+
+MapLook measured(std::string map, std::string about, Ramp ramp, std::span<const float> values,
+                 const std::string& unit) {
+  return look(std::move(map), std::move(about), steps_of(ramp, round_range(values, 1.0), unit));
+}
+
+MapLook depth(const ReportData& data) {
+  MapLook out = measured("depth", plain_say("map.depth_about", data.plan->depth.datum), devon(),
+                         data.maps.depth_low_water, label("map.m"));
+  out.map = "depth_low_water";
+  return out;
+}
+
+MapLook season(const ReportData& data) {
+  MapLook out = look("season", label("style.season_about"),
+                     steps_of(lapaz(), range_of(data.maps.outplant), ""));
+  out.title = label("style.outplant");
+  return out;
+}
+
+MapLook coverage() {
+  MapLook out;
+  out.map = "coverage";
+  out.title = label("style.coverage");
+  out.about = label("style.coverage_about");
+  out.steps = steps_of(kGreys, {0.0, 1.0}, "");
+  return out;
+}
+
+MapLook closed() {
+  MapLook out;
+  out.map = "closed";
+  out.title = label("style.closed");
+  out.about = label("style.closed_about");
+  out.codes = true;
+  const std::string by_rules = label("style.closed_by_bits");
+  out.steps = {{0.0, kPaper, label("style.nothing_closes"), true},
+               {1.0, kFlatClosed, by_rules},
+               {kClosedUnknown - 1.0, kFlatClosed, by_rules},
+               {static_cast<double>(kClosedUnknown), kFlatNotKnown, label("map.not_known")},
+               {static_cast<double>(kClosedNotWater), kPaper, label("style.not_water"), true}};
+  return out;
+}
+
+/// A code that waits for data looks not known; one of water as on the page.
+Rgb reason_colour(const ReasonLooks& looks, std::size_t each) {
+  const Style& style = looks.styles[each];
+  return style.base == not_known_style().base ? kFlatNotKnown : style.base;
+}
+
+MapLook reasons(const ReportData& data) {
+  MapLook out = look("reason", label("map.reason_about"), {});
+  out.codes = true;
+  const ReasonLooks looks = reason_looks(data);
+  for (std::size_t each = 0; each < data.reason_names.size(); ++each) {
+    if (!data.reason_names[each].empty()) {
+      out.steps.push_back({static_cast<double>(each), reason_colour(looks, each),
+                           translated(data.reason_names[each]), each == reason::kOutside});
+    }
+  }
+  return out;
+}
+
+MapLook depth_sources(const ReportData& data) {
+  MapLook out;
+  out.map = "depth_source";
+  out.title = label("style.depth_source");
+  out.about = label("style.depth_source_about");
+  out.codes = true;
+  const auto sources = data.plan->depth.sources();
+  for (std::size_t i = 0; i < sources.size(); ++i) {
+    const double place = (static_cast<double>(i) + 0.5) / static_cast<double>(sources.size());
+    out.steps.push_back({static_cast<double>(i), colour_at(batlow(), place), sources[i].title()});
+  }
+  return out;
+}
+
+}  // namespace
+
+std::vector<MapLook> map_looks(const ReportData& data) {
+  std::vector<MapLook> looks{suitability(data),
+                             measured("yield", label("map.yield_about"), bamako(),
+                                      data.maps.yield_kg_per_m, label("map.kg_per_m")),
+                             measured("nitrogen", label("map.nitrogen_about"), acton(),
+                                      data.maps.nitrogen_g_per_m, label("map.g_per_m")),
+                             season(data),
+                             depth(data),
+                             coverage(),
+                             closed(),
+                             reasons(data)};
+  if (!data.maps.confidence.empty()) {
+    looks.push_back(
+        look("confidence", label("map.confidence_about"), steps_of(imola(), {0.0, 1.0}, "")));
+  }
+  if (data.maps.waves != nullptr) {
+    looks.push_back(measured("waves", label("map.waves_about"), davos(),
+                             data.maps.waves->height_50y_m, label("map.m")));
+  }
+  if (!data.maps.depth_source.empty()) {
+    looks.push_back(depth_sources(data));
+  }
+  return looks;
+}
+
+}  // namespace tidelot::page
