@@ -79,10 +79,9 @@ class Bay:
         out = self.folder / f'ours-{plan}'
         found = program([self.exe, 'scout', self.folder / f'{plan}.toml', '--out', out, '--quiet',
                          '--threads', threads or self.procs])
-        timings = {t['stage']: t['seconds'] for t in
-                   json.loads((out / 'run.json').read_text())['timings']}
-        found['growth'] = timings['growing and scoring']
-        found['before'] = timings['opening layers']
+        seconds = json.loads((out / 'run.json').read_text())['seconds']
+        found['growth'] = seconds['growing and scoring']
+        found['before'] = seconds['opening layers']
         return found
 
     def compared(self):
