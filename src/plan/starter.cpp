@@ -44,7 +44,7 @@ error_m = 0.3                               # one standard deviation of the dept
 
 # [land]                                    # land whatever the depth layer says
 # file   = "shore.gpkg"                     # polygons of the land, or lines that close
-# inside = "land"                           # "water": the shapes are the water
+# inside = "land"                           # the shapes are land; "water": they are the water
 
 # Each of the five needs ONE of
 #   file = "name.tif"         one band, or twelve from January to December
@@ -82,7 +82,7 @@ unit    = "psu"                             # practical salinity
 measure = "kd"                              # "kd": light lost per metre, 1/m; "secchi": Secchi depth, m;
                                             # "turbidity": NTU; "kd490": at 490 nm, from a satellite, 1/m
 #   secchi_relation = "auto"                # with secchi; or poole-atkins-1929, holmes-1970, devlin-2008, montes-hugo-2005
-#   turbidity_intercept = 0.4               # needed with turbidity: light lost, 1/m = this
+#   turbidity_intercept = 0.4               # with turbidity: light lost, 1/m = this
 #   turbidity_slope = 0.1                   # + this x NTU, both from your own bay
 file    = "kd_{month}.tif"
 unit    = "1/m"
@@ -111,7 +111,7 @@ daily = "mean"                              # months to days: "mean" keeps each 
 sunshine = 0.5                              # share of possible sunshine, 0 to 1: one number or twelve (judgement)
 # file = "radiation.nc"                     # instead of sunshine: a layer of global radiation
 # variable = "rsds"
-# unit = "MJ m-2 d-1"                       # or W m-2
+# unit = "MJ m-2 d-1"                       # of that layer; or W m-2
 
 # One [[closed]] for each place where no gear may go; 24 at most. Take the # away.
 # [[closed]]
@@ -124,17 +124,17 @@ sunshine = 0.5                              # share of possible sunshine, 0 to 1
 # status_field  = "class"                   # column that says open, closed or not known, or a growing-area class
 # months    = [5, 6, 7, 8, 9]               # only in these months: where it meets the crop's season
 # only_for  = "food"                        # only where [farm] use = "food"
-# effect    = "close"                       # or "caution": kept open, but said wherever a site meets it
+# effect    = "close"                       # closes; "caution": kept open, but said wherever a site meets it
 # sheet     = "auto"                        # for print: "uses" or "habitat"; auto: by the words in its name
 # rule      = "authority, section, date"    # printed; without it: "no rule given"
 
 # [[near]]                                  # what should not lie near a site; closes no water by itself
 # name       = "other licences"             # needed, each its own
 # file       = "closed.gpkg"                # needed: polygons, lines or points
-# layer      = "leases"
+# layer      = "leases"                     # where the file has more than one
 # distance_m = 305                          # needed: from the site's edge, m
 # count      = 0                            # so many may lie within it
-# effect     = "caution"                    # or "close": no site where there are more
+# effect     = "caution"                    # a word of caution; "close": no site where there are more
 # sheet      = "auto"                       # for print: "uses" or "habitat"; auto: by the words in its name
 # rule       = "authority, section, date"
 
@@ -145,7 +145,7 @@ boundary_layer = "current"                  # what slow water costs: a factor of
 # t_opt = 24.0
 
 [farm]
-line         = "floats"                     # with the tide; or "fixed": hung from the bed
+line         = "floats"                     # floats with the tide; or "fixed": hung from the bed
 line_depth_m = 1.0                          # depth of the line, m (published range 0.2 to 1); fixed: below low water
 line_gap_m   = 6.0                          # between longlines, m (permits seen: 6 and more)
 margin_m     = 15.0                         # from the outer lines to the site's edge, m (a permit)
@@ -154,20 +154,20 @@ sag_m        = 0.3                          # how far the line sags, m
 hang_m       = 0.5                          # how far the crop hangs below it, m
 clearance_m  = 1.0                          # water left under the gear at the lowest tide, m
 stocking_g_per_m = 100.0                    # fresh weight set out on a metre of line, g
-bundle_m     = 0.15                         # between bundles, m
+bundle_m     = 0.15                         # between bundles on a line, m
 harvest_days = 14                           # days between harvests
 outplant     = "auto"                       # auto: by the crop's temperatures; or a day, "05-15"
 last_haul    = "auto"                       # auto, or a day
-use          = "nutrient"                   # or "food"
+use          = "nutrient"                   # what the crop is for; or "food": some rules are for food only
 # max_depth_m = 20.0                        # what the gear bears: deeper water is closed
-# max_wave_m  = 1.0                         # significant height once in fifty years; needs [waves]
-# max_current_m_s = 1.0                     # mean over the season
+# max_wave_m  = 1.0                         # highest waves it bears: significant, once in fifty years; needs [waves]
+# max_current_m_s = 1.0                     # strongest current it bears, mean over the season
 
 # [waves]                                   # waves from wind, fetch and depth
-# winds   = "wind_rose.csv"                 # direction (degrees, from), speed (m/s), share (of the time)
-# winds_height_m = 10                       # of the wind above the sea
-# form    = "young_verhagen"                # or "shore_protection"
-# directions = 16                           # at least; sectors of the rose are divided
+# winds   = "wind_rose.csv"                 # needed: a table of direction (degrees, from), speed (m/s), share (of the time)
+# winds_height_m = 10                       # height of the wind above the sea, m
+# form    = "young_verhagen"                # of the growth of waves; or "shore_protection"
+# directions = 16                           # so many at least; sectors of the rose are divided
 # open_km = 50                              # fetch beyond the map where it ends in water: set your own
 # working_limit_m = 0.5                     # significant height above which nobody works the lines
 
@@ -207,7 +207,7 @@ weight = 1
 
 [sites]
 count   = 10                                # how many to list
-shape   = "box"                             # or "line": one longline, the smallest licence
+shape   = "box"                             # a rectangle; or "line": one longline, the smallest licence
 area_ha = 1.2                               # area of a site, ha
 length_to_width = 3.0                       # long side over short side
 along   = "current"                         # long side along the current where its direction is known
@@ -217,8 +217,8 @@ min_suitability = 0.3                       # no site where the water scores les
 draft_m = 0.0                               # of the boat: the way to the landing keeps this depth at low water
 
 # [field]                                   # what was measured from the boat, held against the layers
-# readings = "readings.csv"                 # lon, lat, date, property, value, unit
-# apply = "confidence"                      # values stay; "bias" shifts them; "replace" bends them near a reading
+# readings = "readings.csv"                 # needed: a table of lon, lat, date, property, value, unit
+# apply = "confidence"                      # layers' values stay; "bias" shifts them; "replace" bends them near a reading
 # With apply = "replace", how far a reading reaches:
 #   range_m = 500
 
@@ -229,12 +229,12 @@ draws = 64                                  # members with other water and crop;
 
 # [load]                                    # the bay's nitrogen load, for the harvests' share of it
 # nitrogen_kg_per_year = 52000              # needed; a load a day times 365
-# kind = "total N, delivered, all sources"  # printed beside every share, as are
+# kind = "total N, delivered, all sources"  # what the load counts; printed beside every share
 # segment = "inner bay"                     # which part of the bay
 # period = "mean of 2020 to 2024"           # what it was counted over
 # year = 2024                               # its baseline
 # goal_percent = 30                         # how much of it is to be taken out
-# residence_months = 0.5                    # of the water: part of the load is lost in the bay by itself
+# residence_months = 0.5                    # how long water stays in the bay: part of the load is lost in the bay by itself
 
 [report]
 applicant = ""                              # title block of the sheets
@@ -242,9 +242,9 @@ waterbody = "Heron Bight"
 marker_gap_m = 90                           # between marker buoys, m (a permit: 300 ft at most)
 units = "both"                              # "metric", "us" or "both"
 #   labels = "labels.toml"                  # the report's words in another language
-datum = "WGS 84"                            # or "NAD 83": of the positions on the site sheets
+datum = "WGS 84"                            # of the positions on the site sheets; or "NAD 83"
 what_if = "yes"                             # the table of distances and limits moved by 25 %; "no" saves its time
-# date = "2026-06-14"                       # on the sheets; left out: room to write it
+# date = "2026-06-14"                       # the day on the sheets; left out: room to write it
 paper = "auto"                              # of the sheets: "letter" or "A4"; auto: A4 where units are metric
 sheet_sites = 1                             # so many of the best sites have sheets of their own
 # Distance and bearing to charted marks, five at most:
