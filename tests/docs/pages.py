@@ -77,6 +77,8 @@ class Folder:
         os.symlink(SOURCE / 'data-samples', self.path / 'data-samples')
         (self.path / 'bin').mkdir()
         os.symlink(PROGRAM, self.path / 'bin' / 'tidelot')
+        self.environment = {**os.environ, 'LC_ALL': 'C.UTF-8',
+                            'PATH': f'{self.path / "bin"}:{os.environ["PATH"]}'}
         self.printed = ''
         return self
 
@@ -88,14 +90,13 @@ class Folder:
         self.printed = ''
         lines = [line for line in text.splitlines() if line.strip()]
         for i, line in enumerate(lines):
-            done = subprocess.run(['bash', '-c', line], cwd=self.path, capture_output=True, text=True,
-                                  timeout=500, env={**os.environ, 'LC_ALL': 'C.UTF-8', 'PATH':
-                                                    f'{self.path / "bin"}:{os.environ["PATH"]}'})
+            done = subprocess.run(['bash', '-c', line], cwd=self.path, env=self.environment,
+                                  capture_output=True, text=True, timeout=500)
             self.printed += done.stdout + done.stderr
             wanted = status if i == len(lines) - 1 else 0
             if done.returncode != wanted:
-                raise AssertionError(f'{line}: ended with {done.returncode}, the page says {wanted}:'
-                                     f'\n{done.stdout}{done.stderr}')
+                raise AssertionError(f'{line}: ended with {done.returncode}, the page says '
+                                     f'{wanted}:\n{done.stdout}{done.stderr}')
 
     def follow(self, page, plan=None):
         """Does what a page says, from its first block to its last."""

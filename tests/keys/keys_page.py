@@ -30,7 +30,7 @@ ALSO_IN = {'depth.sources': ['depth'], 'near': ['closed'], 'criteria.*': ['crite
 LISTS = {'closed', 'near', 'depth.sources', 'report.marks'}
 SUFFIXES = [('_kg_per_year', 'kg a year'), ('_g_per_m', 'g/m'), ('_m_s', 'm/s'), ('_km', 'km'),
             ('_ha', 'ha'), ('_m', 'm'), ('_days', 'days'), ('_months', 'months'), ('_percent', '%')]
-COMMENT_COLUMN = 30  # a line of the starter whose comment begins here or later goes on with the one above
+COMMENT_COLUMN = 30  # a comment that begins here or later goes on with the one above it
 
 
 def parts(line):
@@ -38,7 +38,8 @@ def parts(line):
     found = re.match(r'(?:# ?\s*)?([a-z][a-z0-9_]*)\s*= (.*)', line)
     if not found:
         return None
-    value, comment = re.match(r'((?:"[^"]*"|[^"#\s]|(?<=[,\w\]]) (?! ))+)\s*(.*)', found[2]).groups()
+    value, comment = re.match(
+        r'((?:"[^"]*"|[^"#\s]|(?<=[,\w\]]) (?! ))+)\s*(.*)', found[2]).groups()
     return found[1], value, comment.lstrip('# ')
 
 

@@ -1,0 +1,282 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Every message of docs/user/troubleshooting.md is printed.
+
+usage: troubleshooting_test.py PROGRAM SOURCE_FOLDER
+
+Each message of the page is the key of a way to provoke it, on a copy of Tern Sound with coarse
+cells; "..." stands for what differs. A message without a way, or a way without its message, fails.
+"""
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+from osgeo import gdal
+from pages import PROGRAM, SOURCE
+
+gdal.UseExceptions()
+PAGE = SOURCE / 'docs' / 'user' / 'troubleshooting.md'
+
+
+class Bay:
+    """A copy of Tern Sound whose plan can be changed."""
+
+    def __init__(self, folder):
+        self.folder = folder
+        shutil.copytree(SOURCE / 'data-samples' / 'tern-sound', folder, dirs_exist_ok=True)
+        self.plan = folder / 'plan.toml'
+        self.edit(r'^cell_m = .*', 'cell_m = 60')
+        self.add('[uncertainty]\ndraws = 0\n')
+
+    def edit(self, pattern, replacement):
+        text = self.plan.read_text()
+        changed = re.sub(pattern, replacement, text, count=1, flags=re.M)
+        assert changed != text, f'{pattern} changed nothing'
+        self.plan.write_text(changed)
+
+    def add(self, text):
+        self.plan.write_text(self.plan.read_text() + text)
+
+    def put(self, name, text, encoding='utf-8'):
+        (self.folder / name).write_text(text, encoding=encoding)
+
+    def sample(self, name):
+        shutil.copy(SOURCE / 'data-samples' / 'heron-bight' / name, self.folder)
+
+    def tidelot(self, *words):
+        done = subprocess.run([PROGRAM, *words], cwd=self.folder, capture_output=True, text=True,
+                              timeout=200)
+        return done.stdout + done.stderr
+
+    def check(self):
+        return self.tidelot('check', 'plan.toml')
+
+    def scout(self, *words):
+        return self.tidelot('scout', 'plan.toml', '--quiet', *words)
+
+
+def edited(*pairs):
+    """The way that changes lines of the plan and looks at what check says."""
+    def way(bay):
+        for pattern, replacement in pairs:
+            bay.edit(pattern, replacement)
+        return bay.check()
+    return way
+
+
+def added(text):
+    def way(bay):
+        bay.add(text)
+        return bay.check()
+    return way
+
+
+def started_twice(bay):
+    return bay.tidelot('start', 'new') + bay.tidelot('start', 'new')
+
+
+def out_is_not_ours(bay):
+    (bay.folder / 'mine').mkdir()
+    bay.put('mine/letter.txt', 'dear')
+    return bay.scout('--out', 'mine')
+
+
+def farms_differ(bay):
+    text = bay.plan.read_text()
+    bay.put('other.toml', text.replace('scope            = 3.0', 'scope            = 4.0'))
+    return bay.tidelot('compare', 'plan.toml', 'other.toml')
+
+
+def no_raster(bay):
+    bay.put('depth.tif', 'this is no raster\n')
+    return bay.check()
+
+
+def without_crs(bay):
+    source = gdal.Open(str(SOURCE / 'data-samples' / 'tern-sound' / 'depth.tif'))
+    driver = gdal.GetDriverByName('GTiff')
+    (bay.folder / 'depth.tif').unlink()
+    made = driver.Create(str(bay.folder / 'depth.tif'), source.RasterXSize, source.RasterYSize, 1,
+                         gdal.GDT_Float32)
+    made.SetGeoTransform(source.GetGeoTransform())
+    made.GetRasterBand(1).WriteArray(source.ReadAsArray())
+    made = None
+    return bay.check()
+
+
+def cut_short(bay):
+    file = bay.folder / 'depth.tif'
+    file.write_bytes(file.read_bytes()[:20000])
+    return bay.check() + bay.scout()
+
+
+def heron_temperature(*lines):
+    def way(bay):
+        bay.sample('temperature.nc')
+        bay.edit(r'^stations = "temperature.csv"\nunit     = "degC"',
+                 'file = "temperature.nc"\n' + '\n'.join(lines))
+        return bay.check()
+    return way
+
+
+def table(name, change, encoding='utf-8'):
+    """The way that changes the text of a table of readings."""
+    def way(bay):
+        bay.put(name, change((bay.folder / name).read_text()), encoding)
+        return bay.check()
+    return way
+
+
+def scouted(*pairs):
+    def way(bay):
+        for pattern, replacement in pairs:
+            bay.edit(pattern, replacement)
+        return bay.scout()
+    return way
+
+
+def heron_current(bay):
+    """Looks at Heron Bight's plan; of its files only that of the current, one band, is there."""
+    bay.plan.write_text((SOURCE / 'data-samples' / 'heron-bight' / 'plan.toml').read_text())
+    bay.sample('current.tif')
+    return bay.check()
+
+
+def without_july(text):
+    return ''.join(line for line in text.splitlines(keepends=True) if '-07-' not in line)
+
+
+WAYS = {
+    'plan is required': lambda bay: bay.tidelot('scout'),
+    'The following arguments were not expected: ...; see tidelot --help':
+        lambda bay: bay.tidelot('scout', 'plan.toml', '--outt', 'x'),
+    '--at ...: is not a place; write longitude,latitude in degrees':
+        lambda bay: bay.tidelot('explain', 'plan.toml', '--at', '42.0'),
+    '--at ...: lies outside the area of ...':
+        lambda bay: bay.tidelot('explain', 'plan.toml', '--at', '42.01,-33.18'),
+    '...: exists already; choose another folder, or remove it first': started_twice,
+    '...: is not empty and holds no run.json of tidelot, so nothing in it is replaced':
+        out_is_not_ours,
+    'the plans do not measure alike: ...': farms_differ,
+    '... plan given; compare takes 2 to 20': lambda bay: bay.tidelot('compare', 'plan.toml'),
+
+    'not valid TOML: ...': edited(('^title = .*', 'title = Tern Sound')),
+    'not valid TOML: ... cannot redefine existing table ...':
+        edited((r'^\[report\]', '[crop]\nprofile = "x"\n[report]')),
+    "unknown key '...'; did you mean '...'?": edited(('^harvest_days', 'harvest_day')),
+    "unknown key '...'; it belongs to [...]": edited(('^area_ha', 'harvest_days')),
+    "unknown key '...'; known here: ...": edited(('^gap_m', 'colour = 1\ngap_m')),
+    '... is missing; add it': edited(('^title = .*', '')),
+    '[...] is missing; every plan needs it': edited((r'^\[crop\]\nprofile.*', '')),
+    '... must be a number from ... to ..., not ...': edited(('^cell_m = .*', 'cell_m = -5')),
+    '... must be "..." or "...", not ...': edited(('"down"', '"below"')),
+    '... must be text in quotes, not ...': edited(('^title = .*', 'title = 5')),
+    '... must be a day as "MM-DD" in quotes, not ...':
+        edited(('^gear_in .*', 'gear_in = "1 May"')),
+    '... are both given; keep one of them':
+        edited(('^constant = .*', 'constant = 0.18\nfile = "current.tif"')),
+    '... stands alone; add ...': edited(('^gear_out .*', '')),
+    '... is missing; say where the values come from, one of file, stations, monthly (twelve '
+    'numbers) or constant': edited(('^constant = .*', '')),
+    'depth.low_water_m is missing; datum "..." is not a low-water one':
+        edited(('"MLLW"', '"mean sea level"')),
+    '... "..." is not a unit of ...; known: ...': edited(('"psu"', '"ppm"')),
+    '... holds ..., beyond any ...': edited(('^constant = .*', 'constant = 18')),
+    'area.bounds: west ... must be less than east ...':
+        edited(('^bounds = .*', 'bounds = [-33.164, 42.00, -33.20, 42.03]')),
+    'area.cell_m: ... m cells make a grid of ..., more than ... cells':
+        edited(('^cell_m = .*', 'cell_m = 0.1')),
+    'crop.profile = "..." is not a known profile; known: ...':
+        edited(('"warm-red-alga"', '"warm-red"')),
+
+    '...: does not exist; check the path, which is relative to the plan':
+        edited(('"depth.tif"', '"depths.tif"')),
+    '...: only plain files can be named; download or unpack it and name the file':
+        edited(('"depth.tif"', '"https://example.org/depth.tif"')),
+    '...: cannot be read as a raster (...)': no_raster,
+    '...: its pixels cannot be read (...); the file is damaged or cut short, get it anew':
+        cut_short,
+    '...: has no reference system; if you know it, write it into a copy: ...': without_crs,
+    '...: does not overlap the area: it covers ...':
+        edited(('^bounds = .*', 'bounds = [-33.20, 52.00, -33.164, 52.03]')),
+    "...: does not overlap the area: ...; a longitude's minus sign looks lost":
+        edited(('^bounds = .*', 'bounds = [33.164, 42.00, 33.20, 42.03]')),
+    '...: holds ... of them; set variable to one of ...': heron_temperature('unit = "K"'),
+    '...: has no layer "..."; it has ...':
+        edited((r"^where     = \"kind = 'channel'\"", 'layer = "routes"')),
+    '...where: "..." is no filter that ... understands':
+        edited((r"kind = 'channel'", "sort = 'channel'")),
+    '...positive: with "...", ... % of the values of ... over the area are dry land; set "..."':
+        edited(('"down"', '"up"'),
+               ('^bounds = .*', 'bounds = [-33.184, 42.021, -33.181, 42.0235]')),
+    '...: the file says its unit is "...", the plan says "..."':
+        heron_temperature('unit = "degC"', 'variable = "sst"'),
+    'water.nitrogen.unit: nitrogen has no default unit; give one of ...':
+        edited((r'^unit     = "umol/L"', '')),
+    '...: row ...: ... is no ... (... is believed); correct the unit or the row':
+        edited(('"degC"', '"K"')),
+    '...: has no column ...; its header is ...':
+        table('salinity.csv', lambda text: text.replace('value', 'psu')),
+    '...: row ...: date "..." is not a day as YYYY-MM-DD':
+        table('salinity.csv', lambda text: text.replace('2024-03-15', '15 March 2024', 1)),
+    '...: row ...: value "..." is not a number':
+        table('salinity.csv', lambda text: text.replace('33.30', 'salty', 1)),
+    '...: is UTF-16 text; save the table as UTF-8':
+        table('salinity.csv', lambda text: text, 'utf-16'),
+    '...: no station lies within ... m of water in the area': edited(('"down"', '"up"')),
+
+    '...: one constant stands for a property of the season':
+        edited((r'^stations = "temperature.csv"', 'constant = 15')),
+    '...: one band, taken for all twelve months': heron_current,
+    '...: no reading in ...: filled on the line between the months before and after':
+        table('salinity.csv', without_july),
+    'depth.tidal_range_m is not given: a tidal range of ... m is assumed':
+        edited(('^tidal_range_m.*', '')),
+    'closed[...]: "..." has no rule text': edited((r'^rule .*1\.2.*', '')),
+    'farm.line_gap_m: ... m is tighter than any permit seen':
+        edited(('^line_gap_m .*', 'line_gap_m = 3')),
+    'sites.area_ha: a site ... m long has no room for a line':
+        edited(('^area_ha .*', 'area_ha = 0.02')),
+    'area.cell_m: a cell of ... m is wider than a site': edited(('^cell_m .*', 'cell_m = 120')),
+    'sites.landing lies outside area.bounds; longitude comes before latitude':
+        edited(('^landing .*', 'landing = [42.0235, -33.1835]')),
+    'uncertainty.draws = ... tells little of a spread': edited(('^draws = 0', 'draws = 10')),
+    'load: a share of it says little without its kind': edited(('^kind             = .*', '')),
+    'farm.outplant: ... is used as given, but the water says otherwise at ...':
+        scouted((r'^\[sites\]', 'outplant = "03-01"\n[sites]')),
+
+    'No site found.': scouted(('^gap_m', 'min_suitability = 1.0\ngap_m')),
+    '... cells are open and known; ... of suitability ... or better and shallow enough for the '
+    'anchor legs.': scouted(('^gap_m', 'min_suitability = 1.0\ngap_m')),
+}
+
+
+def messages():
+    """What stands in code at the beginning of the rows of the page's tables."""
+    return re.findall(r'(?m)^\| `([^`]+)` \|', PAGE.read_text(encoding='utf-8'))
+
+
+def prints(said, message):
+    """Whether a line of what was said begins with the message, after the program's name, "warning: "
+    or the place in the plan."""
+    pattern = '.+'.join(re.escape(part) for part in message.split('...'))
+    ahead = r'(tidelot: |warning: |to mend, \d+ of \d+: )?(plan\.toml:\d+:\d+: )?'
+    return re.search(rf'(?m)^{ahead}{pattern}', said) is not None
+
+
+class Messages(unittest.TestCase):
+    def test_the_page_and_the_ways_to_provoke_know_the_same_messages(self):
+        self.assertEqual(sorted(messages()), sorted(WAYS))
+
+    def test_each_is_printed(self):
+        for message, way in WAYS.items():
+            with self.subTest(message=message), tempfile.TemporaryDirectory() as folder:
+                said = way(Bay(Path(folder)))
+                self.assertTrue(prints(said, message), said)
+
+
+if __name__ == '__main__':
+    unittest.main(argv=sys.argv[:1])
