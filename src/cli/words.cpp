@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/words.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include "tidelot/core/error.hpp"
+#include "tidelot/core/version.hpp"
+
+namespace tidelot::cli {
+namespace {
+
+void add_scout(CLI::App& app, Words& all) {
+  ScoutWords& words = all.scout;
+  CLI::App* command = app.add_subcommand("scout", "Map a bay and rank its sites (the main job)");
+  command->add_option("plan", words.plan, "The plan file")->required()->option_text("PLAN");
+  command->add_option("--out", words.out, "Folder for the results (PLAN-out beside the plan)")
+      ->option_text("DIR");
+  command->add_option("--threads", words.threads, "Workers (one a core)")
+      ->check(CLI::Range(1, 1024))
+      ->option_text("N");
+  command->add_flag("--resume", all.resume, "Go on with an interrupted run (not yet supported)");
+  command->add_option("--sheets", words.sheets, "Folder for the sheets for print as PDF")
+      ->option_text("DIR");
+  command->add_flag("--quiet", words.quiet, "No progress");
+  command->callback([&] {
+    all.command = [&] {
+      if (all.resume) {
+        throw Error(Fault::plan, "--resume: not yet supported; run without it");
+      }
+      return scout(words);
+    };
+  });
+}
+
+void add_check(CLI::App& app, Words& all) {
+  CheckWords& words = all.check;
+  CLI::App* command =
+      app.add_subcommand("check", "Open every layer of a plan and say what it is; run nothing");
+  command->add_option("plan", words.plan, "The plan file")->required()->option_text("PLAN");
+  command->add_flag("--json", words.json, "Everything of the table as JSON instead");
+  command->callback([&] { all.command = [&] { return check(words.plan, words.json); }; });
+}
+
+void add_explain(CLI::App& app, Words& all) {
+  ExplainWords& words = all.explain;
+  CLI::App* command =
+      app.add_subcommand("explain", "One place: the season, what limits it, which rules touch it");
+  command->add_option("plan", words.plan, "The plan file")->required()->option_text("PLAN");
+  command->add_option("--at", words.at, "The place, degrees WGS 84")
+      ->required()
+      ->option_text("LON,LAT");
+  CLI::Option* csv = command->add_flag("--csv", words.csv, "The daily series as CSV instead");
+  command->add_flag("--json", words.json, "Everything of the text as JSON instead")->excludes(csv);
+  command->callback([&] {
+    all.command = [&] {
+      return explain(words.plan, parse_lonlat(words.at),
+                     words.csv    ? ExplainAs::csv
+                     : words.json ? ExplainAs::json
+                                  : ExplainAs::text);
+    };
+  });
+}
+
+void add_compare(CLI::App& app, Words& all) {
+  CompareWords& words = all.compare;
+  CLI::App* command = app.add_subcommand("compare", "Estuaries side by side, on equal terms");
+  command->add_option("plans", words.plans, "The plan files, 2 to 20")
+      ->required()
+      ->option_text("PLAN PLAN...");
+  command->add_option("--out", words.out, "Folder for the results (compare-out here)")
+      ->option_text("DIR");
+  command->add_option("--threads", words.threads, "Workers (one a core)")
+      ->check(CLI::Range(1, 1024))
+      ->option_text("N");
+  command
+      ->add_option("--target-kg", words.target_kg,
+                   "What each needs for so much nitrogen a year, kg")
+      ->check(CLI::Range(1e-3, 1e12))
+      ->option_text("X");
+  command->add_flag("--allow-different", words.allow_different,
+                    "Go on where crop, farm or money differ; it is printed");
+  command->add_flag("--quiet", words.quiet, "No progress");
+  command->add_option("--crops", all.two_crops, "Two crops side by side (not yet supported)")
+      ->option_text("A,B");
+  command->callback([&] {
+    all.command = [&] {
+      if (!all.two_crops.empty()) {
+        throw Error(Fault::plan, "--crops: not yet supported; run without it");
+      }
+      return compare(words);
+    };
+  });
+}
+
+void add_crops(CLI::App& app, Words& all) {
+  CLI::App* command = app.add_subcommand("crops", "Crop profiles with their sources");
+  command->add_option("name", all.crop, "One profile in full")->option_text("NAME");
+  command->callback([&] { all.command = [&] { return crops(all.crop); }; });
+}
+
+void add_start(CLI::App& app, Words& all) {
+  CLI::App* command = app.add_subcommand("start", "Write a commented plan to begin from");
+  command->add_option("folder", all.folder, "A folder")->required()->option_text("DIR");
+  command->callback([&] { all.command = [&] { return start(all.folder); }; });
+}
+
+}  // namespace
+
+void add_commands(CLI::App& app, Words& words) {
+  app.description(
+      "Finds the places in a bay where seaweed lines can grow and carry nitrogen out.\n"
+      "Planning use - not for navigation - not a survey.");
+  app.set_version_flag("--version", "tidelot " + std::string(version()));
+  app.require_subcommand(1);
+  app.failure_message(CLI::FailureMessage::simple);
+  add_scout(app, words);
+  add_check(app, words);
+  add_explain(app, words);
+  add_compare(app, words);
+  add_crops(app, words);
+  add_start(app, words);
+}
+
+}  // namespace tidelot::cli

@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <functional>
+#include <string>
+
+#include "cli/commands.hpp"
+
+namespace CLI {
+class App;
+}
+
+namespace tidelot::cli {
+
+struct CheckWords {
+  std::string plan;
+  bool json = false;
+};
+
+struct ExplainWords {
+  std::string plan;
+  std::string at;
+  bool csv = false;
+  bool json = false;
+};
+
+/// What stands on the command line.
+struct Words {
+  ScoutWords scout;
+  bool resume = false;
+  CheckWords check;
+  ExplainWords explain;
+  CompareWords compare;
+  std::string two_crops;
+  std::string crop;
+  std::string folder;
+  std::function<int()> command;  ///< what it asks for; set by parsing
+};
+
+/// Describes every command and option to the parser, the one place that does: help, completions and
+/// the page of commands follow from it. The words must outlive the app.
+void add_commands(CLI::App& app, Words& words);
+
+}  // namespace tidelot::cli
