@@ -48,8 +48,9 @@ struct Key {
   double high = std::numeric_limits<double>::infinity();
   std::string_view words = "";  ///< of a choice: "down|up"
   bool required = false;
-  std::string_view unit = "";     ///< where neither the name nor the kind tells it
-  std::string_view meaning = "";  ///< where the comment beside the key in the starter does not say it
+  std::string_view unit = "";  ///< where neither the name nor the kind tells it
+  std::string_view meaning =
+      "";  ///< where the comment beside the key in the starter does not say it
 };
 
 [[nodiscard]] std::span<const Key> keys();

@@ -188,6 +188,55 @@ std::vector<std::string> output_names(const std::vector<MapFile>& maps,
   return names;
 }
 
+/// Maps with room for what the plan asks for, and what is known of the whole grid.
+Maps maps_for(const Plan& plan, const Grid& grid, const run::GridParts& parts) {
+  Maps maps(grid.size(), plan.combine == Combine::both, plan.depth.sources().size());
+  if (plan.current.may_have_axis()) {
+    maps.axis_deg.assign(grid.size(), std::numeric_limits<float>::quiet_NaN());
+  }
+  maps.waves = parts.waves();
+  maps.landing_m = parts.landing_m();
+  if (parts.members() != nullptr) {
+    maps.spread.emplace(grid.size());
+  }
+  if (plan.report.what_if) {
+    maps.open.emplace(grid.size());
+  }
+  return maps;
+}
+
+/// What the scored maps tell, before any site is placed.
+RunSummary summary_of(const Plan& plan, const Area& area, const Maps& maps,
+                      const RunOptions& options) {
+  RunSummary summary;
+  summary.out = options.out;
+  summary.grid = area.layers->grid();
+  summary.grid_crs_name = area.layers->grid_crs_name();
+  summary.reason_names = reason_names(plan);
+  summary.closed_bit_names = closed_bit_names(plan);
+  summary.warnings = area.warnings;
+  summary.counts = run::count(maps, summary.grid, area.areal_scale);
+  return summary;
+}
+
+/// Seasons, draw-down and members of the sites, and what the water says of the plan's dates.
+void grow_sites(const Plan& plan, const Area& area, const run::GridParts& parts,
+                const RunOptions& options, Stages& stages, RunSummary& summary) {
+  stages.begin("growing sites", 0);
+  run::add_farms(summary.sites, plan, area, options.threads, options.stop_signal);
+  run::add_site_seasons(summary.sites, plan, area);
+  if (parts.members() != nullptr) {
+    stages.begin("members of the sites", 0);
+    run::add_site_spreads(summary.sites, plan, area, parts.job(), options.threads,
+                          options.stop_signal);
+    for (std::string& note : page::spread_notes(summary.sites.ranked)) {
+      summary.sites.notes.push_back(std::move(note));
+    }
+  }
+  const auto dates = run::date_warnings(plan.farm, run::water_seasons(summary.sites.ranked));
+  summary.warnings.insert(summary.warnings.end(), dates.begin(), dates.end());
+}
+
 }  // namespace
 
 std::filesystem::path default_out(const std::filesystem::path& plan) {
@@ -204,31 +253,12 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   OutputFolder folder(options.out);
   stop_if_asked(options);
 
-  Maps maps(grid.size(), plan.combine == Combine::both, plan.depth.sources().size());
-  if (plan.current.may_have_axis()) {
-    maps.axis_deg.assign(grid.size(), std::numeric_limits<float>::quiet_NaN());
-  }
   stages.begin("closed areas, waves and distances", 0);
   const run::GridParts parts(plan, area, options.threads, options.stop_signal);
-  maps.waves = parts.waves();
-  maps.landing_m = parts.landing_m();
-  if (parts.members() != nullptr) {
-    maps.spread.emplace(grid.size());
-  }
-  if (plan.report.what_if) {
-    maps.open.emplace(grid.size());
-  }
+  Maps maps = maps_for(plan, grid, parts);
   score_tiles(plan, area, parts.job(), options, stages, maps);
 
-  RunSummary summary;
-  summary.out = options.out;
-  summary.grid = grid;
-  summary.grid_crs_name = area.layers->grid_crs_name();
-  summary.reason_names = reason_names(plan);
-  summary.closed_bit_names = closed_bit_names(plan);
-  summary.warnings = area.warnings;
-  summary.counts = run::count(maps, grid, area.areal_scale);
-
+  RunSummary summary = summary_of(plan, area, maps, options);
   stages.begin("placing sites", 0);
   const auto geodesy = geoio::make_geodesy();
   summary.sites = place_sites(plan, grid, maps.view(), area.layers->closed(), area.layers->near(),
@@ -239,19 +269,7 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
     summary.what_if = moved_rules(plan, area, maps, summary, *geodesy, options);
   }
   run::mark_field_checked(summary.sites, area.layers->field_checks().visits, area.scale);
-  stages.begin("growing sites", 0);
-  run::add_farms(summary.sites, plan, area, options.threads, options.stop_signal);
-  run::add_site_seasons(summary.sites, plan, area);
-  if (parts.members() != nullptr) {
-    stages.begin("members of the sites", 0);
-    run::add_site_spreads(summary.sites, plan, area, parts.job(), options.threads,
-                          options.stop_signal);
-    for (std::string& note : page::spread_notes(summary.sites.ranked)) {
-      summary.sites.notes.push_back(std::move(note));
-    }
-  }
-  const auto dates = run::date_warnings(plan.farm, run::water_seasons(summary.sites.ranked));
-  summary.warnings.insert(summary.warnings.end(), dates.begin(), dates.end());
+  grow_sites(plan, area, parts, options, stages, summary);
   stop_if_asked(options);
 
   stages.begin("writing maps", 0);
