@@ -15,5 +15,6 @@ function(tidelot_room name)
                         $<BUILD_INTERFACE:tidelot::flags>)
   target_compile_features(tidelot_${name} PUBLIC cxx_std_20)
   set_target_properties(tidelot_${name} PROPERTIES EXPORT_NAME ${name})
-  install(TARGETS tidelot_${name} EXPORT tidelot-targets INCLUDES DESTINATION include)
+  install(TARGETS tidelot_${name} EXPORT tidelot-targets ARCHIVE COMPONENT development
+          INCLUDES DESTINATION include)
 endfunction()
