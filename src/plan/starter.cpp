@@ -70,7 +70,7 @@ error_m = 0.3                               # one standard deviation of the dept
 [water.temperature]
 file  = "temperature.tif"
 # variable = "sst"                          # where a NetCDF file has more than one
-# steps = "auto"                            # of a time axis: auto, "monthly" or "daily" values of a year
+# steps = "auto"                            # of a time axis: "monthly" or "daily" values; auto: as it comes
 unit  = "degC"                              # degC, K or degF
 error = 0.8
 

@@ -102,11 +102,13 @@ def meaning(key, said, keys):
     say is left out."""
     homes = [key['table'], *ALSO_IN.get(key['table'], [])]
     stated = {each['table']: each['meaning'] for each in keys if each['name'] == key['name']}
-    texts = [stated.get(home) or said.get((home, key['name']), ['', ''])[1] for home in homes]
+    texts = [(home, stated.get(home) or said.get((home, key['name']), ['', ''])[1])
+             for home in homes]
     if key['name'] == 'curve' and said.get((key['table'], ''), ['', ''])[1]:
-        texts.insert(0, 'score of the ' + said[key['table'], ''][1])
-    text = next(filter(None, texts), '')
-    text = re.sub(r'^needed[:;,] ', '', text)
+        texts.insert(0, (key['table'], 'score of the ' + said[key['table'], ''][1]))
+    home, text = next((each for each in texts if each[1]), ('', ''))
+    if key['required'] or home != key['table']:
+        text = re.sub(r'^needed[:;,] ', '', text)
     return re.sub(r' ?\((?:judgement|common practice)\)', '', text)
 
 
