@@ -284,9 +284,9 @@ struct ReportPlan {
   bool what_if = true;          ///< the table of moved distances and limits
   std::vector<MarkPlan> marks;  ///< at most kMostMarks
   std::shared_ptr<const Labels> labels = Labels::built_in();  ///< never null
-  std::string date;             ///< of the sheets, "2026-06-14"; "": written in by hand
-  bool a4 = false;              ///< paper of the sheets; else US Letter
-  int sheet_sites = 1;          ///< so many of the best sites have sheets of their own
+  std::string date;     ///< of the sheets, "2026-06-14"; "": written in by hand
+  bool a4 = false;      ///< paper of the sheets; else US Letter
+  int sheet_sites = 1;  ///< so many of the best sites have sheets of their own
 };
 inline constexpr std::size_t kMostMarks = 5;
 
@@ -360,7 +360,7 @@ struct Plan {
   /// [run] allow: where nothing better is known, coordinates are taken over between datums as they
   /// are.
   bool allow_ballpark = false;
-  MapCodec codec = MapCodec::zstd;  ///< [run] codec
+  MapCodec codec = MapCodec::zstd;    ///< [run] codec
   std::vector<ResolvedKey> keys;      ///< every key in force, in the order of design.md
   std::vector<std::string> warnings;  ///< for the user, one line each
 };

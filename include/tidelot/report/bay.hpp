@@ -46,10 +46,11 @@ struct Bay {
   std::string held_back_by;    ///< without a site: what holds the water back most
   // Of the best site:
   std::optional<double> landing_km;  ///< over water
-  std::optional<double> wave_50y_m;  ///< significant height once in fifty years, where it is highest
-  MemberFigures best_members;        ///< empty without members
-  std::vector<LayerErrors> errors;   ///< likewise
-  MemberFigures all_members;         ///< of all ranked sites; likewise
+  std::optional<double>
+      wave_50y_m;                   ///< significant height once in fifty years, where it is highest
+  MemberFigures best_members;       ///< empty without members
+  std::vector<LayerErrors> errors;  ///< likewise
+  MemberFigures all_members;        ///< of all ranked sites; likewise
   std::optional<LoadPlan> load;
   std::optional<MoneyPlan> money;
 };
