@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "report/html.hpp"
 #include "report/parts.hpp"
@@ -48,26 +47,13 @@ std::string segment(const Drawing& drawing, std::string_view kind, XY a, XY b) {
                      fixed(from.y, 2), fixed(to.x, 2), fixed(to.y, 2));
 }
 
-/// One longline: the grown middle, and the anchor legs to the margin at both ends.
-std::string longline(const Drawing& drawing, const Site& site, const FarmPlan& farm, XY along,
-                     XY across, double offset) {
-  const XY at{drawing.middle.x + across.x * offset, drawing.middle.y + across.y * offset};
-  const auto point = [&](double m) { return XY{at.x + along.x * m, at.y + along.y * m}; };
-  const double grown = site.layout.usable_m / 2.0;
-  const double anchor = site.size.length_m / 2.0 - farm.margin_m;
-  return segment(drawing, "leg", point(-anchor), point(-grown)) +
-         segment(drawing, "leg", point(grown), point(anchor)) +
-         segment(drawing, "line", point(-grown), point(grown));
-}
-
-std::string longlines(const Drawing& drawing, const Site& site, const FarmPlan& farm) {
-  const double angle = site.angle_deg * std::numbers::pi / 180.0;
-  const XY along{std::sin(angle), std::cos(angle)};
-  const XY across{along.y, -along.x};
+/// Of every longline the grown middle, and the anchor legs at both ends.
+std::string longlines(const Drawing& drawing, const Gear& gear) {
   std::string all;
-  for (int i = 0; i < site.layout.lines; ++i) {
-    const double offset = (i - (site.layout.lines - 1) / 2.0) * farm.line_gap_m;
-    all += longline(drawing, site, farm, along, across, offset);
+  for (const GearLine& line : gear.lines) {
+    all += segment(drawing, "leg", line.anchors[0].xy, line.ends[0].xy) +
+           segment(drawing, "leg", line.ends[1].xy, line.anchors[1].xy) +
+           segment(drawing, "line", line.ends[0].xy, line.ends[1].xy);
   }
   return all;
 }
@@ -121,8 +107,7 @@ std::string site_plan(const Site& site, const ReportData& data) {
   const std::string svg = element(
       fmt::format("svg class=\"site-plan\" viewBox=\"0 0 {} {}\" role=\"img\" aria-label=\"{}\"",
                   kWidth, kHeight, label("site.plan_view_boundary_and_longlines")),
-      longlines(drawing, site, data.plan->farm) + boundary(drawing, site) +
-          corner_labels(drawing, site) +
+      longlines(drawing, site.gear) + boundary(drawing, site) + corner_labels(drawing, site) +
           scale_bar(drawing, data.grid_scale, data.plan->report.units) +
           north(data.grid_convergence_deg));
   return element("figure",
