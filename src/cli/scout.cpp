@@ -84,9 +84,10 @@ void print_sites(const RunSummary& s) {
                                               "N kg", "P10 to P90", "without", "depth m", "season",
                                               "limited by"}};
   for (const Site& site : s.sites.ranked) {
-    rows.push_back({std::to_string(site.rank), fixed(site.centre.lon, 6), fixed(site.centre.lat, 6),
-                    fixed(site.area_ha, 2), fixed(site.suitability, 2), fixed(site.yield_t, 2),
-                    fixed(site.nitrogen_kg, 2), nitrogen_range(site),
+    const std::string rank = std::to_string(site.rank);
+    rows.push_back({site.own > 0 ? rank + " " + site.name : rank, fixed(site.centre.lon, 6),
+                    fixed(site.centre.lat, 6), fixed(site.area_ha, 2), fixed(site.suitability, 2),
+                    fixed(site.yield_t, 2), fixed(site.nitrogen_kg, 2), nitrogen_range(site),
                     fixed(site.nitrogen_without_kg, 2),
                     fixed(site.depth_min_m, 1) + "-" + fixed(site.depth_max_m, 1), dates(site),
                     site.limited_by});

@@ -77,13 +77,13 @@ std::vector<GearLayer> gear_layers(std::span<const Site> sites) {
   all.push_back({"lines", wkbLineString, {}});
   all.push_back({"anchors", wkbPoint, {}});
   all.push_back({"markers", wkbPoint, {}});
-  for (std::size_t i = 0; i < sites.size(); ++i) {
-    const std::string name = page::plain_name(sites[i], i);
-    if (sites[i].gear.box_length_m > 0.0 && sites[i].gear.box_width_m > 0.0) {
-      all[0].features.push_back({{sites[i].name, name, "gear box"}, box_of(sites[i].gear)});
+  for (const Site& site : sites) {
+    const std::string name = page::plain_name(site);
+    if (site.gear.box_length_m > 0.0 && site.gear.box_width_m > 0.0) {
+      all[0].features.push_back({{site.name, name, "gear box"}, box_of(site.gear)});
     }
-    add_lines(sites[i], name, all[1], all[2]);
-    add_markers(sites[i], name, all[3]);
+    add_lines(site, name, all[1], all[2]);
+    add_markers(site, name, all[3]);
   }
   return all;
 }

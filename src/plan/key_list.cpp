@@ -318,7 +318,7 @@ constexpr std::array kKeys{
     range(number, "sites", "min_suitability", 0, 1, "0.3", kJudgement),
     plain(lon_lat, "sites", "landing"),
     range(number, "sites", "draft_m", 0, 20, "0.0", "any depth of water is a way"),
-    promised("sites", "own_corners"),
+    plain(boxes, "sites", "own_corners"),
 
     range(whole, "uncertainty", "draws", 0, 1000, "64",
           "59 hold 95 % of what may come with 95 % confidence (Wilks 1941)"),

@@ -28,6 +28,7 @@ enum class Kind {
   lon_lat,           ///< [longitude, latitude], degrees
   curve,             ///< [[x, y], ...]
   months,            ///< [5, 6, 7]: months of the year, 1 to 12
+  boxes,             ///< four corners [longitude, latitude] round a box, or a list of such boxes
   judgements,        ///< [["a", "b", 3], ...]: a weighs three times as much as b
   numbers_table,     ///< a table of names of the user's choice with numbers
   table,             ///< [path.name]

@@ -2,7 +2,9 @@
 // [season], [farm], [waves], [sites] and [uncertainty]: how the crop is kept, and what is asked.
 #include <fmt/format.h>
 
+#include "plan/bounds.hpp"
 #include "plan/read_tables.hpp"
+#include "tidelot/core/text.hpp"
 
 namespace tidelot::planfile {
 namespace {
@@ -19,6 +21,24 @@ void refuse_cutting_back(const Section& farm, const Crop& crop) {
               fmt::format("has no meaning for {}, which is hauled once, on the last day; take it "
                           "out",
                           crop.name));
+  }
+}
+
+/// Beyond the bounds nothing is read.
+void check_in_bounds(const Section& sites, const AreaPlan& area,
+                     const std::vector<std::array<LonLat, 4>>& boxes) {
+  for (std::size_t box = 0; area.has_bounds && box < boxes.size(); ++box) {
+    for (std::size_t i = 0; i < boxes[box].size(); ++i) {
+      const LonLat at = boxes[box][i];
+      if (in_bounds(area, at)) {
+        continue;
+      }
+      const std::string_view slip = likely_slip(area, at);
+      sites.fail("own_corners",
+                 fmt::format("has corner {} of box {} ({}, {}) outside of area.bounds; {}", i + 1,
+                             box + 1, shortest(at.lon), shortest(at.lat),
+                             slip.empty() ? "move it, or widen the bounds" : slip));
+    }
   }
 }
 
@@ -106,6 +126,10 @@ SitesPlan read_sites(Reading& reading) {
     out.landing = LonLat{at[0], at[1]};
   }
   out.draft_m = sites.number("draft_m");
+  if (sites.given("own_corners")) {
+    out.own_boxes = sites.boxes("own_corners");
+    check_in_bounds(sites, reading.plan.area, out.own_boxes);
+  }
   return out;
 }
 

@@ -8,6 +8,7 @@
 
 #include "plan/key_table.hpp"
 #include "plan/node_text.hpp"
+#include "plan/own_boxes.hpp"
 #include "plan/toml_place.hpp"
 
 namespace tidelot::planfile {
@@ -138,6 +139,18 @@ Curve Section::curve(std::string_view key) {
     points.push_back({number_of(*pair.get(0)), number_of(*pair.get(1))});
   }
   return Curve(std::move(points));
+}
+
+std::vector<std::array<LonLat, 4>> Section::boxes(std::string_view key) {
+  std::vector<std::array<LonLat, 4>> out;
+  for (const toml::array* box : boxes_in(needed(take(key), path_, key))) {
+    std::array<LonLat, 4>& corners = out.emplace_back();
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+      const toml::array& corner = *box->get(i)->as_array();
+      corners[i] = {number_of(*corner.get(0)), number_of(*corner.get(1))};
+    }
+  }
+  return out;
 }
 
 std::vector<Section::Judgement> Section::judgements(std::string_view key) {

@@ -3,6 +3,7 @@
 
 #include <toml++/toml.h>
 
+#include <array>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -46,6 +47,7 @@ class Section {
   [[nodiscard]] std::vector<std::string> words(std::string_view key);
   [[nodiscard]] Monthly twelve(std::string_view key);
   [[nodiscard]] Curve curve(std::string_view key);
+  [[nodiscard]] std::vector<std::array<LonLat, 4>> boxes(std::string_view key);
   struct Judgement {
     std::string first, second;
     double times = 1.0;

@@ -215,6 +215,8 @@ gap_m   = 100.0                             # between sites, m
 min_suitability = 0.3                       # no site where the water scores less
 # landing = [-30.05, 41.05]                 # lon, lat of the landing; distances are over water
 draft_m = 0.0                               # of the boat: the way to the landing keeps this depth at low water
+# own_corners = [[-30.062, 41.031], [-30.060, 41.032], [-30.059, 41.031], [-30.061, 41.030]]
+#                                           # a box of your own, lon, lat in order round it, ranked as it lies; or a list of boxes
 
 # [field]                                   # what was measured from the boat, held against the layers
 # readings = "readings.csv"                 # needed: a table of lon, lat, date, property, value, unit

@@ -8,6 +8,7 @@
 
 #include "plan/array_check.hpp"
 #include "plan/node_text.hpp"
+#include "plan/own_boxes.hpp"
 #include "plan/plan_file.hpp"
 #include "tidelot/core/calendar.hpp"
 #include "tidelot/core/text.hpp"
@@ -163,6 +164,8 @@ Checked check_value(const Key& key, const std::string& name, const toml::node& v
     case Kind::judgements:
     case Kind::months:
       return check_array(key, name, value);
+    case Kind::boxes:
+      return check_boxes(name, value);
     case Kind::numbers_table:
     case Kind::table:
     case Kind::tables:

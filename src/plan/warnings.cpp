@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plan/bounds.hpp"
 #include "plan/read_tables.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -138,22 +139,13 @@ void cell_size(const Plan& plan, Lines& out) {
   }
 }
 
-bool in_bounds(const AreaPlan& area, double lon, double lat) {
-  return lon >= area.west && lon <= area.east && lat >= area.south && lat <= area.north;
-}
-
 void landing(const Plan& plan, Lines& out) {
-  if (!plan.sites.landing || !plan.area.has_bounds ||
-      in_bounds(plan.area, plan.sites.landing->lon, plan.sites.landing->lat)) {
+  if (!plan.sites.landing || !plan.area.has_bounds || in_bounds(plan.area, *plan.sites.landing)) {
     return;
   }
-  const LonLat at = *plan.sites.landing;
-  const bool swapped = in_bounds(plan.area, at.lat, at.lon);
-  const bool sign = in_bounds(plan.area, -at.lon, at.lat);
-  out.push_back(fmt::format("sites.landing lies outside area.bounds{}",
-                            swapped ? "; longitude comes before latitude"
-                            : sign  ? "; has the longitude lost its sign?"
-                                    : "; the way to it over water can't be found"));
+  const std::string_view slip = likely_slip(plan.area, *plan.sites.landing);
+  out.push_back(fmt::format("sites.landing lies outside area.bounds; {}",
+                            slip.empty() ? "the way to it over water can't be found" : slip));
 }
 
 void draws(const Plan& plan, Lines& out) {
@@ -170,14 +162,11 @@ void draws(const Plan& plan, Lines& out) {
 /// A mark may lie outside of the map; one that would lie in it but for a slip is named.
 void marks(const Plan& plan, Lines& out) {
   for (const MarkPlan& mark : plan.report.marks) {
-    const auto [lon, lat] = mark.at;
-    if (!plan.area.has_bounds || in_bounds(plan.area, lon, lat)) {
+    if (!plan.area.has_bounds || in_bounds(plan.area, mark.at)) {
       continue;
     }
-    if (in_bounds(plan.area, lat, lon)) {
-      out.push_back(fmt::format("report.marks: {}: longitude comes before latitude", mark.name));
-    } else if (in_bounds(plan.area, -lon, lat)) {
-      out.push_back(fmt::format("report.marks: {}: has the longitude lost its sign?", mark.name));
+    if (const std::string_view slip = likely_slip(plan.area, mark.at); !slip.empty()) {
+      out.push_back(fmt::format("report.marks: {}: {}", mark.name, slip));
     }
   }
 }

@@ -117,10 +117,10 @@ std::string why_here(const Site& site, const Plan& plan) {
   return words + ".";
 }
 
-std::string place(const Site& site, std::size_t index, const Plan& plan) {
+std::string place(const Site& site, const Plan& plan) {
   const Units units = plan.report.units;
-  const std::string link = fmt::format("<a href=\"#site-{}\">{}</a>", plain_name(site, index),
-                                       say("answer.site", site.rank));
+  const std::string link =
+      fmt::format("<a href=\"#site-{}\">{}</a>", plain_name(site), text(called(site)));
   const auto bold = [](const std::string& words) { return element("b", text(words)); };
   return say("answer.place", link, decimal_minutes(site.centre),
              dates(site.outplant, site.last_haul), site.harvests,
@@ -138,8 +138,8 @@ std::string how_sure(const Plan& plan) {
 std::string best_places(const ReportData& data) {
   const std::span<const Site> best = best_of(*data.sites);
   std::string items;
-  for (std::size_t i = 0; i < best.size(); ++i) {
-    items += element("li", place(best[i], i, *data.plan));
+  for (const Site& site : best) {
+    items += element("li", place(site, *data.plan));
   }
   return element("h3", say(best.size() > 1 ? "answer.best_places" : "answer.best_place")) +
          element("ol class=\"best\"", items) + element("p", how_sure(*data.plan)) +
@@ -192,9 +192,15 @@ void add_of_sites(std::span<const Site> best, std::vector<std::string> Site::*of
                   std::vector<std::string>& items) {
   for (const Site& site : best) {
     for (const std::string& each : site.*of) {
-      items.push_back(say("answer.at_site", site.rank, text(translated(each))));
+      items.push_back(say("answer.at_site", text(called(site)), text(translated(each))));
     }
   }
+}
+
+/// Sites that the search found; the rest are own boxes.
+std::size_t found_in(const std::vector<Site>& sites) {
+  return static_cast<std::size_t>(
+      std::count_if(sites.begin(), sites.end(), [](const Site& site) { return site.own == 0; }));
 }
 
 std::string not_known(const ReportData& data) {
@@ -204,8 +210,8 @@ std::string not_known(const ReportData& data) {
     items.push_back(say("answer.no_data", percent(static_cast<double>(counts.unknown) /
                                                   static_cast<double>(counts.cells))));
   }
-  if (!data.sites->apart.empty()) {
-    items.push_back(say("answer.apart", data.sites->apart.size()));
+  if (const std::size_t apart = found_in(data.sites->apart); apart > 0) {
+    items.push_back(say("answer.apart", apart));
   }
   add_of_sites(best_of(*data.sites), &Site::gaps, items);
   for (const std::string& same : same_everywhere(*data.plan)) {
@@ -234,9 +240,11 @@ std::string answer(const ReportData& data) {
   if (sites.ranked.empty()) {
     return none_found(data);
   }
-  const std::size_t found = sites.ranked.size();
-  const std::string headline = found == 1 ? say("answer.one_found", text(wanted(*data.plan)))
-                                          : say("answer.found", found, text(wanted(*data.plan)));
+  const std::size_t found = found_in(sites.ranked);
+  const std::string what = text(wanted(*data.plan));
+  const std::string headline = found == 0   ? say("answer.none_found", what)
+                               : found == 1 ? say("answer.one_found", what)
+                                            : say("answer.found", found, what);
   return element("p class=\"answer\"", element("b", headline)) + asked(data) +
          maybe_list(escaped(other_notes(sites))) +
          element("div class=\"summary\"", element("div", best_places(data) + nitrogen_means(data)) +

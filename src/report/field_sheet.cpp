@@ -66,13 +66,10 @@ struct Station {
 
 std::vector<Station> stations(const Site& site) {
   std::vector<Station> all;
-  XY middle;
   for (std::size_t i = 0; i < site.corners.size(); ++i) {
     all.push_back({fmt::format("C{}", i + 1), site.corners[i], site.corners_xy[i]});
-    middle.x += site.corners_xy[i].x / 4.0;
-    middle.y += site.corners_xy[i].y / 4.0;
   }
-  all.push_back({"Centre", site.centre, middle});
+  all.push_back({"Centre", site.centre, site.centre_xy});
   return all;
 }
 
@@ -174,11 +171,11 @@ std::string expected(const Site& site, const Plan& plan) {
                       text(draw_down_sentence(site, units))));
 }
 
-std::string field_article(const Site& site, std::size_t index, const ReportData& data) {
-  const std::string heading = is_ranked(site)
-                                  ? fmt::format("Field sheet, site {}", site.rank)
-                                  : fmt::format("Field sheet, site {} (listed apart: {})",
-                                                fmt::format("A{}", index + 1), apart_note(site));
+std::string field_article(const Site& site, const ReportData& data) {
+  const std::string name = site.own > 0 ? called(site) : "site " + short_name(site);
+  const std::string heading =
+      is_ranked(site) ? "Field sheet, " + name
+                      : fmt::format("Field sheet, {} (listed apart: {})", name, apart_note(site));
   return element("article class=\"site-sheet field\"",
                  element("div class=\"sheet-head\"",
                          element("h2", text(heading) + element("span class=\"place\"",
@@ -245,8 +242,8 @@ std::string field_sheet_html(const ReportData& data) {
   std::string body = page::title_block(*data.plan, "What to measure where: to take on the boat") +
                      page::cautions_in_full();
   for (const std::vector<Site>* sites : {&data.sites->ranked, &data.sites->apart}) {
-    for (std::size_t i = 0; i < sites->size(); ++i) {
-      body += page::field_article((*sites)[i], i, data) + "\n";
+    for (const Site& site : *sites) {
+      body += page::field_article(site, data) + "\n";
     }
   }
   if (data.sites->ranked.empty() && data.sites->apart.empty()) {

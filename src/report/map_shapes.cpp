@@ -99,25 +99,20 @@ std::string ring(const MapView& view, const Site& site) {
   return d + "Z";
 }
 
-XY middle(const Site& site) {
-  XY sum;
-  for (const XY& corner : site.corners_xy) {
-    sum.x += corner.x / 4.0;
-    sum.y += corner.y / 4.0;
-  }
-  return sum;
+/// A disc with the number, or a longer one with the name of an own box.
+std::string flag_of(const Site& site) {
+  const double width = site.own > 0 ? 52.0 : 22.0;
+  return fmt::format(
+      "<path class=\"leader\" d=\"M0 0L13 -13\"/><rect x=\"{}\" y=\"-31\" width=\"{}\" "
+      "height=\"22\" rx=\"11\"/><text x=\"20\" y=\"-16\" text-anchor=\"middle\">{}</text>",
+      20.0 - width / 2.0, width, short_name(site));
 }
 
-std::string site_mark(const MapView& view, const Site& site, std::size_t index) {
-  const std::string name = plain_name(site, index);
-  const std::string number = fmt::format("{}{}", is_ranked(site) ? "" : "A", index + 1);
+std::string site_mark(const MapView& view, const Site& site) {
+  const std::string name = plain_name(site);
   const std::string words =
-      say(is_ranked(site) ? "map.site_ranked" : "map.site_listed_apart", number);
-  const std::string flag = pixel_group(
-      view, on_map(view, middle(site)), "",
-      fmt::format("<path class=\"leader\" d=\"M0 0L13 -13\"/><circle cx=\"20\" cy=\"-20\" "
-                  "r=\"11\"/><text x=\"20\" y=\"-16\" text-anchor=\"middle\">{}</text>",
-                  number));
+      text(plain_say(is_ranked(site) ? "map.site_ranked" : "map.site_listed_apart", called(site)));
+  const std::string flag = pixel_group(view, on_map(view, site.centre_xy), "", flag_of(site));
   return fmt::format(
       "<a class=\"site{4}\" id=\"on-map-{0}\" href=\"#site-{0}\" aria-label=\"{1}\">"
       "<title>{1}</title><path class=\"casing\" d=\"{2}\"/><path class=\"edge\" d=\"{2}\"/>{3}"
@@ -167,11 +162,10 @@ std::string hatch_swatch(const MapView& view, std::size_t rule) {
 std::string site_marks(const MapView& view) {
   std::string all;
   const SitesResult& sites = *view.data->sites;
-  for (std::size_t i = 0; i < sites.apart.size(); ++i) {
-    all += site_mark(view, sites.apart[i], i);
-  }
-  for (std::size_t i = 0; i < sites.ranked.size(); ++i) {
-    all += site_mark(view, sites.ranked[i], i);
+  for (const std::vector<Site>* list : {&sites.apart, &sites.ranked}) {
+    for (const Site& site : *list) {
+      all += site_mark(view, site);
+    }
   }
   return element("g class=\"sites\"", all);
 }

@@ -133,10 +133,9 @@ std::string load_table(const ReportData& data) {
   const Plan& plan = *data.plan;
   const std::vector<Site>& sites = data.sites->ranked;
   Table table{label("account.estimate_not_a_credit_nitrogen"), load_columns(plan), {}, "load"};
-  for (std::size_t i = 0; i < sites.size(); ++i) {
-    table.rows.push_back(
-        load_row(fmt::format("<a href=\"#site-{0}\">{0}</a>", plain_name(sites[i], i)),
-                 account_of(sites[i]), plan));
+  for (const Site& site : sites) {
+    table.rows.push_back(load_row(fmt::format("<a href=\"#site-{0}\">{0}</a>", plain_name(site)),
+                                  account_of(site), plan));
   }
   table.rows.push_back(
       load_row(label("account.all_at_once"), account_of_all(sites, data.sites->set_spread), plan));

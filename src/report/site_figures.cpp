@@ -40,9 +40,30 @@ const std::string& rule_name(const RuleDistance& rule, const Plan& plan) {
   return plan.closed.at(static_cast<std::size_t>(rule.rule)).name;
 }
 
+std::string short_name(const Site& site) {
+  return site.own > 0 ? plain_name(site)
+                      : fmt::format("{}{}", is_ranked(site) ? "" : "A", site.rank);
+}
+
+std::string called(const Site& site) {
+  return plain_say(site.own > 0 ? "figures.own_box" : "figures.site", short_name(site));
+}
+
+std::string own_layout_sentence(const Site& site, ReportPlan::Units units) {
+  return plain_say("figures.own_layout", in_line(length(site.size.length_m, 1), units),
+                   in_line(length(site.size.width_m, 1), units));
+}
+
 std::string apart_note(const Site& site) {
   if (is_ranked(site)) {
     return "";
+  }
+  if (site.own > 0) {
+    std::vector<std::string> phrases;
+    for (const std::string& phrase : site.wrong) {
+      phrases.push_back(translated(phrase));
+    }
+    return fmt::format("{}", fmt::join(phrases, "; "));
   }
   return site.unknown_share > 0.0
              ? plain_say("figures.not_known_over_of_it", percent(site.unknown_share))
@@ -145,8 +166,9 @@ std::string together_sentence(std::span<const Site> ranked, ReportPlan::Units un
                    in_line(crop(sum.yield_t), units), in_line(nitrogen(sum.nitrogen_kg), units));
 }
 
-std::string plain_name(const Site& site, std::size_t index) {
-  return fmt::format("{}{:02d}", is_ranked(site) ? 'S' : 'A', index + 1);
+std::string plain_name(const Site& site) {
+  return site.own > 0 ? fmt::format("OWN{}", site.own)
+                      : fmt::format("{}{:02d}", is_ranked(site) ? 'S' : 'A', site.rank);
 }
 
 std::string line_name(const std::string& site, std::size_t line) {

@@ -17,9 +17,19 @@ namespace tidelot::page {
 [[nodiscard]] const RuleDistance* nearest_closed(const Site& site, const Plan& plan);
 /// Name of a rule of the plan.
 [[nodiscard]] const std::string& rule_name(const RuleDistance& rule, const Plan& plan);
-/// Is the site ranked? Those listed apart are named A01 on, and numbered among themselves.
-[[nodiscard]] inline bool is_ranked(const Site& site) { return !site.name.starts_with('A'); }
-/// Why a site is listed apart, in a phrase; "" when it is ranked.
+/// Is the site ranked? Else it is listed apart: a place found, named A01 on, or an own box that
+/// something forbids.
+[[nodiscard]] inline bool is_ranked(const Site& site) {
+  return site.own > 0 ? site.wrong.empty() : !site.name.starts_with('A');
+}
+/// The number that stands for a site: its rank, "A1", or of an own box "OWN1".
+[[nodiscard]] std::string short_name(const Site& site);
+/// What a site is called in text: "Site 1", "Site A1", "Your own box OWN1".
+[[nodiscard]] std::string called(const Site& site);
+/// Where in an own box its gear lies, in a sentence.
+[[nodiscard]] std::string own_layout_sentence(const Site& site, ReportPlan::Units units);
+/// Why a site is listed apart, in a phrase; of an own box all that forbids it; "" when it is
+/// ranked.
 [[nodiscard]] std::string apart_note(const Site& site);
 /// "counted", or why the crop's own draw-down of nitrogen is not in the site's figures.
 [[nodiscard]] std::string draw_down_state(const Site& site);
@@ -46,8 +56,8 @@ struct SumOfSites {
 [[nodiscard]] SumOfSites sum_of(std::span<const Site> ranked);
 /// The same in a sentence, for the foot of a table; "" of fewer than two sites.
 [[nodiscard]] std::string together_sentence(std::span<const Site> ranked, ReportPlan::Units units);
-/// "S01": plain ASCII, unique in a list of sites; what GPX waypoints and file names build on.
-[[nodiscard]] std::string plain_name(const Site& site, std::size_t index);
+/// "S01", "OWN1": plain ASCII, unique among sites; what GPX waypoints and file names build on.
+[[nodiscard]] std::string plain_name(const Site& site);
 
 /// Names of what lies at a site, from its plain name: "S01L01", its anchors "S01L01A" and
 /// "S01L01B", its markers "S01M01". Eight plain letters, unless there are very many.

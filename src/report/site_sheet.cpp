@@ -92,7 +92,7 @@ Rows place_rows(const Site& site, const ReportData& data) {
 
 Rows layout_rows(const Site& site, const Plan& plan) {
   const Units units = plan.report.units;
-  return {
+  Rows rows{
       {label("site.longlines"),
        plain_say("site.apart", site.layout.lines, in_line(length(plan.farm.line_gap_m), units))},
       {label("site.grown_one_line"), in_line(length(site.layout.usable_m), units)},
@@ -110,6 +110,10 @@ Rows layout_rows(const Site& site, const Plan& plan) {
                                      : plain_say("site.below_the_surface_at_all_tides",
                                                  in_line(length(plan.farm.line_depth_m), units))},
   };
+  if (site.own > 0) {
+    rows.insert(rows.begin(), {label("site.lies_in"), text(own_layout_sentence(site, units))});
+  }
+  return rows;
 }
 
 std::string figure_table(const Site& site, const Plan& plan) {
@@ -192,11 +196,17 @@ std::string site_cautions(const Site& site) {
   return element("h4", label("site.to_look_at_here")) + list(items);
 }
 
-std::string sheet_title(const Site& site, std::size_t index, const ReportData& data) {
-  const std::string name = plain_name(site, index);
-  const std::string heading = is_ranked(site)
-                                  ? plain_say("site.site_of", site.rank, data.sites->ranked.size())
-                                  : plain_say("site.site_listed_apart", name);
+std::string heading_of(const Site& site, std::size_t ranked) {
+  if (!is_ranked(site)) {
+    return plain_say("site.site_listed_apart", called(site));
+  }
+  return site.own > 0 ? plain_say("site.own_ranks", called(site), site.rank, ranked)
+                      : plain_say("site.site_of", called(site), ranked);
+}
+
+std::string sheet_title(const Site& site, const ReportData& data) {
+  const std::string name = plain_name(site);
+  const std::string heading = heading_of(site, data.sites->ranked.size());
   return element("div class=\"sheet-head\"",
                  element("h3", text(heading)) +
                      element("p class=\"not-for\"", say("words.not_for")) +
@@ -221,10 +231,10 @@ std::string place_page(const Site& site, const ReportData& data) {
 
 /// A page of its own on paper, with title and cautions; the last one has its cautions on the
 /// screen, too.
-std::string next_page(const Site& site, std::size_t index, const ReportData& data,
-                      const std::string& content, bool last) {
+std::string next_page(const Site& site, const ReportData& data, const std::string& content,
+                      bool last) {
   const std::string cautions = cautions_foot();
-  return element("div class=\"next-page\"", for_paper(sheet_title(site, index, data)) + content +
+  return element("div class=\"next-page\"", for_paper(sheet_title(site, data)) + content +
                                                 (last ? cautions : for_paper(cautions)));
 }
 
@@ -241,13 +251,12 @@ std::string around_page(const Site& site, const ReportData& data) {
          site_cautions(site) + data_gaps(site, plan);
 }
 
-std::string sheet(const Site& site, std::size_t index, const ReportData& data) {
-  return element(fmt::format("article class=\"site-sheet\" id=\"site-{}\" tabindex=\"-1\"",
-                             plain_name(site, index)),
-                 sheet_title(site, index, data) + place_page(site, data) +
-                     for_paper(cautions_foot()) +
-                     next_page(site, index, data, season_page(site, *data.plan), false) +
-                     next_page(site, index, data, around_page(site, data), true));
+std::string sheet(const Site& site, const ReportData& data) {
+  return element(
+      fmt::format("article class=\"site-sheet\" id=\"site-{}\" tabindex=\"-1\"", plain_name(site)),
+      sheet_title(site, data) + place_page(site, data) + for_paper(cautions_foot()) +
+          next_page(site, data, season_page(site, *data.plan), false) +
+          next_page(site, data, around_page(site, data), true));
 }
 
 }  // namespace
@@ -255,8 +264,8 @@ std::string sheet(const Site& site, std::size_t index, const ReportData& data) {
 std::string site_sheets(const ReportData& data) {
   std::string all;
   for (const std::vector<Site>* sites : {&data.sites->ranked, &data.sites->apart}) {
-    for (std::size_t i = 0; i < sites->size(); ++i) {
-      all += sheet((*sites)[i], i, data) + "\n";
+    for (const Site& site : *sites) {
+      all += sheet(site, data) + "\n";
     }
   }
   return all.empty()

@@ -30,19 +30,20 @@ std::string closed_cell(const Site& site, const Plan& plan) {
                                        in_line(distance(rule->distance_m), plan.report.units));
 }
 
-std::string rank_cell(const Site& site, std::size_t index) {
-  const std::string name = plain_name(site, index);
+std::string rank_cell(const Site& site) {
+  const std::string name = plain_name(site);
+  const bool named = is_ranked(site) && site.own > 0;
   const std::string rank =
-      is_ranked(site) ? fmt::format("{}", site.rank) : fmt::format("A{}", index + 1);
+      named ? fmt::format("{}, {}", site.rank, short_name(site)) : short_name(site);
   return fmt::format(
       "<a class=\"to-sheet\" href=\"#site-{0}\">{1}</a> <a class=\"to-map\" "
       "href=\"#on-map-{0}\" aria-label=\"{2}\">{3}</a>",
-      name, rank, say("table.site_on_the_map", rank), label("table.map"));
+      name, rank, say("table.site_on_the_map", text(called(site))), label("table.map"));
 }
 
-std::vector<std::string> site_row(const Site& site, std::size_t index, const Plan& plan) {
+std::vector<std::string> site_row(const Site& site, const Plan& plan) {
   const Units units = plan.report.units;
-  return {rank_cell(site, index),
+  return {rank_cell(site),
           decimal_minutes(site.centre.lat, label("words.north_south"), 3) +
               element("span class=\"other\"",
                       decimal_minutes(site.centre.lon, label("words.east_west"), 3)),
@@ -63,8 +64,8 @@ std::vector<std::string> site_row(const Site& site, std::size_t index, const Pla
 std::string site_table(const std::vector<Site>& sites, const std::string& caption,
                        const Plan& plan) {
   Table table{caption, site_columns(), {}, "sites"};
-  for (std::size_t i = 0; i < sites.size(); ++i) {
-    table.rows.push_back(site_row(sites[i], i, plan));
+  for (const Site& site : sites) {
+    table.rows.push_back(site_row(site, plan));
   }
   return html(table);
 }
@@ -82,7 +83,9 @@ std::string site_tables(const ReportData& data) {
                        plain_say("table.datum", text(data.plan->depth.datum)));
   }
   if (!data.sites->apart.empty()) {
-    all += site_table(data.sites->apart, label("table.listed_apart"), *data.plan);
+    const bool own = data.sites->apart.front().own > 0;
+    all += site_table(data.sites->apart,
+                      label(own ? "table.listed_apart_own" : "table.listed_apart"), *data.plan);
   }
   return all;
 }

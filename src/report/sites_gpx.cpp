@@ -64,10 +64,10 @@ std::string route(const Site& site, const std::string& name) {
 std::string sites_gpx(std::span<const Site> sites, const Plan& plan) {
   std::string points;
   std::string routes;
-  for (std::size_t i = 0; i < sites.size(); ++i) {
-    const std::string name = page::plain_name(sites[i], i);
-    points += waypoints(sites[i], name);
-    routes += route(sites[i], name);
+  for (const Site& site : sites) {
+    const std::string name = page::plain_name(site);
+    points += waypoints(site, name);
+    routes += route(site, name);
   }
   // The order of GPX 1.1: metadata, waypoints, routes.
   return fmt::format(

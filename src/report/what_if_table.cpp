@@ -73,8 +73,11 @@ std::string what_if_table(const ReportData& data) {
   const std::string planned =
       all.yield_t ? in_line(crop(*all.yield_t), units) : label("what_if.none");
   return html(table) +
-         element("p class=\"note\"", plain_say("what_if.each_is_moved_alone_the_crop",
-                                               in_line(area(all.open_ha), units), planned));
+         element(
+             "p class=\"note\"",
+             plain_say("what_if.each_is_moved_alone_the_crop", in_line(area(all.open_ha), units),
+                       planned) +
+                 (data.plan->sites.own_boxes.empty() ? "" : " " + label("what_if.own_boxes_stay")));
 }
 
 }  // namespace tidelot::page

@@ -22,6 +22,7 @@ std::vector<LostWater> lost_water(const RunSummary& summary, double cell_ha) {
 BaySite bay_site(const Site& site) {
   const auto& together = site.with_neighbours;
   return {site.name,
+          site.own > 0,
           site.centre,
           account_of(site),
           site.yield_t,

@@ -74,6 +74,7 @@ void fields(F&& f, auto& x) requires std::same_as<std::remove_cvref_t<decltype(x
 template <typename F>
 void fields(F&& f, auto& x) requires std::same_as<std::remove_cvref_t<decltype(x)>, BaySite> {
   f("name", x.name);
+  f("own", x.own);
   f("centre", x.centre);
   f("account", x.account);
   f("yield_t", x.yield_t);

@@ -89,13 +89,19 @@ Plan with_sites(Plan plan, int count) {
   return plan;
 }
 
+/// Sites that the search found: the plan's count is theirs, own boxes come on top.
+int found_in(const Bay& bay) {
+  return static_cast<int>(
+      std::ranges::count_if(bay.sites, [](const BaySite& site) { return !site.own; }));
+}
+
 /// Looks for more sites until the target is met or no more fit.
 TargetFinding find_target(const NamedPlan& one, const Bay& bay, double target_kg,
                           const fs::path& bays, const RunOptions& options) {
   int count = one.plan.sites.count;
   Bay found = bay;
   for (int search = 0; search < kSearches; ++search) {
-    const bool no_more_fit = static_cast<int>(found.sites.size()) < count;
+    const bool no_more_fit = found_in(found) < count;
     const TargetFinding out = target_finding(found, target_kg, no_more_fit);
     if (out.nine_in_ten || no_more_fit || count >= kMostSites || !(out.most_kg > 0.0)) {
       return out;
@@ -106,7 +112,7 @@ TargetFinding find_target(const NamedPlan& one, const Bay& bay, double target_kg
     found =
         run::finished(with_sites(one.plan, count), bays / (one.folder + "-target"), options).bay;
   }
-  return target_finding(found, target_kg, static_cast<int>(found.sites.size()) < count);
+  return target_finding(found, target_kg, found_in(found) < count);
 }
 
 void add_pictures(const std::vector<FinishedRun>& runs, Comparison& all) {

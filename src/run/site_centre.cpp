@@ -5,9 +5,7 @@ namespace tidelot::run {
 
 std::optional<TileLayers> centre_layers(const Site& site, const SeasonSetup& setup,
                                         LayerSet& layers) {
-  const XY a = site.corners_xy[0];
-  const XY b = site.corners_xy[2];
-  const Cell cell = layers.grid().cell_of({(a.x + b.x) / 2.0, (a.y + b.y) / 2.0});
+  const Cell cell = layers.grid().cell_of(site.centre_xy);
   if (!layers.grid().holds(cell)) {
     return std::nullopt;
   }

@@ -185,6 +185,10 @@ class SiteFarm {
 
 /// The water at a site's centre; none, with the reason in the site, where it is not known.
 std::optional<CentreWater> water_at(Site& site, const SeasonSetup& setup, LayerSet& layers) {
+  if (site.layout.lines == 0) {
+    site.no_draw_down = "it holds no line";
+    return std::nullopt;
+  }
   const auto here = centre_layers(site, setup, layers);
   if (!here) {
     site.no_draw_down = "the water at the centre is not known";

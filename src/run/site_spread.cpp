@@ -195,10 +195,7 @@ SiteMembers site_members(const Site& site, const Plan& plan, const TileJob& job,
   CellMeans means = means_of(tile, evidence_of(tile, job, worker), site, job, worker);
   const CentreMembers centre(site, plan, job, worker);
   SiteMembers out;
-  const XY a = site.corners_xy[0];
-  const XY b = site.corners_xy[2];
-  const XY middle{(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
-  out.deviates = worker.draws->at({&middle, 1});
+  out.deviates = worker.draws->at({&site.centre_xy, 1});
   for (std::size_t m = 0; m < job.members->size(); ++m) {
     double season_days = 0.0;
     const SiteFigures figures = centre.figures({means.yield_kg_per_m[m], means.nitrogen_g_per_m[m]},

@@ -81,14 +81,33 @@ double open_hectares(const ScoredRun& run, std::span<const std::uint32_t> closed
   return static_cast<double>(open) * run.cell_ha;
 }
 
+/// The best of the sites that the search found, the plan's own boxes left out; null: none.
+const Site* best_found(const SitesResult& sites) {
+  const auto best = std::find_if(sites.ranked.begin(), sites.ranked.end(),
+                                 [](const Site& site) { return site.own == 0; });
+  return best == sites.ranked.end() ? nullptr : &*best;
+}
+
+/// Where own boxes are ranked as planned: they stay while others are looked for.
+std::vector<std::array<XY, 4>> held_places(const SitesResult& sites) {
+  std::vector<std::array<XY, 4>> held;
+  for (const Site& site : sites.ranked) {
+    if (site.own > 0) {
+      held.push_back(site.corners_xy);
+    }
+  }
+  return held;
+}
+
 /// The best site on water closed like this.
 std::optional<Site> best_site(const ScoredRun& run, const Rules& rules,
                               std::span<const std::uint32_t> closed, Projector& to_lonlat) {
   ScoredMaps maps = run.maps.view();
   maps.suitability = run.maps.open->suitability;
   maps.closed = closed;
-  const SitesResult found = place_sites(rules.plan, run.grid, maps, rules.closed, rules.near,
-                                        reason_names(rules.plan), to_lonlat, run.geodesy);
+  const SitesResult found =
+      find_sites(rules.plan, run.grid, maps, rules.closed, rules.near, reason_names(rules.plan),
+                 to_lonlat, run.geodesy, held_places(run.sites));
   return found.ranked.empty() ? std::nullopt : std::optional<Site>(found.ranked.front());
 }
 
@@ -103,8 +122,8 @@ MovedWater moved_water(const ScoredRun& run, const Rules& rules, const Movable& 
   if (best) {
     out.yield_t = best->yield_without_t;
   }
-  if (best && !run.sites.ranked.empty()) {
-    out.offset_m = run.geodesy.distance_m(run.sites.ranked.front().centre, best->centre);
+  if (const Site* planned = best_found(run.sites); best && planned != nullptr) {
+    out.offset_m = run.geodesy.distance_m(planned->centre, best->centre);
   }
   return out;
 }
@@ -137,8 +156,8 @@ std::vector<std::uint32_t> closed_under(const ScoredRun& run, const Rules& rules
 WhatIf what_if(const ScoredRun& run, const Rules& rules, int threads,
                const std::atomic<int>* stop_signal) {
   WhatIf out{kMove, run.open_ha, {}, {}};
-  if (!run.sites.ranked.empty()) {
-    out.yield_t = run.sites.ranked.front().yield_without_t;
+  if (const Site* planned = best_found(run.sites)) {
+    out.yield_t = planned->yield_without_t;
   }
   Rules one_site = rules;
   one_site.plan.sites.count = 1;

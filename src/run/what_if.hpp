@@ -35,7 +35,8 @@ struct ScoredRun {
 [[nodiscard]] std::vector<std::uint32_t> closed_under(const ScoredRun& run, const Rules& rules,
                                                       std::optional<std::size_t> moved);
 
-/// The table; the same at any thread count. Each move places one site anew.
+/// The table; the same at any thread count. Each move places one site anew, beside the plan's own
+/// boxes that are ranked: those neither move nor stand in the table.
 [[nodiscard]] WhatIf what_if(const ScoredRun& run, const Rules& rules, int threads,
                              const std::atomic<int>* stop_signal);
 

@@ -10,10 +10,10 @@ Box box_of(XY a, XY b, double grown) {
           BoxPoint(std::max(a.x, b.x) + grown, std::max(a.y, b.y) + grown)};
 }
 
-Box box_of(const Rectangle& rectangle) {
-  XY low = rectangle.corners()[0];
+Box box_of(const SiteBox& box) {
+  XY low = box.corners()[0];
   XY high = low;
-  for (const XY corner : rectangle.corners()) {
+  for (const XY corner : box.corners()) {
     low = {std::min(low.x, corner.x), std::min(low.y, corner.y)};
     high = {std::max(high.x, corner.x), std::max(high.y, corner.y)};
   }

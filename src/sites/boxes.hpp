@@ -5,7 +5,7 @@
 #include <boost/geometry/geometries/box.hpp>
 #include <boost/geometry/geometries/point_xy.hpp>
 
-#include "sites/rectangle.hpp"
+#include "sites/site_box.hpp"
 
 namespace tidelot {
 
@@ -14,6 +14,6 @@ using Box = boost::geometry::model::box<BoxPoint>;
 
 /// About two points, grown by so many metres to every side.
 [[nodiscard]] Box box_of(XY a, XY b, double grown);
-[[nodiscard]] Box box_of(const Rectangle& rectangle);
+[[nodiscard]] Box box_of(const SiteBox& box);
 
 }  // namespace tidelot

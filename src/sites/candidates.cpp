@@ -27,7 +27,7 @@ std::vector<Footprint> footprints_of(const SiteSize& size, double cell_m, int co
   return footprints;
 }
 
-Candidates::Candidates(const Grid& grid, const Field& field,
+Candidates::Candidates(const Grid& grid, const GroundField& field,
                        const std::vector<Footprint>& footprints,
                        std::span<const std::int16_t> along)
     : grid_(grid), field_(field), footprints_(footprints), along_(along) {

@@ -35,7 +35,7 @@ struct Candidate {
 class Candidates {
  public:
   /// along: the one footprint that a cell tries, -1: all twelve; empty: all twelve everywhere.
-  Candidates(const Grid& grid, const Field& field, const std::vector<Footprint>& footprints,
+  Candidates(const Grid& grid, const GroundField& field, const std::vector<Footprint>& footprints,
              std::span<const std::int16_t> along = {});
   /// Places times angles that fit.
   [[nodiscard]] std::size_t fitting() const { return fitting_; }
@@ -61,7 +61,7 @@ class Candidates {
   void keep_nearly(int col, int row);
 
   const Grid& grid_;
-  const Field& field_;
+  const GroundField& field_;
   const std::vector<Footprint>& footprints_;
   std::span<const std::int16_t> along_;
   std::vector<Candidate> heap_;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/reason.hpp"
 
 namespace tidelot {
 namespace {
@@ -15,28 +16,12 @@ bool has_line(double depth_low_water, const Plan& plan, const SiteSize& size) {
   return layout_of(size, depth_high_water, plan.farm, plan.sites.line).usable_m > 0.0;
 }
 
-Ground judge(const Plan& plan, const ScoredMaps& maps, const SiteSize& size, std::size_t i,
-             GroundCount& count) {
-  if (maps.closed[i] == kClosedUnknown) {
-    ++count.unknown;
-    return std::isnan(maps.depth_low_water[i]) ? Ground::depth_unknown : Ground::rule_unknown;
-  }
-  if (maps.closed[i] != 0 || std::isnan(maps.depth_low_water[i])) {
-    return Ground::barred;
-  }
-  const bool known = !std::isnan(maps.suitability[i]);
-  count.open += known ? 1 : 0;
-  // As a float: the map holds 0.7 as a float, which is a little less than the double 0.7.
-  if (known && maps.suitability[i] < static_cast<float>(plan.sites.min_suitability)) {
-    return Ground::barred;
-  }
-  const bool anchors = has_line(static_cast<double>(maps.depth_low_water[i]), plan, size);
-  if (!anchors) {
-    count.too_deep += known ? 1 : 0;
-    return Ground::barred;
-  }
-  ++(known ? count.good : count.unknown);
-  return known ? Ground::good : Ground::property_unknown;
+void add(Ground ground, bool known, GroundCount& count) {
+  const bool open = ground == Ground::poor || ground == Ground::too_deep || ground == Ground::good;
+  count.open += open && known ? 1 : 0;
+  count.good += ground == Ground::good ? 1 : 0;
+  count.too_deep += ground == Ground::too_deep && known ? 1 : 0;
+  count.unknown += ground > Ground::good ? 1 : 0;
 }
 
 bool for_apart_only(Ground ground) {
@@ -44,8 +29,7 @@ bool for_apart_only(Ground ground) {
 }
 
 bool lies_under(Ground ground, Wanted wanted) {
-  return ground == Ground::good || ground == Ground::property_unknown ||
-         (for_apart_only(ground) && wanted == Wanted::apart);
+  return !is_barred(ground) && (!for_apart_only(ground) || wanted == Wanted::apart);
 }
 
 /// Sums from the west of value(cell index), cols + 1 a row.
@@ -66,11 +50,33 @@ std::vector<T> sums_from_west(const Grid& grid, Value value) {
 
 }  // namespace
 
+Ground ground_at(const Plan& plan, const ScoredMaps& maps, const SiteSize& size, std::size_t i) {
+  if (maps.closed[i] == kClosedUnknown) {
+    return std::isnan(maps.depth_low_water[i]) ? Ground::depth_unknown : Ground::rule_unknown;
+  }
+  if (maps.closed[i] == kClosedNotWater || std::isnan(maps.depth_low_water[i])) {
+    return maps.reason[i] == reason::kOutside ? Ground::outside : Ground::land;
+  }
+  if (maps.closed[i] != 0) {
+    return Ground::closed;
+  }
+  const bool known = !std::isnan(maps.suitability[i]);
+  // As a float: the map holds 0.7 as a float, which is a little less than the double 0.7.
+  if (known && maps.suitability[i] < static_cast<float>(plan.sites.min_suitability)) {
+    return Ground::poor;
+  }
+  if (!has_line(static_cast<double>(maps.depth_low_water[i]), plan, size)) {
+    return Ground::too_deep;
+  }
+  return known ? Ground::good : Ground::property_unknown;
+}
+
 GroundMap ground_of(const Plan& plan, const ScoredMaps& maps, const SiteSize& size) {
   GroundMap map;
   map.cells.reserve(maps.closed.size());
   for (std::size_t i = 0; i < maps.closed.size(); ++i) {
-    map.cells.push_back(judge(plan, maps, size, i, map.count));
+    map.cells.push_back(ground_at(plan, maps, size, i));
+    add(map.cells.back(), !std::isnan(maps.suitability[i]), map.count);
   }
   return map;
 }
@@ -82,7 +88,8 @@ std::int64_t whole_score(float suitability, float yield_kg_per_m) {
 
 double score_of_whole(std::int64_t whole) { return static_cast<double>(whole) / kSteps; }
 
-Field::Field(const Grid& grid, const ScoredMaps& maps, const GroundMap& ground, Wanted wanted)
+GroundField::GroundField(const Grid& grid, const ScoredMaps& maps, const GroundMap& ground,
+                         Wanted wanted)
     : grid_(grid), wanted_(wanted), cols1_(grid.cols + 1) {
   barred_ = sums_from_west<std::int32_t>(
       grid, [&](std::size_t i) { return !lies_under(ground.cells[i], wanted); });

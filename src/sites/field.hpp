@@ -13,12 +13,25 @@ namespace tidelot {
 
 /// What a cell is to a site.
 enum class Ground : std::uint8_t {
-  barred,            ///< land, closed, too poor, or too deep for the anchor legs
+  outside,           ///< outside of the outline
+  land,              ///< or depth not above low water
+  closed,            ///< by a rule, or the gear does not bear it
+  poor,              ///< open, but its suitability is below the least
+  too_deep,          ///< open and good enough, but the anchor legs leave no line
   good,              ///< open, known, good enough
   property_unknown,  ///< open and deep enough, but a water property is not known
   depth_unknown,     ///< nothing closes it, but whether gear clears is not known
   rule_unknown,      ///< whether a rule holds is not known
 };
+
+inline constexpr std::size_t kGrounds = 9;  ///< kinds
+
+/// No site lies on it, whatever else is known.
+[[nodiscard]] inline bool is_barred(Ground ground) { return ground < Ground::good; }
+
+/// What cell i is to a site of this size.
+[[nodiscard]] Ground ground_at(const Plan& plan, const ScoredMaps& maps, const SiteSize& size,
+                               std::size_t i);
 
 struct GroundCount {
   std::size_t open = 0;      ///< nothing closes it, everything known
@@ -48,9 +61,9 @@ enum class Wanted {
 };
 
 /// Row-wise sums that answer for a run of cells in a few steps.
-class Field {
+class GroundField {
  public:
-  Field(const Grid& grid, const ScoredMaps& maps, const GroundMap& ground, Wanted wanted);
+  GroundField(const Grid& grid, const ScoredMaps& maps, const GroundMap& ground, Wanted wanted);
   [[nodiscard]] Wanted wanted() const { return wanted_; }
   /// Is every cell of the run inside the grid and allowed to lie under a site?
   [[nodiscard]] bool allowed(int row, int first, int last) const {

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "criteria/scanline.hpp"
-#include "sites/rectangle.hpp"
+#include "sites/site_box.hpp"
 
 namespace tidelot {
 namespace {
@@ -23,9 +23,9 @@ Interval inner_x(const std::array<XY, 4>& corners, double low, double high) {
 }  // namespace
 
 Footprint footprint_of(const SiteSize& size, double angle_deg, double cell_m) {
-  const Rectangle rectangle({0.0, 0.0}, angle_deg, size);
+  const SiteBox box({0.0, 0.0}, angle_deg, size);
   Interval y;
-  for (const XY corner : rectangle.corners()) {
+  for (const XY corner : box.corners()) {
     y.add(corner.y);
   }
   Footprint footprint{angle_deg, {}, {}, 0, size.length_m * size.width_m / (cell_m * cell_m)};
@@ -33,12 +33,12 @@ Footprint footprint_of(const SiteSize& size, double angle_deg, double cell_m) {
   for (int row = -reach; row <= reach; ++row) {
     const double middle = -row * cell_m;
     const Interval band =
-        inner_x(rectangle.corners(), middle - cell_m / 2.0 + kEdge, middle + cell_m / 2.0 - kEdge);
+        inner_x(box.corners(), middle - cell_m / 2.0 + kEdge, middle + cell_m / 2.0 - kEdge);
     if (!band.empty()) {
       footprint.touched.push_back({row, static_cast<int>(std::floor(band.low / cell_m + 0.5)),
                                    static_cast<int>(std::ceil(band.high / cell_m - 0.5))});
     }
-    const Interval line = inner_x(rectangle.corners(), middle, middle);
+    const Interval line = inner_x(box.corners(), middle, middle);
     const int first = static_cast<int>(std::ceil(line.empty() ? 1.0 : line.low / cell_m));
     const int last = static_cast<int>(std::floor(line.empty() ? 0.0 : line.high / cell_m));
     if (first <= last && middle > y.low + kEdge && middle < y.high - kEdge) {

@@ -8,7 +8,7 @@
 
 namespace tidelot {
 
-/// Columns first..last of a row, all counted from the cell under the rectangle's centre.
+/// Columns first..last of a row, all counted from the cell under its centre.
 struct RowRun {
   int row;
   int first;

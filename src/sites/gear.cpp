@@ -6,7 +6,7 @@
 #include <utility>
 
 #include "sites/printed.hpp"
-#include "sites/rectangle.hpp"
+#include "sites/site_box.hpp"
 #include "tidelot/sites/sites.hpp"
 
 namespace tidelot {
@@ -20,13 +20,13 @@ constexpr double kRounding_m = 0.2;  // two printed positions, each off by 0.08 
 class Frame {
  public:
   Frame(XY centre, const Site& site, Projector& grid_to_lonlat, const Geodesy& geodesy)
-      : unit_(centre, site.angle_deg, {}),
+      : axes_(centre, site.angle_deg),
         grid_to_lonlat_(grid_to_lonlat),
         along_(scale({1.0, 0.0}, site.size.length_m, geodesy)),
         across_(scale({0.0, 1.0}, site.size.width_m, geodesy)) {}
 
   [[nodiscard]] GearPoint at(double along_m, double across_m) const {
-    const XY xy = unit_.on_grid({along_m * along_, across_m * across_});
+    const XY xy = axes_.on_grid({along_m * along_, across_m * across_});
     return {xy, printed(xy, grid_to_lonlat_)};
   }
 
@@ -34,13 +34,13 @@ class Frame {
   /// Grid length over ground length in a direction, over a length about the middle.
   [[nodiscard]] double scale(XY way, double length_m, const Geodesy& geodesy) const {
     const double half = std::max(1.0, length_m / 2.0);
-    std::array<XY, 2> ends{unit_.on_grid({-way.x * half, -way.y * half}),
-                           unit_.on_grid({way.x * half, way.y * half})};
+    std::array<XY, 2> ends{axes_.on_grid({-way.x * half, -way.y * half}),
+                           axes_.on_grid({way.x * half, way.y * half})};
     grid_to_lonlat_.forward(ends);
     return 2.0 * half / geodesy.distance_m({ends[0].x, ends[0].y}, {ends[1].x, ends[1].y});
   }
 
-  Rectangle unit_;
+  Axes axes_;
   Projector& grid_to_lonlat_;
   double along_, across_;
 };
@@ -98,6 +98,7 @@ std::vector<Marker> markers_of(const Site& site, double gap_m, Projector& grid_t
 Gear farm_gear(const Site& site, XY centre, const FarmPlan& farm, double marker_gap_m,
                Projector& grid_to_lonlat, const Geodesy& geodesy) {
   Gear gear;
+  gear.middle = centre;
   gear.markers = markers_of(site, marker_gap_m, grid_to_lonlat, geodesy);
   const Frame frame(centre, site, grid_to_lonlat, geodesy);
   gear.section = {frame.at(-site.size.length_m / 2.0, 0.0),

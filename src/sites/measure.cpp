@@ -6,10 +6,12 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <optional>
 
 #include "sites/along.hpp"
 #include "sites/coverage.hpp"
+#include "sites/printed.hpp"
 #include "sites/proximity.hpp"
 #include "sites/surroundings.hpp"
 #include "tidelot/core/geometry.hpp"
@@ -22,6 +24,7 @@ namespace {
 
 constexpr double kSquareMetresPerHectare = 10'000.0;
 constexpr double kNothing = 1e-6;  // of a cell
+constexpr double kNotKnown = std::numeric_limits<double>::quiet_NaN();
 
 /// Mean and range of the values that are known, each by its weight.
 struct Tally {
@@ -57,12 +60,12 @@ struct Covered {
   std::size_t cells = 0;  ///< whose centre lies in the site
   AxisMean axis;
   std::optional<std::size_t> roughest;  ///< cell with the highest waves once in fifty years
-  void add(const Survey& survey, std::size_t i, double share);
+  void add(const Survey& survey, const SiteSize& size, std::size_t i, double share);
   void add_centre(const Survey& survey, std::size_t i);
   void add_waves(const Survey& survey, std::size_t i);
 };
 
-void Covered::add(const Survey& survey, std::size_t i, double share) {
+void Covered::add(const Survey& survey, const SiteSize& size, std::size_t i, double share) {
   suitability.add(survey.maps.suitability[i], share);
   yield.add(survey.maps.yield_kg_per_m[i], share);
   nitrogen.add(survey.maps.nitrogen_g_per_m[i], share);
@@ -73,9 +76,10 @@ void Covered::add(const Survey& survey, std::size_t i, double share) {
     depth_sources[survey.maps.depth_source[i]] += share;
   }
   area += share;
-  property_unknown += survey.ground.cells[i] == Ground::property_unknown ? share : 0.0;
-  depth_unknown += survey.ground.cells[i] == Ground::depth_unknown ? share : 0.0;
-  rule_unknown += survey.ground.cells[i] == Ground::rule_unknown ? share : 0.0;
+  const Ground ground = ground_at(survey.plan, survey.maps, size, i);
+  property_unknown += ground == Ground::property_unknown ? share : 0.0;
+  depth_unknown += ground == Ground::depth_unknown ? share : 0.0;
+  rule_unknown += ground == Ground::rule_unknown ? share : 0.0;
   patched += !survey.maps.coverage.empty() && survey.maps.coverage[i] < 1.0F ? share : 0.0;
 }
 
@@ -97,7 +101,8 @@ void Covered::add_waves(const Survey& survey, std::size_t i) {
   }
 }
 
-Covered covered_by(const Survey& survey, const std::array<XY, 4>& corners) {
+Covered covered_by(const Survey& survey, const SitePlace& place) {
+  const std::array<XY, 4>& corners = place.box.corners();
   Polygon outline{{corners.begin(), corners.end()}, {}};
   outline.outer.push_back(corners[0]);
   Covered covered;
@@ -106,7 +111,7 @@ Covered covered_by(const Survey& survey, const std::array<XY, 4>& corners) {
       if (!survey.grid.holds({col, row})) {
         continue;
       }
-      covered.add(survey, survey.grid.index(col, row), share);
+      covered.add(survey, place.gear.size, survey.grid.index(col, row), share);
       if (contains(outline, survey.grid.centre(col, row))) {
         covered.add_centre(survey, survey.grid.index(col, row));
       }
@@ -119,20 +124,14 @@ Covered covered_by(const Survey& survey, const std::array<XY, 4>& corners) {
 }
 
 /// Corners and centre rounded as printed, and the area of the corners so rounded.
-void add_position(const Survey& survey, const Rectangle& rectangle, Site& site) {
-  std::array<XY, 5> points{};
-  std::copy(rectangle.corners().begin(), rectangle.corners().end(), points.begin());
-  points[4] = rectangle.centre();
-  survey.grid_to_lonlat.forward(points);
-  std::array<LonLat, 4> exact{};
-  std::transform(points.begin(), points.end() - 1, exact.begin(), [](XY p) {
-    return LonLat{p.x, p.y};
-  });
-  std::transform(exact.begin(), exact.end(), site.corners.begin(), printed_position);
-  site.centre = printed_position({points[4].x, points[4].y});
-  site.corners_xy = rectangle.corners();
+void add_position(const Survey& survey, const SitePlace& place, Site& site) {
+  std::transform(place.corners.begin(), place.corners.end(), site.corners.begin(),
+                 printed_position);
+  site.centre_xy = place.box.centre();
+  site.centre = printed(site.centre_xy, survey.grid_to_lonlat);
+  site.corners_xy = place.box.corners();
   site.area_ha = survey.geodesy.area_m2(site.corners) / kSquareMetresPerHectare;
-  site.area_unrounded_ha = survey.geodesy.area_m2(exact) / kSquareMetresPerHectare;
+  site.area_unrounded_ha = survey.geodesy.area_m2(place.corners) / kSquareMetresPerHectare;
   print_position(site, {}, survey.geodesy);
 }
 
@@ -155,19 +154,19 @@ void add_harvest(const Survey& survey, const Covered& covered, Site& site) {
   site.suitability = covered.suitability.mean();
   site.yield_kg_per_m = covered.yield.mean();
   site.nitrogen_g_per_m = covered.nitrogen.mean();
-  site.depth_min_m = covered.depth.low;
-  site.depth_max_m = covered.depth.high;
-  site.depth_mean_m = covered.depth.mean();
-  site.layout = layout_of(site.size, site.depth_max_m + survey.plan.depth.tidal_range_m,
-                          survey.plan.farm, survey.plan.sites.line);
+  if (covered.depth.weight > 0.0) {
+    site.depth_min_m = covered.depth.low;
+    site.depth_max_m = covered.depth.high;
+    site.depth_mean_m = covered.depth.mean();
+    site.layout = layout_of(site.size, site.depth_max_m + survey.plan.depth.tidal_range_m,
+                            survey.plan.farm, survey.plan.sites.line);
+  } else {
+    site.depth_min_m = site.depth_max_m = site.depth_mean_m = kNotKnown;
+  }
   site.yield_without_t = site.layout.line_m * site.yield_kg_per_m / 1000.0;
   site.nitrogen_without_kg = site.layout.line_m * site.nitrogen_g_per_m / 1000.0;
   site.yield_t = site.yield_without_t;
   site.nitrogen_kg = site.nitrogen_without_kg;
-}
-
-std::string percent(double part, double whole) {
-  return fixed(std::ceil(100.0 * part / whole - 1e-9), 0) + " %";
 }
 
 /// "survey 2021", or "survey 2021 80 %, chart 20 %" in the order of trust.
@@ -194,16 +193,16 @@ void add_unknown(const Covered& covered, Site& site) {
   const double unknown = covered.property_unknown + covered.depth_unknown + covered.rule_unknown;
   site.unknown_share = unknown / covered.area;
   if (covered.depth_unknown > kNothing) {
-    site.cautions.push_back("depth not known over " + percent(covered.depth_unknown, covered.area) +
-                            " of it");
+    site.cautions.push_back("depth not known over " +
+                            percent_of(covered.depth_unknown, covered.area) + " of it");
   }
   if (covered.rule_unknown > kNothing) {
     site.cautions.push_back("whether a rule closes it is not known over " +
-                            percent(covered.rule_unknown, covered.area) + " of it");
+                            percent_of(covered.rule_unknown, covered.area) + " of it");
   }
   if (covered.property_unknown > kNothing) {
     site.cautions.push_back("water not fully known over " +
-                            percent(covered.property_unknown, covered.area) + " of it");
+                            percent_of(covered.property_unknown, covered.area) + " of it");
   }
 }
 
@@ -218,12 +217,12 @@ void add_gaps(const Survey& survey, const Covered& covered, Site& site) {
   for (std::size_t code = 0; code < covered.reasons.size(); ++code) {
     if (covered.reasons[code] > kNothing && says_unknown(code)) {
       site.gaps.push_back(survey.reason_names[code] + " over " +
-                          percent(covered.reasons[code], covered.area) + " of it");
+                          percent_of(covered.reasons[code], covered.area) + " of it");
     }
   }
   if (covered.patched > kNothing) {
     site.gaps.push_back("a layer ends near: values rest on part of their neighbours over " +
-                        percent(covered.patched, covered.area) + " of it");
+                        percent_of(covered.patched, covered.area) + " of it");
   }
 }
 
@@ -244,11 +243,12 @@ void add_near_cautions(std::span<const NearLayer> near, Site& site) {
   for (const ShapesNear& found : site.near) {
     const NearPlan& test = near[static_cast<std::size_t>(found.test)].plan;
     if (found.beyond) {
-      site.cautions.push_back(fmt::format("{} within {} m of: {} (at most {})", found.within,
-                                          shortest(test.distance_m), test.name, test.count));
+      site.cautions.push_back(too_near(found, test));
     }
   }
 }
+
+}  // namespace
 
 double ground_length(XY a, XY b, Projector& grid_to_lonlat, const Geodesy& geodesy) {
   std::array<XY, 2> ends{a, b};
@@ -256,7 +256,14 @@ double ground_length(XY a, XY b, Projector& grid_to_lonlat, const Geodesy& geode
   return geodesy.distance_m({ends[0].x, ends[0].y}, {ends[1].x, ends[1].y});
 }
 
-}  // namespace
+std::string too_near(const ShapesNear& found, const NearPlan& test) {
+  return fmt::format("{} within {} m of: {} (at most {})", found.within, shortest(test.distance_m),
+                     test.name, test.count);
+}
+
+std::string percent_of(double part, double whole) {
+  return fixed(std::ceil(100.0 * part / whole - 1e-9), 0) + " %";
+}
 
 double grid_scale(const Grid& grid, Projector& grid_to_lonlat, const Geodesy& geodesy) {
   constexpr double kHalf = 500.0;  // m
@@ -268,11 +275,11 @@ double grid_scale(const Grid& grid, Projector& grid_to_lonlat, const Geodesy& ge
   return 2.0 * kHalf / std::sqrt(x * y);
 }
 
-Site measure_site(const Survey& survey, const Placed& place) {
-  const Covered covered = covered_by(survey, place.rectangle.corners());
+Site measure_site(const Survey& survey, const SitePlace& place) {
+  const Covered covered = covered_by(survey, place);
   Site site;
-  site.size = survey.size;
-  site.angle_deg = place.angle_deg;
+  site.size = place.gear.size;
+  site.angle_deg = place.gear.angle_deg;
   site.axis_deg = covered.axis.mean();
   site.score = score_of_whole(place.score);
   site.cells = covered.cells;
@@ -281,22 +288,22 @@ Site measure_site(const Survey& survey, const Placed& place) {
                              static_cast<double>(survey.maps.depth_low_water[*covered.roughest]),
                              survey.plan);
   }
-  add_position(survey, place.rectangle, site);
+  add_position(survey, place, site);
   add_harvest(survey, covered, site);
-  site.gear = farm_gear(site, place.rectangle.centre(), survey.plan.farm,
-                        survey.plan.report.marker_gap_m, survey.grid_to_lonlat, survey.geodesy);
-  add_centre(survey.maps, survey.grid.index(place.cell.col, place.cell.row), site);
-  site.rules =
-      rule_distances(place.rectangle, survey.closed, survey.grid_to_lonlat, survey.geodesy);
+  site.gear = farm_gear(site, place.gear.centre, survey.plan.farm, survey.plan.report.marker_gap_m,
+                        survey.grid_to_lonlat, survey.geodesy);
+  const Cell middle = survey.grid.cell_of(place.box.centre());
+  add_centre(survey.maps, survey.grid.index(middle.col, middle.row), site);
+  site.rules = rule_distances(place.box, survey.closed, survey.grid_to_lonlat, survey.geodesy);
   const auto most = std::max_element(covered.reasons.begin(), covered.reasons.end());
   site.limited_by = survey.reason_names[static_cast<std::size_t>(most - covered.reasons.begin())];
   site.depth_source = depth_source_of(survey, covered);
   add_caution_rules(survey.closed, site);
-  site.near = shapes_near(place.rectangle, survey.near, survey.grid_to_lonlat, survey.geodesy);
+  site.near = shapes_near(place.box, survey.near, survey.grid_to_lonlat, survey.geodesy);
   add_near_cautions(survey.near, site);
   add_unknown(covered, site);
   add_gaps(survey, covered, site);
-  add_directions(survey, place.rectangle, site);
+  add_directions(survey, place.box, site);
   return site;
 }
 

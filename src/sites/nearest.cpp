@@ -14,13 +14,13 @@ bool any_contains(const Shape& shape, XY p) {
                      [&](const Polygon& polygon) { return contains(polygon, p); });
 }
 
-NearestPoints nearest_of(const Rectangle& rectangle, const Shape& shape) {
+NearestPoints nearest_of(const SiteBox& box, const Shape& shape) {
   NearestPoints best{std::numeric_limits<double>::infinity(), {}, {}};
-  if (any_contains(shape, rectangle.centre())) {
-    return {0.0, rectangle.centre(), rectangle.centre()};
+  if (any_contains(shape, box.centre())) {
+    return {0.0, box.centre(), box.centre()};
   }
   for_each_edge(shape, [&](XY a, XY b) {
-    const NearestPoints nearest = nearest_points(rectangle, a, b);
+    const NearestPoints nearest = nearest_points(box, a, b);
     if (nearest.distance_m < best.distance_m) {
       best = nearest;
     }
@@ -33,14 +33,14 @@ double true_distance_m(const NearestPoints& nearest, Projector& grid_to_lonlat,
   if (!(nearest.distance_m > 0.0)) {
     return 0.0;
   }
-  std::array<XY, 2> points{nearest.on_rectangle, nearest.on_segment};
+  std::array<XY, 2> points{nearest.on_box, nearest.on_segment};
   grid_to_lonlat.forward(points);
   return geodesy.distance_m({points[0].x, points[0].y}, {points[1].x, points[1].y});
 }
 
-double bearing_from_centre(const Rectangle& rectangle, XY point, Projector& grid_to_lonlat,
+double bearing_from_centre(const SiteBox& box, XY point, Projector& grid_to_lonlat,
                            const Geodesy& geodesy) {
-  std::array<XY, 2> points{rectangle.centre(), point};
+  std::array<XY, 2> points{box.centre(), point};
   grid_to_lonlat.forward(points);
   const LonLat centre{points[0].x, points[0].y};
   const LonLat there{points[1].x, points[1].y};

@@ -40,18 +40,14 @@ XY bay_axis(std::span<const Site> sites) {
 }
 
 GearSpan gear_of(const Site& site, const FarmShape& shape, XY bay) {
-  const XY a = site.corners_xy[0];
-  const XY b = site.corners_xy[2];
   XY axis = along(site.angle_deg * kRadian);
   if (dot(axis, bay) < 0.0) {
     axis = {-axis.x, -axis.y};
   }
-  return {{(a.x + b.x) / 2.0, (a.y + b.y) / 2.0},
-          axis,
-          site.layout.usable_m,
-          shape.width_m,
-          shape.depth_m,
-          std::max(shape.depth_m, (site.depth_min_m + site.depth_max_m) / 2.0)};
+  return {
+      site.gear.middle,     axis,
+      site.layout.usable_m, shape.width_m,
+      shape.depth_m,        std::max(shape.depth_m, (site.depth_min_m + site.depth_max_m) / 2.0)};
 }
 
 /// The wake of one gear at another, downstream in the direction `sign` of the one's axis.

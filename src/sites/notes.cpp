@@ -86,4 +86,20 @@ std::vector<std::string> notes_on(const Plan& plan, const SiteSize& size, const 
   return notes;
 }
 
+void add_own_notes(std::span<const Site> own, SitesResult& result) {
+  std::vector<std::string> notes;
+  for (const Site& site : result.ranked) {
+    if (site.own > 0) {
+      notes.push_back(fmt::format("Your own box {} ranks {} of {}.", site.name, site.rank,
+                                  result.ranked.size()));
+    }
+  }
+  for (const Site& site : own) {
+    for (const std::string& phrase : site.wrong) {
+      notes.push_back(fmt::format("Your own box {} is listed apart: {}.", site.name, phrase));
+    }
+  }
+  result.notes.insert(result.notes.begin(), notes.begin(), notes.end());
+}
+
 }  // namespace tidelot

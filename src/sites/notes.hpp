@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -15,5 +16,8 @@ namespace tidelot {
                                                 const GroundCount& ground,
                                                 const SitesResult& result,
                                                 const Refusals& refusals);
+
+/// How each own box that is ranked ranks, and why others are listed apart, before the other notes.
+void add_own_notes(std::span<const Site> own, SitesResult& result);
 
 }  // namespace tidelot

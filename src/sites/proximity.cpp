@@ -49,12 +49,12 @@ struct Proximity::Test {
   Tree edges;
 
   /// Nearest points of every shape of which an edge may lie within the distance, by its place.
-  [[nodiscard]] std::map<std::size_t, NearestPoints> around(const Rectangle& rectangle) const {
+  [[nodiscard]] std::map<std::size_t, NearestPoints> around(const SiteBox& box) const {
     std::map<std::size_t, NearestPoints> shapes;
-    const auto near = bgi::intersects(box_of(rectangle));
+    const auto near = bgi::intersects(box_of(box));
     for (auto entry = edges.qbegin(near); entry != edges.qend(); ++entry) {
       const Edge& edge = entry->second;
-      const NearestPoints here = nearest_points(rectangle, edge.a, edge.b);
+      const NearestPoints here = nearest_points(box, edge.a, edge.b);
       const auto [shape, added] = shapes.emplace(edge.shape, here);
       if (!added && here.distance_m < shape->second.distance_m) {
         shape->second = here;
@@ -76,16 +76,16 @@ Proximity::Proximity(std::span<const NearLayer> near, double scale, Projector& g
 
 Proximity::~Proximity() = default;
 
-bool Proximity::allows(const Rectangle& rectangle) const {
+bool Proximity::allows(const SiteBox& box) const {
   for (const Test& test : tests_) {
-    const std::map<std::size_t, NearestPoints> around = test.around(rectangle);
+    const std::map<std::size_t, NearestPoints> around = test.around(box);
     const NearPlan& plan = test.layer->plan;
     std::size_t within = 0;
     for (std::size_t i = 0; i < test.layer->features.size(); ++i) {
       const auto edge = around.find(i);
       const bool by_edge = edge != around.end() && true_distance_m(edge->second, grid_to_lonlat_,
                                                                    geodesy_) <= plan.distance_m;
-      within += by_edge || any_contains(test.layer->features[i].shape, rectangle.centre()) ? 1 : 0;
+      within += by_edge || any_contains(test.layer->features[i].shape, box.centre()) ? 1 : 0;
       if (more_than_allowed(plan, within)) {
         return false;
       }
@@ -94,7 +94,7 @@ bool Proximity::allows(const Rectangle& rectangle) const {
   return true;
 }
 
-std::vector<ShapesNear> shapes_near(const Rectangle& rectangle, std::span<const NearLayer> near,
+std::vector<ShapesNear> shapes_near(const SiteBox& box, std::span<const NearLayer> near,
                                     Projector& grid_to_lonlat, const Geodesy& geodesy) {
   std::vector<ShapesNear> found;
   for (const NearLayer& layer : near) {
@@ -102,7 +102,7 @@ std::vector<ShapesNear> shapes_near(const Rectangle& rectangle, std::span<const 
     here.test = static_cast<int>(found.size());
     XY nearest;
     for (const Feature& feature : layer.features) {
-      const NearestPoints points = nearest_of(rectangle, feature.shape);
+      const NearestPoints points = nearest_of(box, feature.shape);
       if (!std::isfinite(points.distance_m)) {
         continue;  // a shape without points
       }
@@ -115,7 +115,7 @@ std::vector<ShapesNear> shapes_near(const Rectangle& rectangle, std::span<const 
     }
     here.beyond = more_than_allowed(layer.plan, here.within);
     if (here.nearest_m) {
-      here.bearing_deg = bearing_from_centre(rectangle, nearest, grid_to_lonlat, geodesy);
+      here.bearing_deg = bearing_from_centre(box, nearest, grid_to_lonlat, geodesy);
     }
     found.push_back(here);
   }
@@ -124,7 +124,7 @@ std::vector<ShapesNear> shapes_near(const Rectangle& rectangle, std::span<const 
 
 std::vector<ShapesNear> shapes_near(XY place, std::span<const NearLayer> near,
                                     Projector& grid_to_lonlat, const Geodesy& geodesy) {
-  return shapes_near(Rectangle(place, 0.0, {}), near, grid_to_lonlat, geodesy);
+  return shapes_near(SiteBox(place, 0.0, {}), near, grid_to_lonlat, geodesy);
 }
 
 }  // namespace tidelot

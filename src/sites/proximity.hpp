@@ -4,7 +4,7 @@
 #include <span>
 #include <vector>
 
-#include "sites/rectangle.hpp"
+#include "sites/site_box.hpp"
 #include "tidelot/sites/sites.hpp"
 
 namespace tidelot {
@@ -20,7 +20,7 @@ class Proximity {
   Proximity& operator=(const Proximity&) = delete;
   /// Does no closing test find more shapes within its distance than it allows? Counts what
   /// shapes_near counts.
-  [[nodiscard]] bool allows(const Rectangle& rectangle) const;
+  [[nodiscard]] bool allows(const SiteBox& box) const;
 
  private:
   struct Test;
@@ -30,7 +30,7 @@ class Proximity {
 };
 
 /// What every test finds at a site, in plan order.
-[[nodiscard]] std::vector<ShapesNear> shapes_near(const Rectangle& rectangle,
+[[nodiscard]] std::vector<ShapesNear> shapes_near(const SiteBox& box,
                                                   std::span<const NearLayer> near,
                                                   Projector& grid_to_lonlat,
                                                   const Geodesy& geodesy);

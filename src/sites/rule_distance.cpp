@@ -25,10 +25,10 @@ struct Around {
 };
 
 /// Over all shapes of a rule; infinitely far without shapes.
-Around look_around(const Rectangle& rectangle, const ClosedLayer& layer) {
+Around look_around(const SiteBox& box, const ClosedLayer& layer) {
   Around around;
   for (const Feature& feature : layer.features) {
-    const Nearest here{nearest_of(rectangle, feature.shape), feature.setback_m};
+    const Nearest here{nearest_of(box, feature.shape), feature.setback_m};
     if (here.points.distance_m < around.nearest.points.distance_m) {
       around.nearest = here;
     }
@@ -40,8 +40,8 @@ Around look_around(const Rectangle& rectangle, const ClosedLayer& layer) {
   return around;
 }
 
-RuleDistance measured(int rule, const Rectangle& rectangle, const Around& around,
-                      Projector& grid_to_lonlat, const Geodesy& geodesy) {
+RuleDistance measured(int rule, const SiteBox& box, const Around& around, Projector& grid_to_lonlat,
+                      const Geodesy& geodesy) {
   const NearestPoints& nearest = around.nearest.points;
   std::array<XY, 1> point{nearest.on_segment};
   grid_to_lonlat.forward(point);
@@ -50,7 +50,7 @@ RuleDistance measured(int rule, const Rectangle& rectangle, const Around& around
                                       around.asking.setback_m;
   return {rule,
           true_distance_m(nearest, grid_to_lonlat, geodesy),
-          bearing_from_centre(rectangle, nearest.on_segment, grid_to_lonlat, geodesy),
+          bearing_from_centre(box, nearest.on_segment, grid_to_lonlat, geodesy),
           {point[0].x, point[0].y},
           around.nearest.setback_m,
           cautioned};
@@ -58,15 +58,13 @@ RuleDistance measured(int rule, const Rectangle& rectangle, const Around& around
 
 }  // namespace
 
-std::vector<RuleDistance> rule_distances(const Rectangle& rectangle,
-                                         std::span<const ClosedLayer> closed,
+std::vector<RuleDistance> rule_distances(const SiteBox& box, std::span<const ClosedLayer> closed,
                                          Projector& grid_to_lonlat, const Geodesy& geodesy) {
   std::vector<RuleDistance> distances;
   for (std::size_t rule = 0; rule < closed.size(); ++rule) {
-    const Around around = look_around(rectangle, closed[rule]);
+    const Around around = look_around(box, closed[rule]);
     if (std::isfinite(around.nearest.points.distance_m)) {
-      distances.push_back(
-          measured(static_cast<int>(rule), rectangle, around, grid_to_lonlat, geodesy));
+      distances.push_back(measured(static_cast<int>(rule), box, around, grid_to_lonlat, geodesy));
     }
   }
   std::stable_sort(
@@ -77,7 +75,7 @@ std::vector<RuleDistance> rule_distances(const Rectangle& rectangle,
 
 std::vector<RuleDistance> rules_around(XY place, std::span<const ClosedLayer> closed,
                                        Projector& grid_to_lonlat, const Geodesy& geodesy) {
-  return rule_distances(Rectangle(place, 0.0, {}), closed, grid_to_lonlat, geodesy);
+  return rule_distances(SiteBox(place, 0.0, {}), closed, grid_to_lonlat, geodesy);
 }
 
 }  // namespace tidelot

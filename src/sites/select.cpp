@@ -21,8 +21,8 @@ double between_centres(XY a, XY b) { return std::hypot(a.x - b.x, a.y - b.y); }
 /// The search for one site.
 class Pick {
  public:
-  Pick(Candidates& candidates, const Siting& siting, const Field& field,
-       const std::vector<Rectangle>& taken, Refusals& refusals)
+  Pick(Candidates& candidates, const Siting& siting, const GroundField& field,
+       const std::vector<SiteBox>& taken, Refusals& refusals)
       : candidates_(candidates),
         siting_(siting),
         trials_(siting, field, taken),
@@ -44,18 +44,18 @@ class Pick {
     return siting_.footprints[static_cast<std::size_t>(at.angle)].angle_deg;
   }
 
-  /// Too near at any angle: every rectangle holds the disc of half its width about its centre.
+  /// Too near at any angle: every box holds a disc about its centre.
   [[nodiscard]] bool never_keeps_gap(XY centre) const {
     const double mine = std::min(siting_.size.width_m, siting_.size.length_m) / 2.0;
-    return std::any_of(taken_.begin(), taken_.end(), [&](const Rectangle& other) {
-      const double least = siting_.gap_m + mine + std::min(other.half_width(), other.half_length());
+    return std::any_of(taken_.begin(), taken_.end(), [&](const SiteBox& other) {
+      const double least = siting_.gap_m + mine + other.core_m();
       return between_centres(centre, other.centre()) < least - kEdge;
     });
   }
 
-  [[nodiscard]] bool keeps_gap(const Rectangle& rectangle) const {
-    return std::all_of(taken_.begin(), taken_.end(), [&](const Rectangle& other) {
-      return !overlap(rectangle, other) && distance_m(rectangle, other) >= siting_.gap_m - kEdge;
+  [[nodiscard]] bool keeps_gap(const SiteBox& box) const {
+    return std::all_of(taken_.begin(), taken_.end(), [&](const SiteBox& other) {
+      return !overlap(box, other) && distance_m(box, other) >= siting_.gap_m - kEdge;
     });
   }
 
@@ -94,14 +94,13 @@ class Pick {
 
   /// Does a place of the lattice hold as it stands? Counts why not.
   bool holds(const Candidate& at) {
-    const Rectangle rectangle(centre_of(at), angle_of(at), siting_.size);
-    if (!siting_.setbacks.kept_by(rectangle,
-                                  season_at(siting_.grid, siting_.maps, rectangle.centre()))) {
+    const SiteBox box(centre_of(at), angle_of(at), siting_.size);
+    if (!siting_.setbacks.kept_by(box, season_at(siting_.grid, siting_.maps, box.centre()))) {
       ++refusals_.by_setback;
       return false;
     }
-    refusals_.by_near += siting_.proximity.allows(rectangle) ? 0 : 1;
-    return siting_.proximity.allows(rectangle);
+    refusals_.by_near += siting_.proximity.allows(box) ? 0 : 1;
+    return siting_.proximity.allows(box);
   }
 
   void refine_leading() {
@@ -121,7 +120,7 @@ class Pick {
   void look_at(const Candidate& at) {
     const XY centre = centre_of(at);
     const bool never = never_keeps_gap(centre);
-    if (never || !keeps_gap(Rectangle(centre, angle_of(at), siting_.size))) {
+    if (never || !keeps_gap(SiteBox(centre, angle_of(at), siting_.size))) {
       ++refusals_.by_gap;
       if (!never) {
         candidates_.next_angle(at);
@@ -156,7 +155,7 @@ class Pick {
     for (const Trial& result : results_) {
       const double cell = siting_.grid.cell_m;
       const Trial last = refined(trials_, result, cell / 4.0, cell / 32.0);
-      places.push_back({Rectangle(last.centre, last.angle_deg, siting_.size), last.angle_deg,
+      places.push_back({SiteBox(last.centre, last.angle_deg, siting_.size), last.angle_deg,
                         last.score, siting_.grid.cell_of(last.centre)});
     }
     const auto best =
@@ -168,7 +167,7 @@ class Pick {
   Candidates& candidates_;
   const Siting& siting_;
   Trials trials_;
-  const std::vector<Rectangle>& taken_;
+  const std::vector<SiteBox>& taken_;
   Refusals& refusals_;
   std::vector<Trial> seeds_;
   std::vector<Trial> results_;
@@ -185,15 +184,16 @@ bool ranks_before(const Placed& a, const Placed& b) {
          std::tie(a.score, b.cell.row, b.cell.col, b.angle_deg);
 }
 
-std::vector<Placed> select_places(Candidates& candidates, const Siting& siting, const Field& field,
-                                  int count, std::vector<Rectangle>& taken, Refusals& refusals) {
+std::vector<Placed> select_places(Candidates& candidates, const Siting& siting,
+                                  const GroundField& field, int count, std::vector<SiteBox>& taken,
+                                  Refusals& refusals) {
   std::vector<Placed> places;
   while (static_cast<int>(places.size()) < count) {
     const auto best = Pick(candidates, siting, field, taken, refusals).best();
     if (!best) {
       break;
     }
-    taken.push_back(best->rectangle);
+    taken.push_back(best->box);
     places.push_back(*best);
   }
   std::stable_sort(places.begin(), places.end(),

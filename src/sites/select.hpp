@@ -17,7 +17,7 @@ struct Refusals {
 
 /// A chosen place.
 struct Placed {
-  Rectangle rectangle;
+  SiteBox box;
   double angle_deg = 0.0;
   std::int64_t score = 0;
   Cell cell;  ///< under its centre
@@ -31,7 +31,7 @@ struct Placed {
 /// places of the lattice are refined, and the best of what comes out is taken. How, and how far it
 /// may be from the best there is: docs/design/placing.md.
 [[nodiscard]] std::vector<Placed> select_places(Candidates& candidates, const Siting& siting,
-                                                const Field& field, int count,
-                                                std::vector<Rectangle>& taken, Refusals& refusals);
+                                                const GroundField& field, int count,
+                                                std::vector<SiteBox>& taken, Refusals& refusals);
 
 }  // namespace tidelot

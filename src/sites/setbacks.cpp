@@ -40,34 +40,52 @@ std::vector<Entry> entries_of(const ClosedLayer& layer, double scale) {
 }  // namespace
 
 struct Setbacks::Rule {
+  std::size_t index = 0;
   std::uint16_t months = 0;
   Tree edges;
+
+  [[nodiscard]] bool holds_in(std::uint16_t season) const {
+    return months == 0 || (months & season) != 0;
+  }
+  [[nodiscard]] double shortfall(const SiteBox& box) const {
+    double worst = 0.0;
+    const auto near = bgi::intersects(box_of(box));
+    for (auto edge = edges.qbegin(near); edge != edges.qend(); ++edge) {
+      const auto& [a, b, reach_m] = edge->second;
+      const double missing = reach_m - nearest_points(box, a, b).distance_m;
+      worst = missing > kEdge ? std::max(worst, missing) : worst;
+    }
+    return worst;
+  }
 };
 
 Setbacks::Setbacks(std::span<const ClosedLayer> closed, double scale) {
-  for (const ClosedLayer& layer : closed) {
-    if (layer.plan.closes()) {
-      rules_.push_back({layer.plan.months, Tree(entries_of(layer, scale))});
+  for (std::size_t i = 0; i < closed.size(); ++i) {
+    if (closed[i].plan.closes()) {
+      rules_.push_back({i, closed[i].plan.months, Tree(entries_of(closed[i], scale))});
     }
   }
 }
 
 Setbacks::~Setbacks() = default;
 
-double Setbacks::shortfall(const Rectangle& rectangle, std::uint16_t season) const {
+double Setbacks::shortfall(const SiteBox& box, std::uint16_t season) const {
   double worst = 0.0;
-  const auto near = bgi::intersects(box_of(rectangle));
   for (const Rule& rule : rules_) {
-    if (rule.months != 0 && (rule.months & season) == 0) {
-      continue;
-    }
-    for (auto edge = rule.edges.qbegin(near); edge != rule.edges.qend(); ++edge) {
-      const auto& [a, b, reach_m] = edge->second;
-      const double missing = reach_m - nearest_points(rectangle, a, b).distance_m;
-      worst = missing > kEdge ? std::max(worst, missing) : worst;
-    }
+    worst = rule.holds_in(season) ? std::max(worst, rule.shortfall(box)) : worst;
   }
   return worst;
+}
+
+std::vector<Setbacks::Broken> Setbacks::broken(const SiteBox& box, std::uint16_t season) const {
+  std::vector<Broken> all;
+  for (const Rule& rule : rules_) {
+    const double missing = rule.holds_in(season) ? rule.shortfall(box) : 0.0;
+    if (missing > 0.0) {
+      all.push_back({rule.index, missing});
+    }
+  }
+  return all;
 }
 
 }  // namespace tidelot

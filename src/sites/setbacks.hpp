@@ -5,7 +5,7 @@
 #include <span>
 #include <vector>
 
-#include "sites/rectangle.hpp"
+#include "sites/site_box.hpp"
 #include "tidelot/layers/layer_set.hpp"
 
 namespace tidelot {
@@ -19,12 +19,18 @@ class Setbacks {
   ~Setbacks();
   Setbacks(const Setbacks&) = delete;
   Setbacks& operator=(const Setbacks&) = delete;
-  /// By how much, in the grid's metres, the rectangle's edge comes too near the true shapes, at
+  /// By how much, in the grid's metres, the edge of the box comes too near the true shapes, at
   /// worst; 0: every setback is kept. season: the months in which gear would lie there, bit 0
   /// January; a rule of other months does not hold then.
-  [[nodiscard]] double shortfall(const Rectangle& rectangle, std::uint16_t season) const;
-  [[nodiscard]] bool kept_by(const Rectangle& rectangle, std::uint16_t season) const {
-    return shortfall(rectangle, season) == 0.0;
+  [[nodiscard]] double shortfall(const SiteBox& box, std::uint16_t season) const;
+  struct Broken {
+    std::size_t rule = 0;    ///< index in the plan
+    double missing_m = 0.0;  ///< as of shortfall
+  };
+  /// Every rule whose setback is not kept, in plan order.
+  [[nodiscard]] std::vector<Broken> broken(const SiteBox& box, std::uint16_t season) const;
+  [[nodiscard]] bool kept_by(const SiteBox& box, std::uint16_t season) const {
+    return shortfall(box, season) == 0.0;
   }
 
  private:

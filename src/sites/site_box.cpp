@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: Apache-2.0
-#include "sites/rectangle.hpp"
+#include "sites/site_box.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -10,19 +10,39 @@ namespace tidelot {
 namespace {
 
 constexpr double kEdge = 1e-6;  // m; contact along an edge is no overlap
+constexpr std::size_t kSides = 4;
+constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
-/// Shares t of a -> b with low <= value <= high, cut down one axis at a time (Liang & Barsky 1984,
-/// ACM Trans. Graph. 3:1-22).
-bool clip_axis(double a, double b, double half, double& t0, double& t1) {
-  const double step = b - a;
-  if (step == 0.0) {
-    return std::abs(a) <= half;
+std::size_t next(std::size_t corner) { return (corner + 1) % kSides; }
+
+double cross(XY a, XY b) { return a.x * b.y - a.y * b.x; }
+
+/// Of the corner that the ring begins with: the north-most, the western one of two.
+std::size_t first_of(const std::array<XY, 4>& corners) {
+  const auto first = std::min_element(corners.begin(), corners.end(), [](XY a, XY b) {
+    return std::abs(a.y - b.y) > kEdge ? a.y > b.y : a.x < b.x;
+  });
+  return static_cast<std::size_t>(first - corners.begin());
+}
+
+template <typename Ring>
+void begin_with(std::size_t first, Ring& ring) {
+  std::rotate(ring.begin(), ring.begin() + static_cast<std::ptrdiff_t>(first), ring.end());
+}
+
+/// Centre of the area of a ring, from its first corner so that large coordinates lose nothing.
+XY centre_of_area(const std::array<XY, 4>& corners) {
+  const XY o = corners[0];
+  XY sum{0.0, 0.0};
+  double twice = 0.0;
+  for (std::size_t i = 2; i < kSides; ++i) {
+    const XY a{corners[i - 1].x - o.x, corners[i - 1].y - o.y};
+    const XY b{corners[i].x - o.x, corners[i].y - o.y};
+    const double area = cross(a, b);
+    twice += area;
+    sum = {sum.x + area * (a.x + b.x), sum.y + area * (a.y + b.y)};
   }
-  const double enter = ((step > 0.0 ? -half : half) - a) / step;
-  const double leave = ((step > 0.0 ? half : -half) - a) / step;
-  t0 = std::max(t0, enter);
-  t1 = std::min(t1, leave);
-  return t0 <= t1;
+  return {o.x + sum.x / (3.0 * twice), o.y + sum.y / (3.0 * twice)};
 }
 
 XY between(XY a, XY b, double t) { return {a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)}; }
@@ -37,91 +57,139 @@ XY on_segment(XY p, XY a, XY b) {
              : a;
 }
 
-/// Nearest points between an upright box about the origin and a segment outside it: an end of the
-/// segment or a corner of the box is one of them.
-NearestPoints nearest_outside(double half_x, double half_y, XY a, XY b) {
-  NearestPoints best{std::numeric_limits<double>::infinity(), {}, {}};
-  const auto offer = [&](XY box, XY segment) {
-    const double distance = std::hypot(segment.x - box.x, segment.y - box.y);
+/// The first point of a -> b inside of all four sides (Cyrus & Beck 1978, Comput. Graph. 3:23-28);
+/// false where there is none.
+bool meets(const SiteBox& box, XY a, XY b, XY& common) {
+  double t0 = 0.0;
+  double t1 = 1.0;
+  for (std::size_t side = 0; side < kSides; ++side) {
+    const double from = box.inside_m(side, a);
+    const double to = box.inside_m(side, b);
+    if (from < 0.0 && to < 0.0) {
+      return false;
+    }
+    if (from < 0.0) {
+      t0 = std::max(t0, from / (from - to));
+    } else if (to < 0.0) {
+      t1 = std::min(t1, from / (from - to));
+    }
+  }
+  common = between(a, b, t0);
+  return t0 <= t1;
+}
+
+/// Nearest points of a box and a segment outside it: an end of the segment or a corner of the box
+/// is one of them.
+NearestPoints nearest_outside(const SiteBox& box, XY a, XY b) {
+  NearestPoints best{kInfinity, {}, {}};
+  const auto offer = [&](XY of_box, XY of_segment) {
+    const double distance = std::hypot(of_segment.x - of_box.x, of_segment.y - of_box.y);
     if (distance < best.distance_m) {
-      best = {distance, box, segment};
+      best = {distance, of_box, of_segment};
     }
   };
+  const std::array<XY, 4>& corners = box.corners();
   for (const XY end : {a, b}) {
-    offer({std::clamp(end.x, -half_x, half_x), std::clamp(end.y, -half_y, half_y)}, end);
+    for (std::size_t i = 0; i < kSides; ++i) {
+      if (box.inside_m(i, end) < 0.0) {  // the sides that face it
+        offer(on_segment(end, corners[i], corners[next(i)]), end);
+      }
+    }
   }
-  for (const XY corner :
-       {XY{half_x, half_y}, XY{half_x, -half_y}, XY{-half_x, -half_y}, XY{-half_x, half_y}}) {
+  for (const XY corner : corners) {
     offer(corner, on_segment(corner, a, b));
   }
   return best;
 }
 
-/// Is there a gap along one of a's own axes?
-bool apart_on_axes_of(const Rectangle& a, const Rectangle& b) {
-  XY low{std::numeric_limits<double>::infinity(), std::numeric_limits<double>::infinity()};
-  XY high{-low.x, -low.y};
-  for (const XY corner : b.corners()) {
-    const XY p = a.local(corner);
-    low = {std::min(low.x, p.x), std::min(low.y, p.y)};
-    high = {std::max(high.x, p.x), std::max(high.y, p.y)};
+/// Is there a gap along one of a's sides?
+bool apart_on_sides_of(const SiteBox& a, const SiteBox& b) {
+  for (std::size_t side = 0; side < kSides; ++side) {
+    if (std::all_of(b.corners().begin(), b.corners().end(),
+                    [&](XY corner) { return a.inside_m(side, corner) <= kEdge; })) {
+      return true;
+    }
   }
-  return low.x >= a.half_length() - kEdge || high.x <= kEdge - a.half_length() ||
-         low.y >= a.half_width() - kEdge || high.y <= kEdge - a.half_width();
+  return false;
 }
 
 }  // namespace
 
-Rectangle::Rectangle(XY centre, double angle_deg, SiteSize size)
-    : centre_(centre), half_length_(size.length_m / 2.0), half_width_(size.width_m / 2.0) {
-  const double angle = angle_deg * std::numbers::pi / 180.0;
+Axes::Axes(XY origin, double bearing_deg) : origin_(origin) {
+  const double angle = bearing_deg * std::numbers::pi / 180.0;
   along_ = {std::sin(angle), std::cos(angle)};
   across_ = {along_.y, -along_.x};
-  corners_ = {on_grid({half_length_, -half_width_}), on_grid({half_length_, half_width_}),
-              on_grid({-half_length_, half_width_}), on_grid({-half_length_, -half_width_})};
-  const auto first = std::min_element(corners_.begin(), corners_.end(), [](XY a, XY b) {
-    return std::abs(a.y - b.y) > kEdge ? a.y > b.y : a.x < b.x;
-  });
-  std::rotate(corners_.begin(), first, corners_.end());
 }
 
-XY Rectangle::local(XY p) const {
-  const double dx = p.x - centre_.x;
-  const double dy = p.y - centre_.y;
+XY Axes::local(XY p) const {
+  const double dx = p.x - origin_.x;
+  const double dy = p.y - origin_.y;
   return {dx * along_.x + dy * along_.y, dx * across_.x + dy * across_.y};
 }
 
-XY Rectangle::on_grid(XY local) const {
-  return {centre_.x + local.x * along_.x + local.y * across_.x,
-          centre_.y + local.x * along_.y + local.y * across_.y};
+XY Axes::on_grid(XY local) const {
+  return {origin_.x + local.x * along_.x + local.y * across_.x,
+          origin_.y + local.x * along_.y + local.y * across_.y};
 }
 
-NearestPoints nearest_points(const Rectangle& rectangle, XY a, XY b) {
-  const XY p = rectangle.local(a);
-  const XY q = rectangle.local(b);
-  double t0 = 0.0;
-  double t1 = 1.0;
-  if (clip_axis(p.x, q.x, rectangle.half_length(), t0, t1) &&
-      clip_axis(p.y, q.y, rectangle.half_width(), t0, t1)) {
-    const XY common = between(a, b, t0);
-    return {0.0, common, common};
+SiteBox::SiteBox(XY centre, double angle_deg, SiteSize size)
+    : centre_(centre),
+      reach_m_(std::hypot(size.length_m, size.width_m) / 2.0),
+      core_m_(std::min(size.length_m, size.width_m) / 2.0) {
+  const Axes axes(centre, angle_deg);
+  const double along = size.length_m / 2.0;
+  const double across = size.width_m / 2.0;
+  corners_ = {axes.on_grid({along, -across}), axes.on_grid({along, across}),
+              axes.on_grid({-along, across}), axes.on_grid({-along, -across})};
+  const XY up = Axes({}, angle_deg).on_grid({1.0, 0.0});
+  ways_ = {XY{up.y, -up.x}, XY{-up.x, -up.y}, XY{-up.y, up.x}, up};
+  const std::size_t first = first_of(corners_);
+  begin_with(first, corners_);
+  begin_with(first, ways_);
+}
+
+SiteBox::SiteBox(const std::array<XY, 4>& corners)
+    : centre_(centre_of_area(corners)), corners_(corners), reach_m_(0.0), core_m_(kInfinity) {
+  const XY diagonal{corners[2].x - corners[0].x, corners[2].y - corners[0].y};
+  const XY other{corners[3].x - corners[1].x, corners[3].y - corners[1].y};
+  if (cross(diagonal, other) > 0.0) {
+    std::reverse(corners_.begin(), corners_.end());
   }
-  const NearestPoints nearest =
-      nearest_outside(rectangle.half_length(), rectangle.half_width(), p, q);
-  return {nearest.distance_m, rectangle.on_grid(nearest.on_rectangle),
-          rectangle.on_grid(nearest.on_segment)};
+  begin_with(first_of(corners_), corners_);
+  for (std::size_t i = 0; i < kSides; ++i) {
+    const XY side{corners_[next(i)].x - corners_[i].x, corners_[next(i)].y - corners_[i].y};
+    const double length = std::hypot(side.x, side.y);
+    ways_[i] = {side.x / length, side.y / length};
+    reach_m_ = std::max(reach_m_, std::hypot(corners_[i].x - centre_.x, corners_[i].y - centre_.y));
+    core_m_ = std::min(core_m_, inside_m(i, centre_));
+  }
 }
 
-bool overlap(const Rectangle& a, const Rectangle& b) {
-  return !apart_on_axes_of(a, b) && !apart_on_axes_of(b, a);
+std::array<XY, 4> SiteBox::inset(double by_m) const {
+  std::array<XY, 4> moved{};
+  for (std::size_t i = 0; i < kSides; ++i) {
+    const XY in = ways_[(i + kSides - 1) % kSides];
+    const XY out = ways_[i];
+    const double by = by_m / cross(out, in);
+    moved[i] = {corners_[i].x + by * (out.x - in.x), corners_[i].y + by * (out.y - in.y)};
+  }
+  return moved;
 }
 
-double distance_m(const Rectangle& a, const Rectangle& b) {
-  double distance = std::numeric_limits<double>::infinity();
-  for (std::size_t i = 0; i < 4; ++i) {
-    const XY from = b.corners()[i];
-    const XY to = b.corners()[(i + 1) % 4];
-    distance = std::min(distance, nearest_points(a, from, to).distance_m);
+NearestPoints nearest_points(const SiteBox& box, XY a, XY b) {
+  XY common;
+  return meets(box, a, b, common) ? NearestPoints{0.0, common, common} : nearest_outside(box, a, b);
+}
+
+bool overlap(const SiteBox& a, const SiteBox& b) {
+  return !apart_on_sides_of(a, b) && !apart_on_sides_of(b, a);
+}
+
+double distance_m(const SiteBox& a, const SiteBox& b) {
+  double distance = kInfinity;
+  for (std::size_t i = 0; i < kSides; ++i) {
+    distance =
+        std::min(distance, nearest_points(a, b.corners()[i], b.corners()[next(i)]).distance_m);
   }
   return overlap(a, b) ? 0.0 : distance;
 }

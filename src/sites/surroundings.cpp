@@ -28,12 +28,11 @@ Shape square(const Grid& grid, Cell cell) {
 /// Looks at square rings of cells around the site, from the inside out.
 class Search {
  public:
-  Search(const Rectangle& rectangle, const Grid& grid, std::span<const std::uint8_t> reason)
-      : rectangle_(rectangle),
+  Search(const SiteBox& box, const Grid& grid, std::span<const std::uint8_t> reason)
+      : box_(box),
         grid_(grid),
         reason_(reason),
-        middle_(grid.cell_of(rectangle.centre())),
-        half_diagonal_(std::hypot(rectangle.half_length(), rectangle.half_width())),
+        middle_(grid.cell_of(box.centre())),
         unseen_m_(to_map_edge()) {}
 
   void run() {
@@ -49,12 +48,12 @@ class Search {
  private:
   /// No cell of a ring is nearer than this.
   [[nodiscard]] double least_m(int ring) const {
-    return (ring - 1) * grid_.cell_m - half_diagonal_;
+    return (ring - 1) * grid_.cell_m - box_.reach_m();
   }
 
   [[nodiscard]] double to_map_edge() const {
     double least = kFar;
-    for (const XY corner : rectangle_.corners()) {
+    for (const XY corner : box_.corners()) {
       least = std::min({least, corner.x - grid_.west, grid_.east() - corner.x,
                         corner.y - grid_.south(), grid_.north - corner.y});
     }
@@ -77,28 +76,27 @@ class Search {
   void look_at(Cell cell, int ring) {
     const std::uint8_t code = reason_[grid_.index(cell.col, cell.row)];
     if (code == reason::kLand) {
-      const NearestPoints here = nearest_of(rectangle_, square(grid_, cell));
+      const NearestPoints here = nearest_of(box_, square(grid_, cell));
       land_ = here.distance_m < land_.distance_m ? here : land_;
     } else if (code == reason::kOutside && least_m(ring) < unseen_m_) {
-      unseen_m_ = std::min(unseen_m_, nearest_of(rectangle_, square(grid_, cell)).distance_m);
+      unseen_m_ = std::min(unseen_m_, nearest_of(box_, square(grid_, cell)).distance_m);
     }
   }
 
-  const Rectangle& rectangle_;
+  const SiteBox& box_;
   const Grid& grid_;
   std::span<const std::uint8_t> reason_;
   Cell middle_;
-  double half_diagonal_;
   double unseen_m_;
   NearestPoints land_{kFar, {}, {}};
 };
 
 }  // namespace
 
-std::optional<Shore> shore_of(const Rectangle& rectangle, const Grid& grid,
+std::optional<Shore> shore_of(const SiteBox& box, const Grid& grid,
                               std::span<const std::uint8_t> reason, Projector& grid_to_lonlat,
                               const Geodesy& geodesy) {
-  Search search(rectangle, grid, reason);
+  Search search(box, grid, reason);
   search.run();
   const NearestPoints& land = search.land();
   if (!std::isfinite(land.distance_m)) {
@@ -106,12 +104,12 @@ std::optional<Shore> shore_of(const Rectangle& rectangle, const Grid& grid,
   }
   Shore shore;
   shore.distance_m = true_distance_m(land, grid_to_lonlat, geodesy);
-  shore.bearing_deg = bearing_from_centre(rectangle, land.on_segment, grid_to_lonlat, geodesy);
+  shore.bearing_deg = bearing_from_centre(box, land.on_segment, grid_to_lonlat, geodesy);
   shore.map_ends_nearer = search.ends_nearer();
   return shore;
 }
 
-void add_directions(const Survey& survey, const Rectangle& rectangle, Site& site) {
+void add_directions(const Survey& survey, const SiteBox& box, Site& site) {
   if (survey.plan.sites.landing) {
     site.landing = direction_to(*survey.plan.sites.landing, site.centre, survey.geodesy);
   }
@@ -119,7 +117,7 @@ void add_directions(const Survey& survey, const Rectangle& rectangle, Site& site
     site.marks.push_back(direction_to(mark.at, site.centre, survey.geodesy));
   }
   site.shore =
-      shore_of(rectangle, survey.grid, survey.maps.reason, survey.grid_to_lonlat, survey.geodesy);
+      shore_of(box, survey.grid, survey.maps.reason, survey.grid_to_lonlat, survey.geodesy);
 }
 
 }  // namespace tidelot

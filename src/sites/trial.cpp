@@ -66,7 +66,7 @@ std::uint16_t season_at(const Grid& grid, const ScoredMaps& maps, XY centre) {
   return months_between(first, last + (last < first ? kDaysPerYear : 0));
 }
 
-Trials::Trials(const Siting& siting, const Field& field, const std::vector<Rectangle>& taken)
+Trials::Trials(const Siting& siting, const GroundField& field, const std::vector<SiteBox>& taken)
     : siting_(siting), field_(field), taken_(taken) {}
 
 double Trials::angle_asked(XY centre) const {
@@ -87,20 +87,17 @@ double Trials::known_violation(double unknown, double apart_only) const {
   return too_much > 0.0 || apart_only > 0.0 ? 0.0 : 1.0;
 }
 
-double Trials::gap_missing(const Rectangle& rectangle) const {
-  const double plenty = siting_.gap_m + std::hypot(siting_.size.length_m, siting_.size.width_m);
+double Trials::gap_missing(const SiteBox& box) const {
   double worst = 0.0;
-  for (const Rectangle& other : taken_) {
-    const XY a = rectangle.centre();
+  for (const SiteBox& other : taken_) {
+    const XY a = box.centre();
     const XY b = other.centre();
-    const double reach =
-        plenty / 2.0 + std::hypot(other.half_length(), other.half_width()) + siting_.gap_m / 2.0;
-    if (std::hypot(a.x - b.x, a.y - b.y) > reach) {
+    if (std::hypot(a.x - b.x, a.y - b.y) > box.reach_m() + other.reach_m() + siting_.gap_m) {
       continue;
     }
-    const double missing = siting_.gap_m - distance_m(rectangle, other);
+    const double missing = siting_.gap_m - distance_m(box, other);
     worst = std::max(worst, missing > kEdge ? missing : 0.0);
-    if (overlap(rectangle, other)) {
+    if (overlap(box, other)) {
       worst = std::max(worst, siting_.gap_m + siting_.grid.cell_m);
     }
   }
@@ -108,8 +105,8 @@ double Trials::gap_missing(const Rectangle& rectangle) const {
 }
 
 Trial Trials::at(XY centre, double angle_deg, const Trial* best) const {
-  const Rectangle rectangle(centre, angle_deg, siting_.size);
-  const Fit fit = fit_of(rectangle, siting_.grid, field_);
+  const SiteBox box(centre, angle_deg, siting_.size);
+  const Fit fit = fit_of(box, siting_.grid, field_);
   Trial trial{centre, angle_deg, fit.barred, fit.score};
   if (!field_.all_known()) {
     trial.violation += known_violation(fit.unknown, fit.apart_only);
@@ -117,13 +114,13 @@ Trial Trials::at(XY centre, double angle_deg, const Trial* best) const {
   if (best != nullptr && !better(trial, *best)) {
     return worst();  // more can only make it worse
   }
-  trial.violation += gap_missing(rectangle) / siting_.grid.cell_m;
+  trial.violation += gap_missing(box) / siting_.grid.cell_m;
   const std::uint16_t season = season_at(siting_.grid, siting_.maps, centre);
-  trial.violation += siting_.setbacks.shortfall(rectangle, season) / siting_.grid.cell_m;
+  trial.violation += siting_.setbacks.shortfall(box, season) / siting_.grid.cell_m;
   if (best != nullptr && !better(trial, *best)) {
     return worst();
   }
-  trial.violation += siting_.proximity.allows(rectangle) ? 0.0 : 1.0;
+  trial.violation += siting_.proximity.allows(box) ? 0.0 : 1.0;
   return trial;
 }
 

@@ -9,8 +9,8 @@
 #include "sites/field.hpp"
 #include "sites/footprint.hpp"
 #include "sites/proximity.hpp"
-#include "sites/rectangle.hpp"
 #include "sites/setbacks.hpp"
+#include "sites/site_box.hpp"
 
 namespace tidelot {
 
@@ -41,7 +41,7 @@ struct Trial {
 class Trials {
  public:
   /// taken: the gap to each is kept. All outlive it.
-  Trials(const Siting& siting, const Field& field, const std::vector<Rectangle>& taken);
+  Trials(const Siting& siting, const GroundField& field, const std::vector<SiteBox>& taken);
   /// What is better than `best`, worked out in full; else a trial that is not. best: none to beat.
   [[nodiscard]] Trial at(XY centre, double angle_deg, const Trial* best = nullptr) const;
   /// The angle that a place asks for; negative: any.
@@ -50,11 +50,11 @@ class Trials {
 
  private:
   [[nodiscard]] double known_violation(double unknown, double apart_only) const;
-  [[nodiscard]] double gap_missing(const Rectangle& rectangle) const;
+  [[nodiscard]] double gap_missing(const SiteBox& box) const;
 
   const Siting& siting_;
-  const Field& field_;
-  const std::vector<Rectangle>& taken_;
+  const GroundField& field_;
+  const std::vector<SiteBox>& taken_;
 };
 
 /// Months in which gear would lie at a place, by the cell of its centre; all where that is not

@@ -267,6 +267,7 @@ class ReportFixture {
                             centre.y + along.y * l - along.x * w};
       site.corners[i] = to_lonlat(site.corners_xy[i]);
     }
+    site.centre_xy = centre;
     site.centre = to_lonlat(centre);
     site.area_ha = geodesy_.area_m2(site.corners) / 1e4;
     site.area_unrounded_ha = site.area_ha;

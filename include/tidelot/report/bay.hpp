@@ -23,6 +23,7 @@ struct LostWater {
 /// A ranked site as far as bays are compared by it.
 struct BaySite {
   std::string name;
+  bool own = false;  ///< the plan's own box, not found by the search
   LonLat centre;
   Account account;           ///< by itself
   double yield_t = 0.0;      ///< by itself

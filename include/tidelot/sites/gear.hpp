@@ -35,14 +35,15 @@ struct Marker {
 /// Where everything of a site's layout lies. Empty where the site holds no line, but for the
 /// markers.
 struct Gear {
-  std::array<GearPoint, 4> box{};  ///< the gear box: the site less its margins; clockwise
+  XY middle;  ///< of the rectangle in which the layout lies, in the grid's system
+  std::array<GearPoint, 4> box{};  ///< the gear box: that rectangle less its margins; clockwise
   double box_length_m = 0.0;       ///< along the lines; 0: no gear
   double box_width_m = 0.0;        ///< 0 for a single line: the box has no area
   double box_area_ha = 0.0;        ///< on the ellipsoid, of its corners as printed
   std::vector<GearLine> lines;     ///< from the right of the long side's bearing to the left
   std::vector<Marker> markers;     ///< round the boundary from the first corner, as the corners run
-  std::array<GearPoint, 2> section{};  ///< A and A': along the lines through the middle, from edge
-                                       ///< to edge of the boundary
+  std::array<GearPoint, 2> section{};  ///< A and A': along the lines through the middle, from end
+                                       ///< to end of that rectangle
 };
 
 /// Places what the site's layout holds. centre: of the rectangle in which the layout lies, that is

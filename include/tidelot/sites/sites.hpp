@@ -120,21 +120,22 @@ struct FieldVisits {
   std::uint16_t months = 0;  ///< of them, bit 0 January
 };
 
-/// One ranked site.
+/// One site: a rectangle that the search found, or a box of the plan's own of any convex shape.
 struct Site {
   int rank = 0;
-  std::string name;                 ///< "S01"; listed apart: "A01"; the plan's own box: "OWN1"
+  std::string name;                 ///< "S01", by rank; apart: "A01"; the plan's own box: "OWN1"
   int own = 0;                      ///< the plan's own box of that number; 0: found by the search
   std::vector<std::string> wrong;   ///< what forbids an own box, a phrase each; then it lies apart
   LonLat centre;                    ///< rounded to 6 decimals
   std::array<LonLat, 4> corners{};  ///< rounded to 6 decimals, clockwise from the north-most
   std::array<XY, 4> corners_xy{};   ///< in the grid's system, before rounding
-  double angle_deg = 0.0;           ///< bearing of the long side in the grid, 0..180
+  XY centre_xy;                     ///< likewise; of the area
+  double angle_deg = 0.0;           ///< bearing of that rectangle's long side in the grid, 0..180
   std::optional<double> axis_deg;   ///< of the current over the covered cells, from true north
   double area_ha = 0.0;             ///< on the ellipsoid, of the corners, rounded
   double area_unrounded_ha = 0.0;   ///< of the corners before rounding
   Printed printed;
-  SiteSize size;
+  SiteSize size;  ///< of the rectangle in which the layout lies; of an own box the largest inside
   Layout layout;
   Gear gear;
   double suitability = 0.0;     ///< mean over the site, each cell by the share that is covered
@@ -175,7 +176,8 @@ struct Site {
 /// What placing found.
 struct SitesResult {
   std::vector<Site> ranked;
-  std::vector<Site> apart;         ///< listed apart: unknown depth or rule, or too much unknown
+  std::vector<Site> apart;  ///< own boxes that something forbids, then places with unknown depth or
+                            ///< rule, or too much unknown
   std::size_t eligible_cells = 0;  ///< open, known, good enough, not too deep for the anchor legs
   std::size_t too_deep_for_size = 0;    ///< eligible but for the anchor legs
   std::size_t fitting_places = 0;       ///< positions times angles that fit
@@ -183,7 +185,14 @@ struct SitesResult {
   std::vector<std::string> notes;       ///< in plain words: why none or fewer were found
 };
 
-/// Places non-overlapping rectangles in eligible water: every cell centre times the angles 0, 15,
+/// Sites found by the search and the plan's own boxes, the best score first; on equal scores own
+/// boxes come first, then row, column and angle. An own box is measured as it lies. It is ranked
+/// when it keeps what a site must keep, and the gap to the other own boxes; else it is listed apart
+/// with what is wrong. What is found keeps the gap to the own boxes that are ranked. plan.sites
+/// .count counts what is found. Error(plan) where an own box leaves the grid.
+///
+/// The search: places non-overlapping rectangles in eligible water: every cell centre times the
+/// angles 0, 15,
 /// ... 165 degrees is looked at, the leading ones are shifted and turned, and the best is taken by
 /// the sum over the site of suitability * yield, each cell by the share that is covered, ties by
 /// row, then column, then angle; the next keep gap_m to it, and so on (docs/design/placing.md). A
@@ -199,6 +208,15 @@ struct SitesResult {
                                       std::span<const NearLayer> near,
                                       std::span<const std::string> reason_names,
                                       Projector& grid_to_lonlat, const Geodesy& geodesy);
+
+/// What the search alone finds while other sites hold their places, as it finds it in place_sites:
+/// the gap is kept to them. held: corners in the grid's system, in order round each.
+[[nodiscard]] SitesResult find_sites(const Plan& plan, const Grid& grid, const ScoredMaps& maps,
+                                     std::span<const ClosedLayer> closed,
+                                     std::span<const NearLayer> near,
+                                     std::span<const std::string> reason_names,
+                                     Projector& grid_to_lonlat, const Geodesy& geodesy,
+                                     std::span<const std::array<XY, 4>> held);
 
 /// How near every rule with a shape comes to one place of the grid, the nearest first.
 [[nodiscard]] std::vector<RuleDistance> rules_around(XY place, std::span<const ClosedLayer> closed,

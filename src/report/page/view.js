@@ -54,10 +54,10 @@ const placeNumbers = () => {
       Math.hypot(home[0] + dx - x, home[1] + dy - y)));
     const [dx, dy] = sides.find((side) => room(side) > 25) || sides[0];
     taken.push([home[0] + dx, home[1] + dy]);
-    const [leader, circle, number] = flag.children;
+    const [leader, disc, number] = flag.children;
     leader.setAttribute("d", `M0 0L${dx * 0.65} ${dy * 0.65}`);
-    circle.setAttribute("cx", dx);
-    circle.setAttribute("cy", dy);
+    disc.setAttribute("x", dx - disc.getAttribute("width") / 2);
+    disc.setAttribute("y", dy - 11);
     number.setAttribute("x", dx);
     number.setAttribute("y", dy + 4);
   });

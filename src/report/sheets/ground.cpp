@@ -242,22 +242,13 @@ std::string boundary(const Frame& frame, const Site& site, Pen pen) {
   return cased(way(spots, true), "#fff", pen);
 }
 
-XY middle_of(const Site& site) {
-  XY sum;
-  for (const XY& corner : site.corners_xy) {
-    sum.x += corner.x / 4.0;
-    sum.y += corner.y / 4.0;
-  }
-  return sum;
-}
-
 std::string site_marks(const Frame& frame, const ReportData& data, Labels& labels) {
   std::string all;
   std::string names;
   for (const std::vector<Site>* list : {&data.sites->ranked, &data.sites->apart}) {
     for (const Site& site : *list) {
-      const Spot at = frame.spot(middle_of(site));
-      if (!frame.holds(middle_of(site))) {
+      const Spot at = frame.spot(site.centre_xy);
+      if (!frame.holds(site.centre_xy)) {
         continue;
       }
       const bool small = longest_side(frame, site) < 3.0;
@@ -302,7 +293,7 @@ std::string key_map(const Site& site, const ReportData& data, std::string_view i
   const double more = 4.0 * std::max(site.size.length_m, site.size.width_m);
   const Frame frame =
       filled_frame(around(site, more), extent_of(*data.grid), data.grid_scale, width, height);
-  const Spot at = frame.spot(middle_of(site));
+  const Spot at = frame.spot(site.centre_xy);
   return map_drawing(
       frame, data, id, "Where the site lies",
       land_and_unknown(frame, data) + boundary(frame, site, {0.5, ""}),

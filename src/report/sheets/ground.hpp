@@ -46,7 +46,6 @@ struct Samples {
 [[nodiscard]] std::string site_marks(const Frame& frame, const ReportData& data, Labels& labels);
 /// A point with distance and bearing from an origin of the grid, on the ground and true.
 [[nodiscard]] XY off_from(XY origin, const Direction& way, const ReportData& data);
-[[nodiscard]] XY middle_of(const Site& site);
 
 /// Puts content into the frame: nothing is drawn beyond its border.
 [[nodiscard]] std::string clipped(const Frame& frame, std::string_view id,

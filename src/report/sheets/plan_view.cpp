@@ -63,7 +63,7 @@ Spot outward(Spot at, Spot middle, double by) {
 
 std::string corner_names(const Frame& frame, const Site& site, Labels& labels) {
   std::string all;
-  const Spot middle = frame.spot(middle_of(site));
+  const Spot middle = frame.spot(site.centre_xy);
   for (std::size_t i = 0; i < site.corners_xy.size(); ++i) {
     const Spot at = frame.spot(site.corners_xy[i]);
     labels.keep({at.x - 1.2, at.y - 1.2}, 2.4, 2.4);
@@ -74,7 +74,7 @@ std::string corner_names(const Frame& frame, const Site& site, Labels& labels) {
 
 std::string side_names(const Frame& frame, const Site& site, Labels& labels, page::Units units) {
   std::string all;
-  const Spot middle = frame.spot(middle_of(site));
+  const Spot middle = frame.spot(site.centre_xy);
   for (std::size_t i = 0; i < site.corners_xy.size(); ++i) {
     const Spot a = frame.spot(site.corners_xy[i]);
     const Spot b = frame.spot(site.corners_xy[(i + 1) % site.corners_xy.size()]);
@@ -179,6 +179,9 @@ std::string figures(const Site& site, const ReportData& data) {
       words(page::depths(site.depth_min_m, site.depth_max_m)),
       words(page::depths(site.depth_min_m + data.plan->depth.tidal_range_m,
                          site.depth_max_m + data.plan->depth.tidal_range_m)));
+  if (site.own > 0) {
+    all += " " + page::text(page::own_layout_sentence(site, units)) + ".";
+  }
   if (site.shore) {
     all += fmt::format(" Nearest land {} from the edge, bearing {}{}.",
                        words(page::distance(site.shore->distance_m)),

@@ -23,7 +23,7 @@ std::string mark_symbol(Spot at) {
 std::string marks(const Frame& frame, const Site& site, const ReportData& data, Labels& labels) {
   std::string all;
   for (std::size_t i = 0; i < site.marks.size(); ++i) {
-    const XY place = off_from(middle_of(site), site.marks[i], data);
+    const XY place = off_from(site.centre_xy, site.marks[i], data);
     if (frame.holds(place)) {
       const Spot at = frame.spot(place);
       labels.keep({at.x - 1.6, at.y - 1.6}, 3.2, 3.2);
@@ -37,7 +37,7 @@ std::string landing(const Frame& frame, const Site& site, const ReportData& data
   if (!site.landing) {
     return "";
   }
-  const Spot at = frame.spot(off_from(middle_of(site), *site.landing, data));
+  const Spot at = frame.spot(off_from(site.centre_xy, *site.landing, data));
   labels.keep({at.x - 1.2, at.y - 1.2}, 2.4, 2.4);
   return box({at.x - 1.1, at.y - 1.1}, 2.2, 2.2, {0.3, ""}, "#000") +
          labels.near(at, "landing", 2.8, 2.2);

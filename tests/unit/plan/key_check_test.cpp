@@ -83,7 +83,6 @@ TEST_CASE("Unknown keys name the nearest known one, or where they belong") {
 TEST_CASE("What is promised but not built is refused, never ignored") {
   check_all({
       {plus("[criteria.judgement]\nweight = 1\n"), "18:1", "criteria.judgement.weight"},
-      {plus("[sites]\nown_corners = \"a.csv\"\n"), "18:1", "own_corners is not yet"},
       {plus("[run]\ngrowth = \"x\"\n"), "18:1", "run.growth is not yet"},
   });
 }
@@ -181,6 +180,53 @@ TEST_CASE("Bounds are west, south, east, north, and not too wide") {
       {plus("[sites]\nlanding = [41.05, -130.05]\n"), "18:11", "longitude comes before latitude"},
       {plus("[sites]\nlanding = [-30.05, true]\n"), "18:20", "true is not a number"},
   });
+}
+
+TEST_CASE("A box of the user's own has four corners in order round a convex shape") {
+  const auto own = [](const std::string& value) {
+    return plus("[sites]\nown_corners = " + value + "\n");
+  };
+  const std::string good =
+      "[[-30.06, 41.03], [-30.058, 41.03], [-30.058, 41.029], [-30.06, 41.029]]";
+  CHECK_NOTHROW(parse_plan(own(good), "bays/plan.toml"));
+  CHECK_NOTHROW(parse_plan(own("[" + good + ", " + good + "]"), "bays/plan.toml"));
+  check_all({
+      {own("\"a.csv\""), "18:15", "must be the four corners of a box, [[lon, lat]"},
+      {own("[]"), "18:15", "or a list of such boxes, not []"},
+      {own("[" + good + ", 3]"), "18:15", "or a list of such boxes"},
+      {own("[[-30.06, 41.03], [-30.058, 41.03], [-30.058, 41.029]]"), "18:15",
+       "sites.own_corners must be four corners [[lon, lat], ...] in order round the box, not 3"},
+      {own("[" + good + ", [[-30.06, 41.03]]]"), "18:90", "sites.own_corners[1] must be four"},
+      {own("[[-30.06, 41.03], [-30.058], [-30.058, 41.029], [-30.06, 41.029]]"), "18:33",
+       "[longitude, latitude] in degrees, not 1"},
+      {own("[[-30.06, 41.03], 41.03, [-30.058, 41.029], [-30.06, 41.029]]"), "18:33",
+       "[longitude, latitude] in degrees, not 41.03"},
+      {own("[[-30.06, 141.03], [-30.058, 41.03], [-30.058, 41.029], [-30.06, 41.029]]"), "18:16",
+       "latitude 141.03"},
+      {own("[[-30.06, 41.03], [-30.06, 41.030001], [-30.058, 41.029], [-30.06, 41.029]]"), "18:15",
+       "corners 1 and 2 lie 0.11 m apart; a side is 1 m long at least"},
+      {own("[[-30.06, 41.03], [-30.058, 41.029], [-30.058, 41.03], [-30.06, 41.029]]"), "18:15",
+       "its sides cross; give the corners in order round the box"},
+      {own("[[-30.06, 41.03], [-30.058, 41.03], [-30.0595, 41.0297], [-30.06, 41.029]]"), "18:15",
+       "corner 3 points inward"},
+      {own("[[-30.06, 41.029], [-30.0595, 41.0297], [-30.058, 41.03], [-30.06, 41.03]]"), "18:15",
+       "corner 2 points inward"},
+      {own("[[-30.06, 41.03], [-30.058, 41.03], [-30.058, 41.029], [-30.059, 41.0294999]]"),
+       "18:15", "the angle at corner 4 is 180.0 degrees; it must be from 5 to 175"},
+      {own("[[-30.06, 41.03], [-30.0599, 41.03], [-30.0599, 41.02999], [-30.06, 41.02999]]"),
+       "18:15", "it holds 9 m2; 100 m2 is the least"},
+      {own("[[-30.06, 41.0005], [-30.058, 41.0005], [-30.058, 40.9995], [-30.06, 41.0001]]"),
+       "18:15", "has corner 3 of box 1 (-30.058, 40.9995) outside of area.bounds; move it"},
+      {own("[[30.06, 41.03], [30.058, 41.03], [30.058, 41.029], [30.06, 41.029]]"), "18:15",
+       "(30.06, 41.03) outside of area.bounds; has the longitude lost its sign?"},
+      {own("[[41.03, -30.06], [41.03, -30.058], [41.029, -30.058], [41.029, -30.06]]"), "18:15",
+       "outside of area.bounds; longitude comes before latitude"},
+  });
+  std::string many;
+  for (int i = 0; i < 21; ++i) {
+    many += (i == 0 ? "" : ", ") + good;
+  }
+  check_all({{own("[" + many + "]"), "18:15", "21 boxes, 20 at most"}});
 }
 
 TEST_CASE("A curve has two points at least, rising x, and y from 0 to 1") {

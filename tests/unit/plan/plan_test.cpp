@@ -102,6 +102,8 @@ along = "current"
 gap_m = 100.0
 min_suitability = 0.3
 landing = [-30.05, 41.05]
+own_corners = [[[-30.06, 41.03], [-30.058, 41.03], [-30.058, 41.029], [-30.06, 41.029]],
+               [[-30.05, 41.04], [-30.05, 41.042], [-30.048, 41.041], [-30.049, 41.04]]]
 [uncertainty]
 draws = 100
 seed  = 7
@@ -146,6 +148,9 @@ TEST_CASE("The whole plan file is read") {
   CHECK(std::get<double>(plan.sun.source) == 0.5);
   CHECK(plan.crop.name == "warm-red-alga");
   CHECK(plan.sites.landing == LonLat{-30.05, 41.05});
+  REQUIRE(plan.sites.own_boxes.size() == 2);
+  CHECK(plan.sites.own_boxes[0][2] == LonLat{-30.058, 41.029});
+  CHECK(plan.sites.own_boxes[1][1] == LonLat{-30.05, 41.042});
   CHECK(plan.uncertainty.draws == 100);
   CHECK(plan.uncertainty.seed == 7);
   CHECK(plan.uncertainty.length_m == 2000.0);
@@ -222,6 +227,7 @@ TEST_CASE("What is left out takes the default") {
   CHECK(plan.sites.gap_m == sites.gap_m);
   CHECK(plan.sites.min_suitability == sites.min_suitability);
   CHECK_FALSE(plan.sites.landing);
+  CHECK(plan.sites.own_boxes.empty());
   CHECK(plan.depth.tidal_range_m == 2.1);
   CHECK(plan.depth.lowest_tide_m == -0.4);
   CHECK(plan.report.marker_gap_m == 90.0);
@@ -400,6 +406,8 @@ TEST_CASE("Each key in force is listed once, in the order of the plan file") {
   CHECK(at("closed[0].rule") < at("crop.profile"));
   CHECK(at("farm.use") < at("criteria.growth.curve"));
   CHECK(at("criteria.current.weight") < at("sites.count"));
+  CHECK(at("sites.draft_m") < at("sites.own_corners"));
+  CHECK(at("sites.own_corners") < at("uncertainty.draws"));
   CHECK(at("report.units") < at("run.allow"));
   CHECK(at("run.codec") + 1 == static_cast<std::ptrdiff_t>(keys.size()));
 }

@@ -41,8 +41,8 @@ class Bay : public ReportFixture {
     FixtureProjector projector;
     const FlatGeodesy geodesy;
     for (Site& site : sites.ranked) {
-      site.gear = farm_gear(site, sheet::middle_of(site), plan.farm, plan.report.marker_gap_m,
-                            projector, geodesy);
+      site.gear =
+          farm_gear(site, site.centre_xy, plan.farm, plan.report.marker_gap_m, projector, geodesy);
       site.shore = Shore{{420.0, 270.0}, false};
     }
   }

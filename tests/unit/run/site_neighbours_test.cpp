@@ -23,7 +23,7 @@ struct Row {
       Site site = site_on(plan);
       site.name = "S0" + std::to_string(i + 1);
       const double y = 300.0 * static_cast<double>(i);
-      site.corners_xy = {XY{-32, y + 95}, XY{32, y + 95}, XY{32, y - 95}, XY{-32, y - 95}};
+      site.gear.middle = {0.0, y};
       sites.push_back(site);
     }
     const run::CentreWater here{forcing(water(current, nitrogen), setup), 41.0};

@@ -22,7 +22,7 @@ struct Search {
   [[nodiscard]] std::vector<Candidate> all(Wanted wanted) {
     const ScoredMaps maps = bay.maps();
     const GroundMap ground = ground_of(bay.plan, maps, size);
-    const Field field(bay.grid, maps, ground, wanted);
+    const GroundField field(bay.grid, maps, ground, wanted);
     Candidates candidates(bay.grid, field, footprints);
     std::vector<Candidate> found;
     while (const auto best = candidates.pop()) {

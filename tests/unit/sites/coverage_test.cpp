@@ -6,7 +6,7 @@
 #include <map>
 #include <random>
 
-#include "sites/rectangle.hpp"
+#include "sites/site_box.hpp"
 
 using namespace tidelot;
 namespace bg = boost::geometry;
@@ -70,15 +70,15 @@ TEST_CASE("shares of cells under a rectangle are those of an overlay") {
   for (int i = 0; i < 60; ++i) {
     const XY centre{1000.0 + 300.0 * unit(random), 4700.0 + 300.0 * unit(random)};
     const SiteSize size{5.0 + 150.0 * unit(random), 1.0 + 60.0 * unit(random)};
-    compare(Rectangle(centre, 180.0 * unit(random), size).corners());
+    compare(SiteBox(centre, 180.0 * unit(random), size).corners());
   }
 }
 
 TEST_CASE("shares of cells at right angles, on edges of cells and off them") {
   for (const double angle : {0.0, 90.0}) {
     for (const XY centre : {XY{1150.0, 4850.0}, XY{1155.0, 4855.0}, XY{1153.7, 4851.2}}) {
-      compare(Rectangle(centre, angle, {100.0, 40.0}).corners());
-      compare(Rectangle(centre, angle, {3.0, 2.0}).corners());
+      compare(SiteBox(centre, angle, {100.0, 40.0}).corners());
+      compare(SiteBox(centre, angle, {3.0, 2.0}).corners());
     }
   }
 }

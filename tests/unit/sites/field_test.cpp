@@ -29,9 +29,13 @@ TEST_CASE("each kind of ground is told apart") {
   bay.depth[5] = 30.0F;
   bay.suitability[6] = 0.3F;  // a float a little above or below the plan's 0.3
   const GroundMap ground = ground_of(bay.plan, bay.maps(), kSize);
-  CHECK(ground.cells == std::vector<Ground>{Ground::barred, Ground::barred, Ground::depth_unknown,
-                                            Ground::property_unknown, Ground::barred,
-                                            Ground::barred, Ground::good, Ground::good});
+  CHECK(ground.cells == std::vector<Ground>{Ground::land, Ground::closed, Ground::depth_unknown,
+                                            Ground::property_unknown, Ground::poor,
+                                            Ground::too_deep, Ground::good, Ground::good});
+  for (std::size_t i = 0; i < ground.cells.size(); ++i) {
+    CHECK(is_barred(ground.cells[i]) == (i < 2 || i == 4 || i == 5));
+    CHECK(ground_at(bay.plan, bay.maps(), kSize, i) == ground.cells[i]);
+  }
   CHECK(ground.count.open == 4);
   CHECK(ground.count.good == 2);
   CHECK(ground.count.too_deep == 1);
@@ -51,7 +55,7 @@ TEST_CASE("runs end at barred cells and at the grid's edge") {
   bay.set_depth_unknown(bay.grid.index(1, 1));
   const ScoredMaps maps = bay.maps();
   const GroundMap ground = ground_of(bay.plan, maps, kSize);
-  const Field ranked(bay.grid, maps, ground, Wanted::ranked);
+  const GroundField ranked(bay.grid, maps, ground, Wanted::ranked);
   CHECK(ranked.allowed(0, 0, 2));
   CHECK_FALSE(ranked.allowed(0, 0, 3));
   CHECK(ranked.allowed(0, 4, 5));
@@ -59,7 +63,7 @@ TEST_CASE("runs end at barred cells and at the grid's edge") {
   CHECK_FALSE(ranked.allowed(0, -1, 1));
   CHECK_FALSE(ranked.allowed(2, 0, 0));
   CHECK_FALSE(ranked.allowed(1, 0, 2));
-  const Field apart(bay.grid, maps, ground, Wanted::apart);
+  const GroundField apart(bay.grid, maps, ground, Wanted::apart);
   CHECK(apart.allowed(1, 0, 5));
   CHECK(apart.apart_only(1, 0, 5) == 1);
   CHECK(apart.apart_only(1, 2, 5) == 0);

@@ -6,7 +6,7 @@
 #include <random>
 #include <set>
 
-#include "sites/rectangle.hpp"
+#include "sites/site_box.hpp"
 
 using namespace tidelot;
 namespace bg = boost::geometry;
@@ -26,9 +26,9 @@ Cells cells_of(const std::vector<RowRun>& runs) {
   return cells;
 }
 
-bg::model::polygon<Point> ring_of(const Rectangle& rectangle) {
+bg::model::polygon<Point> ring_of(const SiteBox& box) {
   bg::model::polygon<Point> ring;
-  for (const XY corner : rectangle.corners()) {
+  for (const XY corner : box.corners()) {
     bg::append(ring.outer(), Point(corner.x, corner.y));
   }
   bg::correct(ring);
@@ -68,7 +68,7 @@ TEST_CASE("touched and covered cells are those that another library finds") {
     const SiteSize size{side(random), side(random)};
     const double angle = 15.0 * (trial % 12);
     const Footprint footprint = footprint_of(size, angle, 10.0);
-    const auto ring = ring_of(Rectangle({0, 0}, angle, size));
+    const auto ring = ring_of(SiteBox({0, 0}, angle, size));
     Cells touched;
     Cells covered;
     for (int row = -15; row <= 15; ++row) {

@@ -4,7 +4,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "sites/rectangle.hpp"
+#include "sites/site_box.hpp"
 #include "support/flat_earth.hpp"
 #include "tidelot/sites/sites.hpp"
 
@@ -35,7 +35,7 @@ struct Farm {
   Gear gear() {
     twins::FunctionProjector projector = test::flat_projector(scale);
     const SiteSize on_grid{site.size.length_m * scale, site.size.width_m * scale};
-    site.corners_xy = Rectangle(centre, site.angle_deg, on_grid).corners();
+    site.corners_xy = SiteBox(centre, site.angle_deg, on_grid).corners();
     for (std::size_t i = 0; i < 4; ++i) {
       std::array<XY, 1> p{site.corners_xy[i]};
       projector.forward(p);
@@ -75,19 +75,18 @@ TEST_CASE("gear lies in the gear box, and that a margin inside the boundary, at 
   for (const double angle : {0.0, 33.0, 90.0, 171.5}) {
     Farm farm(angle);
     const Gear gear = farm.gear();
-    const Rectangle site(farm.centre, angle, farm.site.size);
-    const Rectangle box(farm.centre, angle, {gear.box_length_m + 1e-6, gear.box_width_m + 1e-6});
+    const Axes site(farm.centre, angle);
     for (const GearPoint& corner : gear.box) {
       const XY p = site.local(corner.xy);
-      CHECK(site.half_length() - std::abs(p.x) == Approx(15.0));
-      CHECK(site.half_width() - std::abs(p.y) == Approx(15.0));
+      CHECK(farm.site.size.length_m / 2.0 - std::abs(p.x) == Approx(15.0));
+      CHECK(farm.site.size.width_m / 2.0 - std::abs(p.y) == Approx(15.0));
     }
     for (const GearLine& line : gear.lines) {
       for (const GearPoint& point :
            {line.ends[0], line.ends[1], line.anchors[0], line.anchors[1]}) {
-        const XY p = box.local(point.xy);
-        CHECK(std::abs(p.x) <= box.half_length());
-        CHECK(std::abs(p.y) <= box.half_width());
+        const XY p = site.local(point.xy);
+        CHECK(std::abs(p.x) <= gear.box_length_m / 2.0 + 1e-6);
+        CHECK(std::abs(p.y) <= gear.box_width_m / 2.0 + 1e-6);
       }
     }
   }
@@ -137,8 +136,7 @@ TEST_CASE("a single line lies in the middle of a gear box without area") {
   REQUIRE(gear.lines.size() == 1);
   CHECK(gear.box_width_m == 0.0);
   CHECK(gear.box_area_ha == 0.0);
-  CHECK(Rectangle(farm.centre, 33.0, farm.site.size).local(gear.lines[0].ends[0].xy).y ==
-        Approx(0.0).margin(1e-9));
+  CHECK(Axes(farm.centre, 33.0).local(gear.lines[0].ends[0].xy).y == Approx(0.0).margin(1e-9));
 }
 
 TEST_CASE("gear is laid out in true metres whatever the scale of the grid") {

@@ -100,10 +100,9 @@ TEST_CASE("a site's waves are those of its most exposed cell; without winds ther
   WaveMaps waves(bay.grid.size());
   waves.height_50y_m.assign(bay.grid.size(), 0.4F);
   waves.period_50y_s.assign(bay.grid.size(), 2.0F);
-  const Cell under = bay.grid.cell_of({(calm.corners_xy[0].x + calm.corners_xy[2].x) / 2.0,
-                                       (calm.corners_xy[0].y + calm.corners_xy[2].y) / 2.0});
+  const Cell under = bay.grid.cell_of(calm.centre_xy);
   waves.height_50y_m[bay.grid.index(under.col, under.row)] = 0.9F;
-  waves.height_50y_m[bay.grid.index(0, 0)] = 3.0F;  // not under the site
+  waves.height_50y_m[bay.grid.index(59, 39)] = 3.0F;  // not under the site
   bay.waves = &waves;
   const Site site = bay.place().ranked.at(0);
   REQUIRE(site.waves);

@@ -14,13 +14,7 @@ constexpr FarmShape kShape{600.0, 30.0, 0.5, 12};
 Site site_at(XY centre, double angle_deg) {
   Site site;
   site.angle_deg = angle_deg;
-  const double a = angle_deg * M_PI / 180.0;
-  const XY along{std::sin(a) * 100.0, std::cos(a) * 100.0};
-  const XY across{std::cos(a) * 30.0, -std::sin(a) * 30.0};
-  site.corners_xy = {XY{centre.x + along.x - across.x, centre.y + along.y - across.y},
-                     XY{centre.x + along.x + across.x, centre.y + along.y + across.y},
-                     XY{centre.x - along.x + across.x, centre.y - along.y + across.y},
-                     XY{centre.x - along.x - across.x, centre.y - along.y - across.y}};
+  site.gear.middle = centre;
   site.layout.usable_m = 100.0;
   site.layout.lines = 6;
   site.depth_min_m = 5.0;

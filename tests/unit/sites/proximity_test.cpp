@@ -18,19 +18,19 @@ NearLayer points(const std::vector<XY>& places, double distance_m, int count, bo
   return bay.near[0];
 }
 
-std::vector<ShapesNear> found(const NearLayer& layer, const Rectangle& rectangle, double scale) {
+std::vector<ShapesNear> found(const NearLayer& layer, const SiteBox& box, double scale) {
   twins::FunctionProjector projector = test::flat_projector(scale);
-  return shapes_near(rectangle, {&layer, 1}, projector, test::FlatGeodesy{});
+  return shapes_near(box, {&layer, 1}, projector, test::FlatGeodesy{});
 }
 
-bool allowed(const NearLayer& layer, const Rectangle& rectangle, double scale) {
+bool allowed(const NearLayer& layer, const SiteBox& box, double scale) {
   twins::FunctionProjector projector = test::flat_projector(scale);
   const test::FlatGeodesy geodesy;
-  return Proximity({&layer, 1}, scale, projector, geodesy).allows(rectangle);
+  return Proximity({&layer, 1}, scale, projector, geodesy).allows(box);
 }
 
 /// From x -20 to 20, y -5 to 5.
-const Rectangle kSite({0.0, 0.0}, 90.0, {40.0, 10.0});
+const SiteBox kSite({0.0, 0.0}, 90.0, {40.0, 10.0});
 
 }  // namespace
 
@@ -84,7 +84,7 @@ TEST_CASE("what closes is what is counted, wherever the site lies") {
   int refused = 0;
   for (int i = 0; i < 400; ++i) {
     const NearLayer layer = points(licences, 40.0, i % 5, true);
-    const Rectangle site({place(random), place(random)}, place(random), {60.0, 15.0});
+    const SiteBox site({place(random), place(random)}, place(random), {60.0, 15.0});
     const double scale = i % 2 == 0 ? 1.0 : 1.04;
     CHECK(allowed(layer, site, scale) == !found(layer, site, scale).at(0).beyond);
     refused += found(layer, site, scale).at(0).beyond ? 1 : 0;

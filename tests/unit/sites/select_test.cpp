@@ -80,7 +80,7 @@ struct Water {
   ScoredBay bay;
   SiteSize size;
   GroundMap ground;
-  Field field;
+  GroundField field;
   explicit Water(ScoredBay in)
       : bay(std::move(in)),
         size(site_size(bay.plan.sites, bay.plan.farm)),
@@ -94,9 +94,9 @@ struct Water {
     for (double y = bay.grid.south(); y <= bay.grid.north; y += bay.grid.cell_m / 4.0) {
       for (double x = bay.grid.west; x <= bay.grid.east(); x += bay.grid.cell_m / 4.0) {
         for (double angle = 0.0; angle < 180.0; angle += 5.0) {
-          const Rectangle rectangle({x, y}, angle, size);
-          const Fit fit = fit_of(rectangle, bay.grid, field);
-          if (fit.barred == 0.0 && fit.score > best && lawful(rectangle, zone, before)) {
+          const SiteBox box({x, y}, angle, size);
+          const Fit fit = fit_of(box, bay.grid, field);
+          if (fit.barred == 0.0 && fit.score > best && lawful(box, zone, before)) {
             best = fit.score;
           }
         }
@@ -105,9 +105,9 @@ struct Water {
     return score_of_whole(best);
   }
 
-  [[nodiscard]] static bool lawful(const Rectangle& rectangle, const Ring& zone,
+  [[nodiscard]] static bool lawful(const SiteBox& box, const Ring& zone,
                                    std::span<const Site> before) {
-    const Ring ring = ring_of(rectangle.corners());
+    const Ring ring = ring_of(box.corners());
     return bg::distance(ring, zone) >= kSetback_m &&
            std::all_of(before.begin(), before.end(), [&](const Site& site) {
              return bg::distance(ring, ring_of(site.corners_xy)) >= kGap_m;
@@ -123,10 +123,9 @@ TEST_CASE("what lies under a rectangle is what an overlay with every cell says")
   std::mt19937 random(5);
   std::uniform_real_distribution<double> unit(0.0, 1.0);
   for (int i = 0; i < 100; ++i) {
-    const Rectangle rectangle(
-        {grid.west + 260.0 * unit(random), grid.south() + 220.0 * unit(random)},
-        180.0 * unit(random), water.size);
-    const Ring ring = ring_of(rectangle.corners());
+    const SiteBox box({grid.west + 260.0 * unit(random), grid.south() + 220.0 * unit(random)},
+                      180.0 * unit(random), water.size);
+    const Ring ring = ring_of(box.corners());
     double score = 0.0;
     double open = 0.0;
     for (int row = 0; row < grid.rows; ++row) {
@@ -143,7 +142,7 @@ TEST_CASE("what lies under a rectangle is what an overlay with every cell says")
         }
       }
     }
-    const Fit fit = fit_of(rectangle, grid, water.field);
+    const Fit fit = fit_of(box, grid, water.field);
     CHECK(score_of_whole(fit.score) == Approx(score).margin(1e-4));
     CHECK(fit.barred == Approx(bg::area(ring) / 100.0 - open).margin(1e-4));
   }
@@ -182,7 +181,7 @@ TEST_CASE("sites keep to open water, the setback and the gap by another library'
           const XY c = water.bay.grid.centre(col, row);
           const std::array<XY, 4> cell{XY{c.x - 5, c.y - 5}, XY{c.x + 5, c.y - 5},
                                        XY{c.x + 5, c.y + 5}, XY{c.x - 5, c.y + 5}};
-          if (water.ground.cells[water.bay.grid.index(col, row)] == Ground::barred) {
+          if (is_barred(water.ground.cells[water.bay.grid.index(col, row)])) {
             CHECK(common_area(ring, ring_of(cell)) < 1e-3);
           }
         }

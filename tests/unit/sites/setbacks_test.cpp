@@ -34,7 +34,7 @@ ClosedLayer rock(double setback_m, bool caution) {
 }
 
 bool kept(const ClosedLayer& layer, double scale, double x) {
-  return Setbacks({&layer, 1}, scale).kept_by(Rectangle({x, 0.0}, 90.0, {40.0, 10.0}), 0xFFF);
+  return Setbacks({&layer, 1}, scale).kept_by(SiteBox({x, 0.0}, 90.0, {40.0, 10.0}), 0xFFF);
 }
 
 }  // namespace
@@ -84,7 +84,7 @@ TEST_CASE("a rule of some months is kept only by gear of those months") {
   ClosedLayer layer = rock(30.0, false);
   layer.plan.months = 1U << 6U;  // July
   const Setbacks setbacks({&layer, 1}, 1.0);
-  const Rectangle near({60.0, 0.0}, 90.0, {40.0, 10.0});
+  const SiteBox near({60.0, 0.0}, 90.0, {40.0, 10.0});
   CHECK_FALSE(setbacks.kept_by(near, 1U << 6U));
   CHECK_FALSE(setbacks.kept_by(near, 0xFFF));
   CHECK(setbacks.kept_by(near, 1U << 0U));

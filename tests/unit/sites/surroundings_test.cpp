@@ -13,14 +13,14 @@ using tidelot::test::ScoredBay;
 
 namespace {
 
-std::optional<Shore> shore_in(const ScoredBay& bay, const Rectangle& rectangle) {
+std::optional<Shore> shore_in(const ScoredBay& bay, const SiteBox& box) {
   twins::FunctionProjector projector = test::flat_projector(bay.scale);
-  return shore_of(rectangle, bay.grid, bay.reasons, projector, FlatGeodesy{});
+  return shore_of(box, bay.grid, bay.reasons, projector, FlatGeodesy{});
 }
 
 /// The shortest way from a rectangle to any cell of land, every one looked at, by points along
 /// both edges a fifth of a metre apart.
-double by_sampling(const ScoredBay& bay, const Rectangle& r) {
+double by_sampling(const ScoredBay& bay, const Axes& axes, SiteSize size) {
   double least = std::numeric_limits<double>::infinity();
   for (int row = 0; row < bay.grid.rows; ++row) {
     for (int col = 0; col < bay.grid.cols; ++col) {
@@ -33,9 +33,10 @@ double by_sampling(const ScoredBay& bay, const Rectangle& r) {
         const double t = -half + 0.2 * step;
         for (const XY p : {XY{middle.x + t, middle.y - half}, XY{middle.x + t, middle.y + half},
                            XY{middle.x - half, middle.y + t}, XY{middle.x + half, middle.y + t}}) {
-          const XY local = r.local(p);
-          least = std::min(least, std::hypot(std::max(0.0, std::abs(local.x) - r.half_length()),
-                                             std::max(0.0, std::abs(local.y) - r.half_width())));
+          const XY local = axes.local(p);
+          least =
+              std::min(least, std::hypot(std::max(0.0, std::abs(local.x) - size.length_m / 2.0),
+                                         std::max(0.0, std::abs(local.y) - size.width_m / 2.0)));
         }
       }
     }
@@ -48,7 +49,7 @@ double by_sampling(const ScoredBay& bay, const Rectangle& r) {
 TEST_CASE("from the site's edge to the edge of the nearest cell of land") {
   ScoredBay bay(60, 40, 10.0);
   // The site: 100 x 40 m, its long side to the north, in the middle of cell 30, 20.
-  const Rectangle site(bay.grid.centre(30, 20), 0.0, {100.0, 40.0});
+  const SiteBox site(bay.grid.centre(30, 20), 0.0, {100.0, 40.0});
   CHECK_FALSE(shore_in(bay, site));
   bay.set_land(bay.grid.index(50, 20));  // 200 m to the east, centre to centre
   const auto shore = shore_in(bay, site);
@@ -66,7 +67,7 @@ TEST_CASE("from the site's edge to the edge of the nearest cell of land") {
 
 TEST_CASE("beyond the outline nothing is known of land") {
   ScoredBay bay(60, 40, 10.0);
-  const Rectangle site(bay.grid.centre(30, 20), 0.0, {100.0, 40.0});
+  const SiteBox site(bay.grid.centre(30, 20), 0.0, {100.0, 40.0});
   bay.set_land(bay.grid.index(40, 20));
   CHECK_FALSE(shore_in(bay, site)->map_ends_nearer);
   bay.reasons[bay.grid.index(38, 20)] = reason::kOutside;
@@ -82,11 +83,13 @@ TEST_CASE("the search finds what looking everywhere finds") {
     for (int land = 0; land < 1 + i % 7; ++land) {
       bay.set_land(static_cast<std::size_t>(share() * cells));
     }
-    const Rectangle site(bay.grid.centre(5 + i % 30, 5 + i % 40), 180.0 * share(),
-                         {20.0 + 150.0 * share(), 10.0 + 50.0 * share()});
-    const auto shore = shore_in(bay, site);
+    const XY centre = bay.grid.centre(5 + i % 30, 5 + i % 40);
+    const double angle = 180.0 * share();
+    const double length = 20.0 + 150.0 * share();
+    const SiteSize size{length, 10.0 + 50.0 * share()};
+    const auto shore = shore_in(bay, SiteBox(centre, angle, size));
     REQUIRE(shore);
-    CHECK(shore->distance_m == Approx(by_sampling(bay, site)).margin(0.11));
+    CHECK(shore->distance_m == Approx(by_sampling(bay, Axes(centre, angle), size)).margin(0.11));
   }
 }
 
