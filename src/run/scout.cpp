@@ -11,6 +11,7 @@
 #include "run/identity.hpp"
 #include "run/maps.hpp"
 #include "run/record.hpp"
+#include "run/site_centre.hpp"
 #include "run/site_farm.hpp"
 #include "run/site_field.hpp"
 #include "run/site_limits.hpp"
@@ -225,6 +226,7 @@ void grow_sites(const Plan& plan, const Area& area, const run::GridParts& parts,
   stages.begin("growing sites", 0);
   run::add_farms(summary.sites, plan, area, options.threads, options.stop_signal);
   run::add_site_seasons(summary.sites, plan, area);
+  run::add_site_water(summary.sites, area);
   if (parts.members() != nullptr) {
     stages.begin("members of the sites", 0);
     run::add_site_spreads(summary.sites, plan, area, parts.job(), options.threads,

@@ -113,6 +113,17 @@ struct SiteSeason {
   double dry_to_fresh = 0.0;            ///< g DW/g FW of what is hauled; 0: nothing is
 };
 
+/// What the layers say of the water in the cell at a site's centre: monthly means, January first,
+/// NaN where not known.
+struct SiteWater {
+  using Year = std::array<double, kMonths>;
+  Year temperature_c{};
+  Year salinity{};         ///< practical salinity
+  Year kd_per_m{};         ///< light attenuation
+  Year nitrogen_umol_l{};  ///< dissolved inorganic
+  Year current_m_s{};
+};
+
 /// Readings taken from a boat at a site.
 struct FieldVisits {
   std::string last;          ///< "2026-06-14"
@@ -169,6 +180,7 @@ struct Site {
   double unknown_share = 0.0;         ///< of the covered cells, where a water property is unknown
   std::vector<std::string> gaps;      ///< what is not known, or patched, over which share of it
   std::optional<FieldVisits> field;   ///< none: not field-checked
+  std::optional<SiteWater> water;     ///< none: the layers were not asked
   std::optional<SiteSpread> spread;   ///< none: no members were asked for
   std::optional<SiteSeason> season;   ///< none: not computed, or not known at the centre
 };
