@@ -102,7 +102,14 @@ std::string harvest_marks(const SiteSeason& season) {
 /// The longest of the word and its first letter that fits.
 std::string fitting(std::string_view word, double width) {
   const bool fits = kLetter * static_cast<double>(word.size()) + 4.0 <= width;
-  return fits ? std::string(word) : std::string(word.substr(0, 1));
+  if (fits) {
+    return std::string(word);
+  }
+  std::size_t letter = 1;  // its first, of as many bytes as it takes
+  while (letter < word.size() && (static_cast<unsigned char>(word[letter]) & 0xC0) == 0x80) {
+    ++letter;
+  }
+  return std::string(word.substr(0, letter));
 }
 
 std::string month_strip(const SiteSeason& season) {

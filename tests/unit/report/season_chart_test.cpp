@@ -3,6 +3,8 @@
 #include <string>
 
 #include "report/parts.hpp"
+#include "report/say.hpp"
+#include "tidelot/core/text.hpp"
 
 using namespace tidelot;
 
@@ -88,4 +90,14 @@ TEST_CASE("a month too short for its word shows the first letter", "[report]") {
   const std::string chart = page::season_chart(site, Plan{});
   CHECK(chart.find(">c</text>") != std::string::npos);
   CHECK(chart.find(">cold</text>") == std::string::npos);
+}
+
+TEST_CASE("a first letter of two bytes stays whole", "[report]") {
+  Site site = site_with_season();
+  site.season->months[0].days = 1;
+  const auto cold = Labels::from_text("[reason]\ncold = \"ärmlich\"\n", "words.toml");
+  const page::Speaking speaking(*cold);
+  const std::string chart = page::season_chart(site, Plan{});
+  CHECK(chart.find(">ä</text>") != std::string::npos);
+  CHECK(is_utf8(chart));
 }
