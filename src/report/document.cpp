@@ -76,6 +76,9 @@ std::string title_block(const Plan& plan, std::string_view sheet) {
   }
   return element("header class=\"title-block\"",
                  element("p class=\"sheet\"", text(sheet)) + element("h1", text(plan.title)) +
+  if (!plan.report.date.empty()) {
+    who += element("span", say("words.date", text(plan.report.date)));
+  }
                      element("p class=\"who\"", who) +
                      element("p class=\"not-for\"", say("words.not_for")));
 }

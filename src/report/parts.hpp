@@ -18,7 +18,7 @@ struct Document {
 };
 [[nodiscard]] std::string html(const Document& document);
 
-/// Title, waterbody, applicant, what the paper is not.
+/// Title, waterbody, applicant, date (where the plan gives it), what the paper is not.
 [[nodiscard]] std::string title_block(const Plan& plan, std::string_view sheet);
 /// The rest of a sheet's title block: for whom, the date (left to be written by hand, so that the
 /// same run gives the same bytes), reference system, datum, where the sources stand.

@@ -36,6 +36,17 @@ TEST_CASE("the same run gives the same page", "[report]") {
   CHECK(report_of(bay) == report_of(bay));
 }
 
+TEST_CASE("the title block holds the plan's date, and none where it has none", "[report]") {
+  test::ReportFixture bay;
+  const auto title = [&] {
+    const std::string page = report_of(bay);
+    return page.substr(page.find("<header"), page.find("</header>") - page.find("<header"));
+  };
+  CHECK_FALSE(holds(title(), "Date"));
+  bay.plan.report.date = "2026-06-14";
+  CHECK(holds(title(), "<span>Date: 2026-06-14</span>"));
+}
+
 TEST_CASE("no request leaves the page", "[report]") {
   const test::ReportFixture bay;
   test::PngTwin writer;
