@@ -68,18 +68,6 @@ std::string main_reason(const ReportData& data) {
                    text(translated(data.reason_names[static_cast<std::size_t>(code)])));
 }
 
-/// What the run notes besides the spread, which the summary tells in its own places.
-std::vector<std::string> other_notes(const SitesResult& sites) {
-  const Speaking english(*Labels::built_in());
-  const std::vector<std::string> told = spread_notes(sites.ranked);
-  std::vector<std::string> notes;
-  std::copy_if(sites.notes.begin(), sites.notes.end(), std::back_inserter(notes),
-               [&](const std::string& note) {
-                 return std::find(told.begin(), told.end(), note) == told.end();
-               });
-  return notes;
-}
-
 std::vector<std::string> escaped(const std::vector<std::string>& texts) {
   std::vector<std::string> all;
   for (const std::string& each : texts) {

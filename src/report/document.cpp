@@ -111,10 +111,17 @@ std::string for_paper(const std::string& content) {
 
 std::string cautions_foot() {
   std::string items;
-  const std::vector<std::string>& phrases = short_cautions();
+std::vector<std::string> short_cautions_spoken() {
+  std::vector<std::string> all;
+  for (const std::string& phrase : short_cautions()) {
+    all.push_back(in_both(fmt::format("cautions.short_{:02d}", all.size() + 1), phrase));
+  }
+  return all;
+}
+
+  const std::vector<std::string> phrases = short_cautions_spoken();
   for (std::size_t i = 0; i < phrases.size(); ++i) {
-    items += fmt::format("<span><b>{}</b> {}</span> ", i + 1,
-                         in_both(fmt::format("cautions.short_{:02d}", i + 1), phrases[i]));
+    items += fmt::format("<span><b>{}</b> {}</span> ", i + 1, phrases[i]);
   }
   return element("footer class=\"cautions\"",
                  element("b", say("cautions.title") + ".") + " " + items);

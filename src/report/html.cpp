@@ -51,6 +51,10 @@ std::string lines(std::span<const std::string> pieces) {
   return all;
 }
 
+std::string room(bool wide) {
+  return element(wide ? "span class=\"line long\"" : "span class=\"line\"", "&nbsp;");
+}
+
 std::string list(std::span<const std::string> items) {
   std::string all;
   for (const std::string& item : items) {

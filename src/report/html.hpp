@@ -21,6 +21,9 @@ namespace tidelot::page {
 /// Pieces one after the other, each on its line.
 [[nodiscard]] std::string lines(std::span<const std::string> pieces);
 
+/// Room to write in, in a line.
+[[nodiscard]] std::string room(bool wide = false);
+
 /// An unordered list of items.
 [[nodiscard]] std::string list(std::span<const std::string> items);
 

@@ -24,7 +24,10 @@ struct Document {
 /// same run gives the same bytes), reference system, datum, where the sources stand.
 /// positions: the datum of the positions on the sheet.
 [[nodiscard]] std::string drawn_for(const ReportData& data, std::string_view positions = "WGS 84");
-/// The twelve cautions in short, for the foot of a sheet.
+/// The twelve cautions in short, as markup: in the reader's language, and in English where that
+/// differs.
+[[nodiscard]] std::vector<std::string> short_cautions_spoken();
+/// The same for the foot of a sheet.
 [[nodiscard]] std::string cautions_foot();
 
 /// What is shown on paper only.

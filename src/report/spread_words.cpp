@@ -178,6 +178,19 @@ std::vector<std::string> spread_notes(std::span<const Site> ranked) {
   return notes;
 }
 
+std::vector<std::string> other_notes(const SitesResult& sites) {
+  const std::vector<std::string> told = [&] {
+    const Speaking english(*Labels::built_in());  // as the run notes them
+    return spread_notes(sites.ranked);
+  }();
+  std::vector<std::string> notes;
+  std::copy_if(sites.notes.begin(), sites.notes.end(), std::back_inserter(notes),
+               [&](const std::string& note) {
+                 return std::find(told.begin(), told.end(), note) == told.end();
+               });
+  return notes;
+}
+
 std::string spread_section(const Site& site, const Plan& plan) {
   if (!site.spread) {
     return element("p class=\"note\"", text(spread_basis(plan)) + ".");

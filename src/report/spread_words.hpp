@@ -33,6 +33,9 @@ namespace tidelot::page {
 /// of the first. Empty without members.
 [[nodiscard]] std::vector<std::string> spread_notes(std::span<const Site> ranked);
 
+/// What the run notes besides them, as it notes it: for translated().
+[[nodiscard]] std::vector<std::string> other_notes(const SitesResult& sites);
+
 /// The spread of one site: its quantiles with bars, its chances, what drives it; "" without one.
 [[nodiscard]] std::string spread_section(const Site& site, const Plan& plan);
 

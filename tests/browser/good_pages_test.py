@@ -19,7 +19,7 @@ EVIL = '</script><img src=x onerror=alert(1)>\\"\'&<!--'
 
 class GoodPages(Looking):
     def pages(self):
-        return [self.report, self.out / 'field_sheet.html']
+        return [self.report, self.out / 'field_sheet.html', self.out / 'sheets.html']
 
     def test_html_validate(self):
         config = self.folder / 'html-validate.json'
@@ -52,13 +52,13 @@ class GoodPages(Looking):
         first = text.index('rule      = "')
         plan.write_text(text[:first] + f'rule = "{EVIL} rule"' + text[text.index('\n', first):])
         out = scout(plan, self.folder / 'hostile-out')
-        for name in ('report.html', 'field_sheet.html'):
+        for name in ('report.html', 'field_sheet.html', 'sheets.html'):
             seen = self.look('rules', out / name)
             self.assertEqual(seen['markup']['strange'], [])
             self.assertEqual(seen['markup']['scripts'], 2 if name == 'report.html' else 0)
             shown = EVIL.replace('\\', '')
             fields = ['title', 'water', 'who']
-            for field in fields + (['beds', 'light', 'rule'] if name == 'report.html' else []):
+            for field in fields + ([] if name == 'field_sheet.html' else ['beds', 'light', 'rule']):
                 self.assertTrue(f'{shown} {field}' in seen['text'], f'{field} in {name}')
 
 

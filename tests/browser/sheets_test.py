@@ -11,13 +11,14 @@ import subprocess
 import sys
 import tempfile
 import unittest
+from html import unescape
 from pathlib import Path
 
 import numpy as np
 from osgeo import gdal
 
 gdal.UseExceptions()
-PROGRAM, SOURCE = sys.argv[1], Path(sys.argv[2])
+PROGRAM, SOURCE = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
 PLAN = SOURCE / 'data-samples' / 'heron-bight' / 'plan.toml'
 DPI = 300
 PT_PER_MM = 72 / 25.4
@@ -65,19 +66,112 @@ def look(ink):
     return np.array(shares)
 
 
-def quick_plan(folder):
-    """Heron Bight with coarse cells and no members, where the maps do not matter."""
+def plan_with(folder, draws, *changes):
+    """Heron Bight with coarse cells, for what does not hang on its maps."""
     folder.mkdir()
     for file in PLAN.parent.iterdir():
         if file != PLAN:
             os.symlink(file, folder / file.name)
     text = re.sub(r'(?m)^cell_m = .*$', 'cell_m = 60', PLAN.read_text())
+    for old, new in ((r'[load]', f'[uncertainty]\ndraws = {draws}\n[load]'), *changes):
+        assert old in text, old
+        text = text.replace(old, new, 1)
     plan = folder / 'plan.toml'
-    plan.write_text(text.replace('[load]', '[uncertainty]\ndraws = 0\n[load]'))
+    plan.write_text(text)
     return plan
 
 
-class Sheets(unittest.TestCase):
+EVIL = '</script><img src=x onerror=alert(1)>\\"\'&<!--'
+
+
+def crowded_plan(folder, paper):
+    """Twenty rules and twenty sites, all names long, some without a space, some hostile; five marks,
+    markers every 15 m."""
+    names = ('the north-eastern small-craft anchorage and storm refuge off Lower Heron Point',
+             f'{EVIL} channel', 'Ungebrochenerlangernameeinesschutzgebiets' * 2)
+    rules = ''.join(f"""
+[[closed]]
+name = "{i} {names[i % 3]}"
+file = "closed.gpkg"
+layer = "{('eelgrass', 'channel', 'moorings', 'leases')[i % 4]}"
+setback_m = {10 + i}
+effect = "{('close', 'caution')[i % 2]}"
+months = [5, 6, 7]
+sheet = "{('uses', 'habitat')[i % 5 == 0]}"
+rule = "{'An authority, a section, a paragraph and a date, as they come from counsel. ' * 3}"
+""" for i in range(13))
+    marks = ''.join(f'\n[[report.marks]]\nname = "beacon {i} at the head of the {names[0]}"\n'
+                    f'at = [-30.05{i}, 41.03]\n' for i in range(3))
+    return plan_with(
+        folder, 4, ('[crop]', f'{rules}\n[crop]'),
+        ('title = "Heron Bight, summer"', f'title = "The whole bight from the mouth to the upper '
+         f'bridge, with the western creek, second submission {EVIL}"'),
+        ('waterbody = "Heron Bight"', f'waterbody = "The bight, its western and eastern arms, the '
+         f'creek and the river {EVIL}"\napplicant = "The Cooperative of Seaweed Growers of Upper and '
+         f'Lower Heron Bight, and Neighbours {EVIL}"\ndate = "2026-06-14"\npaper = "{paper}"\n'
+         'marker_gap_m = 15'),
+        ('count           = 5', 'count           = 20'),
+        ('"harbour light"', f'"harbour light on the {names[0]} {EVIL}"'),
+        ('at   = [-30.0480, 41.0020]\n', f'at   = [-30.0480, 41.0020]\n{marks}'))
+
+
+class OnPaper(unittest.TestCase):
+    """What holds of every page of a PDF; width and height in mm."""
+
+    def inside(self, pages, width, height):
+        for number, page in enumerate(pages, 1):
+            for word, left, top, right, bottom in page:
+                self.assertGreater(top, 25.4, (number, word))
+                self.assertLess(bottom, height - 5, (number, word))
+                self.assertGreater(left, 12, (number, word))
+                self.assertLess(right, width - 12, (number, word))
+
+    def apart(self, pages):
+        for number, page in enumerate(pages, 1):
+            for i, (one, l1, t1, r1, b1) in enumerate(page):
+                for other, l2, t2, r2, b2 in page[i + 1:]:
+                    # A font's box is taller than its letters: a fifth off above and below.
+                    o1, o2 = 0.2 * (b1 - t1), 0.2 * (b2 - t2)
+                    across = min(r1, r2) - max(l1, l2)
+                    down = min(b1 - o1, b2 - o2) - max(t1 + o1, t2 + o2)
+                    self.assertFalse(across > 0.25 and down > 0.25, (number, one, other, across, down))
+
+
+class Crowded(OnPaper):
+    """Many rules, sites and markers, long and hostile names: nothing runs into the foot, off the
+    paper, or is cut off."""
+
+    def on(self, paper, width, height):
+        with tempfile.TemporaryDirectory(prefix='tidelot-crowded-') as name:
+            folder = Path(name)
+            plan = crowded_plan(folder / 'bay', paper)
+            subprocess.run([PROGRAM, 'scout', plan, '--out', folder / 'out', '--quiet', '--sheets',
+                            folder / 'print'], capture_output=True, text=True, check=True,
+                           timeout=500)
+            html = (folder / 'out' / 'sheets.html').read_text()
+            pages = words(folder / 'print' / 'sheets.pdf')
+            xml = subprocess.run(['pdftotext', folder / 'print' / 'sheets.pdf', '-'], check=True,
+                                 capture_output=True, text=True).stdout
+        sheets = html.count('<section class="sheet">')
+        self.assertEqual(len(pages), sheets)
+        self.assertEqual(sheets, 14 + 2, 'twenty sites take three sheets')
+        self.inside(pages, width, height)
+        self.apart(pages)
+        self.assertNotIn('<img', html)
+        for sheet, text in zip(re.split(r'<section class="sheet">', html)[1:], xml.split('\f')):
+            drawn = ' '.join(re.sub(r'\s+', ' ', text).split())
+            for item in re.findall(r'<li>.*?<span>(.*?)</span></li>|<p>(.*?)</p>', sheet, re.S):
+                said = unescape(re.sub(r'<[^>]+>', '', ''.join(item))).split()
+                self.assertIn(said[-1], drawn)  # the last word of each is on the paper
+
+    def test_on_letter(self):
+        self.on('letter', 215.9, 279.4)
+
+    def test_on_a4(self):
+        self.on('A4', 210.0, 297.0)
+
+
+class Sheets(OnPaper):
     @classmethod
     def setUpClass(cls):
         cls.folder = Path(tempfile.mkdtemp(prefix='tidelot-sheets-'))
@@ -85,7 +179,7 @@ class Sheets(unittest.TestCase):
         cls.result = subprocess.run([PROGRAM, 'scout', PLAN, '--out', cls.out, '--quiet',
                                      '--sheets', cls.pdf.parent], capture_output=True, text=True,
                                     check=True, timeout=500)
-        cls.quick = quick_plan(cls.folder / 'bay')
+        cls.quick = plan_with(cls.folder / 'bay', 0)
         cls.html = (cls.out / 'sheets.html').read_text()
         cls.pages = words(cls.pdf)
 
@@ -104,22 +198,10 @@ class Sheets(unittest.TestCase):
             self.assertIn(f'Sheet {number} of {sheets}', text)
 
     def test_an_inch_is_clear_at_the_top_and_no_word_leaves_the_paper(self):
-        for number, page in enumerate(self.pages, 1):
-            for word, left, top, right, bottom in page:
-                self.assertGreater(top, 25.4, (number, word))
-                self.assertLess(bottom, 279.4 - 5, (number, word))
-                self.assertGreater(left, 12, (number, word))
-                self.assertLess(right, 215.9 - 12, (number, word))
+        self.inside(self.pages, 215.9, 279.4)
 
     def test_no_word_stands_on_another(self):
-        for number, page in enumerate(self.pages, 1):
-            for i, (one, l1, t1, r1, b1) in enumerate(page):
-                for other, l2, t2, r2, b2 in page[i + 1:]:
-                    # A font's box is taller than its letters: a fifth off above and below.
-                    o1, o2 = 0.2 * (b1 - t1), 0.2 * (b2 - t2)
-                    across = min(r1, r2) - max(l1, l2)
-                    down = min(b1 - o1, b2 - o2) - max(t1 + o1, t2 + o2)
-                    self.assertFalse(across > 0.25 and down > 0.25, (number, one, other, across, down))
+        self.apart(self.pages)
 
     def test_the_scale_that_is_said_holds_in_the_drawing(self):
         bars = 0
@@ -140,7 +222,7 @@ class Sheets(unittest.TestCase):
                                        float(feet[1].replace(',', '')) * 0.3048 * 1000 / scale,
                                        delta=0.03)
                 bars += 1
-        self.assertGreaterEqual(bars, 13)
+        self.assertGreaterEqual(bars, 14)
 
     def test_corners_on_paper_are_as_far_apart_as_the_site_is_long(self):
         plan = re.search(r'<svg class="drawing"[^>]*aria-label="Plan view of site S01">(.*?)</svg>',

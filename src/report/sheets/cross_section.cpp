@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "report/say.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/hatches.hpp"
 #include "report/sheets/sheet.hpp"
@@ -155,12 +156,13 @@ std::string draw(const Site& site, const ReportData& data, const std::vector<dou
   section.up = round_scale(range - lowest, kTall);
   const bool floats = !plan.farm.fixed_line;
   std::string all = bed_line(section, depths, lowest);
-  all += level(section, 0.0, "low water", {0.35, ""});
+  all += level(section, 0.0, page::label("section.low_water"), {0.35, ""});
   if (range > 0.0) {
-    all += level(section, range, "high water", {0.35, "3 1"});
+    all += level(section, range, page::label("section.high_water"), {0.35, "3 1"});
   }
   if (plan.depth.lowest_tide_m < 0.0) {
-    all += level(section, plan.depth.lowest_tide_m, "lowest tide", {0.2, "1 1"}, true);
+    all += level(section, plan.depth.lowest_tide_m, page::label("section.lowest_tide"),
+                 {0.2, "1 1"}, true);
   }
   if (site.layout.lines > 0) {
     if (floats && range > 0.0) {
@@ -178,29 +180,34 @@ std::string draw(const Site& site, const ReportData& data, const std::vector<dou
   for (const double share : {0.0, 0.5, 1.0}) {
     const double deep = depth_at(depths, share);
     const Spot at = section.at(share * section.length_m, -deep);
+    // Beside the section at its ends, in the water in the middle: off hatch, legs and anchors.
+    const double off = share == 0.0 ? -1.0 : share == 1.0 ? 1.0 : 0.0;
     all += std::isnan(deep) ? ""
-                            : words({at.x + 1.5, at.y + 4.0}, length_words(deep, data), 2.4,
-                                    share == 1.0 ? Anchor::end : Anchor::start);
+                            : words({at.x + off, at.y + (off == 0.0 ? -1.2 : 0.8)},
+                                    length_words(deep, data), 2.4,
+                                    off < 0.0   ? Anchor::end
+                                    : off > 0.0 ? Anchor::start
+                                                : Anchor::middle);
   }
   const double bottom = foot.y + 12.0;
   all += scale_bar({kLeft, bottom}, section.along) +
          words({kLeft + 66.0, bottom + 1.5},
-               fmt::format("Along: {}. Up: {}, drawn {} times as tall.", scale_words(section.along),
-                           scale_words(section.up), fixed(section.along / section.up, 1)),
+               page::plain_say("section.scales", scale_words(section.along),
+                               scale_words(section.up), fixed(section.along / section.up, 1)),
                2.6);
-  return drawing(kBodyWidth, bottom + 9.0, "Cross-section A-A' of site " + site.name, all);
+  return drawing(kBodyWidth, bottom + 9.0, page::plain_say("section.of_site", site.name), all);
 }
 
 }  // namespace
 
 Sheet cross_section(const Site& site, const ReportData& data) {
-  const std::string title = "Cross-section A–A′, site " + site.name;
+  const Title title{"section.title_a", site.name};
   const std::vector<double> depths = bed(site, data);
   if (std::all_of(depths.begin(), depths.end(), [](double each) { return std::isnan(each); })) {
-    return no_sheet(title, "no depth along the section is known");
+    return no_sheet(title, "section.no_depth");
   }
   Sheet out = sheet_of(title, data, kLayers);
-  out.sources.push_back("gear: [farm] of the plan");
+  out.sources.push_back(page::label("paper.gear_of_the_plan"));
   Section section;
   out.drawings = draw(site, data, depths, section) +
                  key_map(site, data, "key-section-" + site.name, 70.0, 42.0);
@@ -208,26 +215,19 @@ Sheet cross_section(const Site& site, const ReportData& data) {
   const double clear = site.depth_min_m + gear_sinks_to_m(farm, data.plan->depth.lowest_tide_m) -
                        farm.line_depth_m - farm.sag_m - farm.hang_m;
   out.notes =
-      legend(
-          legend_row(line_swatch({0.5, ""}), "longline at low water, with crop hanging; the bed") +
-          legend_row(line_swatch({0.3, "1.5 1"}), "the same line at high water") +
-          legend_row(line_swatch({0.3, ".9 .6"}), "anchor leg; ring: buoy; block: anchor") +
-          legend_row(swatch(kBed), "bed, from the depth layer")) +
-      page::element(
-          "p",
-          page::text(fmt::format(
-              "Line {} below {}; sag {}, crop hangs {}. Least water under the crop at the "
-              "lowest tide: {} (asked for: {}). Tidal range {}, lowest tide {} from low water.",
-              length_words(farm.line_depth_m, data),
-              farm.fixed_line ? "low water (hung from the bed)" : "the surface (floats)",
-              length_words(farm.sag_m, data), length_words(farm.hang_m, data),
-              length_words(clear, data), length_words(farm.clearance_m, data),
-              length_words(data.plan->depth.tidal_range_m, data),
-              length_words(data.plan->depth.lowest_tide_m, data)))) +
-      page::element(
-          "p", "The highest tide is not in the plan. Write in: " + room() + " above low water.") +
-      page::element("p",
-                    "Anchors must be designed for storm loads at this site by someone qualified.");
+      legend(legend_row(line_swatch({0.5, ""}), page::say("section.longline_at_low_water")) +
+             legend_row(line_swatch({0.3, "1.5 1"}), page::say("section.the_same_at_high_water")) +
+             legend_row(line_swatch({0.3, ".9 .6"}), page::say("section.anchor_leg")) +
+             legend_row(swatch(kBed), page::say("section.bed"))) +
+      page::element("p", page::text(page::plain_say(
+                             farm.fixed_line ? "section.figures_fixed" : "section.figures_floats",
+                             length_words(farm.line_depth_m, data), length_words(farm.sag_m, data),
+                             length_words(farm.hang_m, data), length_words(clear, data),
+                             length_words(farm.clearance_m, data),
+                             length_words(data.plan->depth.tidal_range_m, data),
+                             length_words(data.plan->depth.lowest_tide_m, data)))) +
+      page::element("p", page::say("section.highest_tide", room())) +
+      page::element("p", page::say("section.anchors"));
   return out;
 }
 

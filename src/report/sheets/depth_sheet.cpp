@@ -7,6 +7,7 @@
 #include <cmath>
 #include <limits>
 
+#include "report/say.hpp"
 #include "report/sheets/contours.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/sheet.hpp"
@@ -83,8 +84,8 @@ void draw_level(const Samples& samples, const std::vector<float>& values, double
 std::string feet(const std::vector<double>& levels) {
   std::string all;
   for (const double level : levels) {
-    all += fmt::format("{}{} m = {}", all.empty() ? "" : ", ", shortest(level),
-                       page::length(level).us);
+    all += fmt::format("{}{} = {}", all.empty() ? "" : ", ",
+                       page::plain_say("words.unit_m", shortest(level)), page::length(level).us);
   }
   return all;
 }
@@ -96,14 +97,14 @@ std::string survey(const ReportData& data) {
       all += (all.empty() ? "" : "; ") + layer.file + " " + layer.times;
     }
   }
-  return all.empty() ? "Survey date: not in the file. Write in: " + room()
-                     : "Survey date: " + page::text(all);
+  return all.empty() ? page::say("contours.no_survey_date", room())
+                     : page::say("contours.survey_date", page::text(all));
 }
 
 }  // namespace
 
 Sheet depth(const ReportData& data) {
-  const std::string title = "Depth at low water";
+  const Title title{"contours.title"};
   const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 140.0);
   const Samples samples = samples_of(frame, *data.grid);
   const std::vector<float> values = smoothed(samples.cols, samples.rows, sampled(samples, data));
@@ -116,7 +117,7 @@ Sheet depth(const ReportData& data) {
     }
   }
   if (low > high) {
-    return no_sheet(title, "no depth is known");
+    return no_sheet(title, "contours.no_depth");
   }
   Sheet out = sheet_of(title, data, kLayers);
   Labels labels(frame.width, frame.height);
@@ -133,21 +134,20 @@ Sheet depth(const ReportData& data) {
       levels.push_back(level);
     }
   }
-  out.drawings = map_drawing(frame, data, "depth", "Depth contours at low water",
+  out.drawings = map_drawing(frame, data, "depth", page::label("contours.map"),
                              drawn.lines + land_and_unknown(frame, data), sites + drawn.names);
   out.beside = frame.width < kNarrow;
   out.notes =
-      legend(legend_row(line_swatch({0.2, ""}),
-                        fmt::format("depth at low water, every {} m", shortest(step))) +
-             legend_row(line_swatch({0.4, ""}), "every fifth line") + ground_legend()) +
+      legend(
+          legend_row(line_swatch({0.2, ""}),
+                     page::say("contours.every", page::plain_say("words.unit_m", shortest(step)))) +
+          legend_row(line_swatch({0.4, ""}), page::say("contours.every_fifth")) + ground_legend()) +
       page::element("p", page::text(feet(levels)) + ".") + page::element("p", survey(data)) +
-      page::element(
-          "p", page::text(fmt::format("Tidal range {}: add it for the depth at high water.",
-                                      page::in_line(page::length(data.plan->depth.tidal_range_m),
-                                                    data.plan->report.units)))) +
-      page::element("p",
-                    "Lines are drawn through samples as coarse as half a millimetre of this paper, "
-                    "smoothed over three; a shoal smaller than that does not show.");
+      page::element("p", page::text(page::plain_say(
+                             "contours.tidal_range",
+                             page::in_line(page::length(data.plan->depth.tidal_range_m),
+                                           data.plan->report.units)))) +
+      page::element("p", page::say("contours.samples"));
   return out;
 }
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/say.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/units.hpp"
 
@@ -88,7 +89,9 @@ std::string lon_ticks(const Frame& frame, const Degrees& degrees) {
       continue;
     }
     all += stroke({x, 0.0}, {x, 2.0}, {0.2, ""}) +
-           words({x + 0.6, 2.9}, page::decimal_minutes(minutes / 60.0, "EW", tick_decimals(step)),
+           words({x + 0.6, 2.9},
+                 page::decimal_minutes(minutes / 60.0, page::label("words.east_west"),
+                                       tick_decimals(step)),
                  2.1);
   }
   return all;
@@ -106,7 +109,9 @@ std::string lat_ticks(const Frame& frame, const Degrees& degrees) {
       continue;
     }
     all += stroke({0.0, y}, {2.0, y}, {0.2, ""}) +
-           words({0.6, y - 0.7}, page::decimal_minutes(minutes / 60.0, "NS", tick_decimals(step)),
+           words({0.6, y - 0.7},
+                 page::decimal_minutes(minutes / 60.0, page::label("words.north_south"),
+                                       tick_decimals(step)),
                  2.1);
   }
   return all;
@@ -185,11 +190,13 @@ std::string scale_bar(Spot at, double denominator) {
   const double mm_per_m = 1000.0 / denominator;
   const double m = round_length(45.0 / mm_per_m);
   const double ft = round_length(45.0 / (mm_per_m * kFootM));
-  const std::string metres =
-      m >= 1000.0 ? fmt::format("{:g} km", m / 1000.0) : fmt::format("{:g} m", m);
-  return fmt::format("<g class=\"scale-bar\">{}{}</g>", bar(at, m * mm_per_m, metres),
-                     bar({at.x, at.y + 5.0}, ft * mm_per_m * kFootM,
-                         page::count(static_cast<std::size_t>(ft)) + " ft"));
+  const std::string metres = m >= 1000.0
+                                 ? page::plain_say("words.unit_km", fmt::format("{:g}", m / 1000.0))
+                                 : page::plain_say("words.unit_m", fmt::format("{:g}", m));
+  return fmt::format(
+      "<g class=\"scale-bar\">{}{}</g>", bar(at, m * mm_per_m, metres),
+      bar({at.x, at.y + 5.0}, ft * mm_per_m * kFootM,
+          page::plain_say("words.unit_ft", page::count(static_cast<std::size_t>(ft)))));
 }
 
 std::string north_arrow(Spot at, double turn) {
@@ -197,7 +204,8 @@ std::string north_arrow(Spot at, double turn) {
       "<g class=\"north\" transform=\"translate({} {})rotate({})\"><path class=\"full\" "
       "d=\"M0 -6L0 4L-2.6 6Z\"/><path d=\"M0 -6L2.6 6L0 4Z\" fill=\"#fff\" "
       "stroke-width=\".2\"/>{}</g>",
-      mm(at.x), mm(at.y), mm(turn), words({0.0, -7.0}, "N", 3.4, Anchor::middle));
+      mm(at.x), mm(at.y), mm(turn),
+      words({0.0, -7.0}, page::label("map.north"), 3.4, Anchor::middle));
 }
 
 std::string graticule(const Frame& frame, const ReportData& data) {

@@ -8,6 +8,7 @@
 #include <limits>
 #include <numbers>
 
+#include "report/say.hpp"
 #include "report/sheets/hatches.hpp"
 #include "report/sheets/regions.hpp"
 #include "report/site_figures.hpp"
@@ -284,7 +285,8 @@ std::string map_drawing(const Frame& frame, const ReportData& data, std::string_
                      graticule(frame, data) + std::string(above) +
                      north_arrow({5.0, foot + 5.0}, data.grid_convergence_deg) +
                      scale_bar({14.0, foot}, frame.denominator) +
-                     words({14.0, foot + 10.0}, "Scale " + scale_words(frame.denominator), 3.0) +
+                     words({14.0, foot + 10.0},
+                           page::plain_say("paper.scale", scale_words(frame.denominator)), 3.0) +
                      "</g>");
 }
 
@@ -295,7 +297,7 @@ std::string key_map(const Site& site, const ReportData& data, std::string_view i
       filled_frame(around(site, more), extent_of(*data.grid), data.grid_scale, width, height);
   const Spot at = frame.spot(site.centre_xy);
   return map_drawing(
-      frame, data, id, "Where the site lies",
+      frame, data, id, page::label("paper.where_the_site_lies"),
       land_and_unknown(frame, data) + boundary(frame, site, {0.5, ""}),
       "<g class=\"bold\">" + words({at.x + 3.0, at.y - 3.0}, site.name, 3.0) + "</g>");
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "report/say.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/sheet.hpp"
 #include "report/site_figures.hpp"
@@ -15,7 +16,7 @@ namespace {
 
 constexpr std::array<std::string_view, 2> kLayers{"depth", "land"};
 /// Rows of the table that fit the sheet.
-constexpr std::size_t kMostRows = 24;
+constexpr std::size_t kMostRows = 17;
 
 std::string marker_map(const Site& site, const ReportData& data) {
   const double more = 0.2 * std::max(site.size.length_m, site.size.width_m) + 10.0;
@@ -36,19 +37,19 @@ std::string marker_map(const Site& site, const ReportData& data) {
     names += labels.near(frame.spot(site.gear.markers[i].point.xy), fmt::format("M{:02d}", i + 1),
                          2.8, 2.0);
   }
-  return map_drawing(frame, data, "marking-" + site.name, "Markers of site " + site.name,
-                     land_and_unknown(frame, data) + boundary(frame, site, {0.4, ""}),
-                     rings + names);
+  return map_drawing(
+      frame, data, "marking-" + site.name, page::plain_say("marking.of_site", site.name),
+      land_and_unknown(frame, data) + boundary(frame, site, {0.4, ""}), rings + names);
 }
 
 std::string marker_table(const Site& site) {
-  page::Table out{"Markers, WGS 84, latitude first",
-                  {{"Marker"},
-                   {"At"},
-                   {"Decimal degrees"},
-                   {"Degrees, decimal minutes"},
-                   {"Shape, colour, number (write in)"},
-                   {"Light (write in)"}},
+  page::Table out{page::plain_say("marking.markers", "WGS 84"),
+                  {{page::label("marking.marker")},
+                   {page::label("marking.at")},
+                   {page::label("position.decimal_degrees")},
+                   {page::label("position.degrees_decimal_minutes")},
+                   {page::label("marking.shape")},
+                   {page::label("marking.light")}},
                   {},
                   "tight"};
   std::size_t corner = 0;
@@ -57,15 +58,14 @@ std::string marker_table(const Site& site) {
     const Marker& marker = site.gear.markers[i];
     const bool is_corner = marker.kind == Marker::Kind::corner;
     corner += is_corner ? 1 : 0;
-    out.rows.push_back({fmt::format("M{:02d}", i + 1),
-                        is_corner ? fmt::format("corner C{}", corner) : std::string("boundary"),
-                        page::decimal_degrees(marker.point.at),
-                        page::decimal_minutes(marker.point.at), "", ""});
+    out.rows.push_back(
+        {fmt::format("M{:02d}", i + 1),
+         is_corner ? page::say("marking.corner", corner) : page::say("marking.boundary"),
+         page::decimal_degrees(marker.point.at), page::decimal_minutes(marker.point.at), "", ""});
   }
   const std::string more =
       rows < site.gear.markers.size()
-          ? page::element("p", fmt::format("{} more stand in sites.gpx and sites.gpkg.",
-                                           site.gear.markers.size() - rows))
+          ? page::element("p", page::say("marking.more", site.gear.markers.size() - rows))
           : "";
   return table(out) + more;
 }
@@ -73,27 +73,21 @@ std::string marker_table(const Site& site) {
 }  // namespace
 
 Sheet marking(const Site& site, const ReportData& data) {
-  const std::string title = "Marking, site " + site.name;
+  const Title title{"marking.title", site.name};
   if (site.gear.markers.empty()) {
-    return no_sheet(title, "the markers of the site are not known");
+    return no_sheet(title, "marking.not_known");
   }
   Sheet out = sheet_of(title, data, kLayers);
-  out.sources.push_back("markers: computed by tidelot from [report] marker_gap_m");
+  out.sources.push_back(page::label("marking.computed"));
   out.drawings = marker_map(site, data);
   out.notes =
       marker_table(site) +
-      page::element(
-          "p", fmt::format("{} at most between two markers. Filled: at a corner. Site and "
-                           "permit number on each: {}",
-                           page::text(page::in_line(page::length(data.plan->report.marker_gap_m),
-                                                    data.plan->report.units)),
-                           room())) +
       page::element("p",
-                    "Markers differ from place to place; rules seen ask for yellow corner buoys "
-                    "with a radar reflector and reflecting tape, 3 ft or more above the water, and "
-                    "for gaps from 50 to 600 ft. Ask which hold here. A private aid to navigation "
-                    "needs its own form: position, chart, depth, shape, colour, number, light, "
-                    "months in use, person responsible.");
+                    page::say("marking.at_most",
+                              page::text(page::in_line(page::length(data.plan->report.marker_gap_m),
+                                                       data.plan->report.units)),
+                              room())) +
+      page::element("p", page::say("marking.rules_seen"));
   return out;
 }
 

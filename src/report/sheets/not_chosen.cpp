@@ -5,11 +5,13 @@
 #include <algorithm>
 #include <array>
 
+#include "report/say.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/hatches.hpp"
 #include "report/sheets/regions.hpp"
 #include "report/sheets/sheet.hpp"
 #include "report/site_figures.hpp"
+#include "report/spread_words.hpp"
 #include "report/words.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/criteria/reason.hpp"
@@ -22,7 +24,7 @@ constexpr std::array<std::string_view, 6> kLayers{"depth",    "water", "closed",
 constexpr std::uint8_t kOther = static_cast<std::uint8_t>(kClasses);
 constexpr std::uint8_t kNone = 255;
 /// Rows of the table that fit the sheet.
-constexpr std::size_t kMostRows = 15;
+constexpr std::size_t kMostRows = 13;
 
 bool is_water(std::size_t code) { return code != reason::kOutside && code != reason::kLand; }
 
@@ -43,7 +45,7 @@ std::vector<std::uint8_t> by_count(const ReportData& data) {
 std::string letter(std::size_t i) { return std::string(1, static_cast<char>('A' + i)); }
 
 std::string reason_name(const ReportData& data, std::uint8_t code) {
-  return code < data.reason_names.size() ? data.reason_names[code] : "";
+  return code < data.reason_names.size() ? page::translated(data.reason_names[code]) : "";
 }
 
 /// The class of each reason: its place, or kOther beyond the hatches there are.
@@ -82,8 +84,12 @@ Map reason_areas(const Frame& frame, const ReportData& data, const std::vector<s
 }
 
 std::string reason_table(const ReportData& data, const std::vector<std::uint8_t>& codes) {
-  page::Table out{"What closes the water or holds it back most",
-                  {{""}, {"Hatch"}, {"Reason"}, {"Area", true}, {"Of the water", true}},
+  page::Table out{page::label("not_chosen.what_closes"),
+                  {{""},
+                   {page::label("not_chosen.hatch")},
+                   {page::label("not_chosen.reason")},
+                   {page::label("not_chosen.area"), true},
+                   {page::label("not_chosen.of_the_water"), true}},
                   {},
                   "tight"};
   const double cell_ha =
@@ -101,11 +107,9 @@ std::string reason_table(const ReportData& data, const std::vector<std::uint8_t>
          page::text(page::in_line(page::area(cells * cell_ha), data.plan->report.units)),
          page::percent(cells / static_cast<double>(water))});
   }
-  return table(out) +
-         (shown < codes.size()
-              ? page::element("p", fmt::format("{} rarer reasons stand in report.html.",
-                                               codes.size() - shown))
-              : "");
+  return table(out) + (shown < codes.size()
+                           ? page::element("p", page::say("not_chosen.rarer", codes.size() - shown))
+                           : "");
 }
 
 std::string apart_list(const ReportData& data) {
@@ -113,14 +117,21 @@ std::string apart_list(const ReportData& data) {
   const std::size_t shown = std::min<std::size_t>(data.sites->apart.size(), 6);
   for (std::size_t i = 0; i < shown; ++i) {
     const Site& site = data.sites->apart[i];
-    items += page::element(
-        "li", fmt::format("{}: {}", page::text(site.name), page::text(page::apart_note(site))));
+    items += page::element("li", page::say("not_chosen.apart", page::text(site.name),
+                                           page::text(page::apart_note(site))));
   }
-  std::string all =
-      items.empty() ? ""
-                    : page::element("h3", "Looked at, but not ranked") + page::element("ul", items);
-  for (std::size_t i = 0; i < std::min<std::size_t>(data.sites->notes.size(), 5); ++i) {
-    all += page::element("p", page::text(cut(data.sites->notes[i], 200)));
+  std::string all = items.empty() ? ""
+                                  : page::element("h3", page::say("not_chosen.not_ranked")) +
+                                        page::element("ul", items);
+  std::vector<std::string> notes;
+  for (const std::string& note : page::other_notes(*data.sites)) {
+    notes.push_back(page::translated(note));
+  }
+  for (std::string& note : page::spread_notes(data.sites->ranked)) {
+    notes.push_back(std::move(note));
+  }
+  for (std::size_t i = 0; i < std::min<std::size_t>(notes.size(), 5); ++i) {
+    all += page::element("p", page::text(cut(notes[i], 200)));
   }
   return all;
 }
@@ -128,10 +139,10 @@ std::string apart_list(const ReportData& data) {
 }  // namespace
 
 Sheet not_chosen(const ReportData& data) {
-  const std::string title = "Places not chosen, and why";
+  const Title title{"not_chosen.title"};
   const std::vector<std::uint8_t> codes = by_count(data);
   if (codes.empty()) {
-    return no_sheet(title, "the area holds no water");
+    return no_sheet(title, "not_chosen.no_water");
   }
   Sheet out = sheet_of(title, data, kLayers);
   const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 108.0);
@@ -140,14 +151,11 @@ Sheet not_chosen(const ReportData& data) {
   labels.keep({0.0, 0.0}, 12.0, frame.height);
   const std::string sites = site_marks(frame, data, labels);
   const Map map = reason_areas(frame, data, codes, labels);
-  out.drawings = map_drawing(frame, data, "not-chosen", "What holds the water back",
+  out.drawings = map_drawing(frame, data, "not-chosen", page::label("not_chosen.map"),
                              map.areas + land_and_unknown(frame, data),
                              sites + "<g class=\"bold\">" + map.letters + "</g>");
   out.notes = reason_table(data, codes) + apart_list(data) +
-              page::element("p",
-                            "A cell is hatched by the one reason that closes it or holds it back "
-                            "most; open water has one, too. Water may be good and still hold no "
-                            "site: sites are a few boxes, and keep their distance.");
+              page::element("p", page::say("not_chosen.about"));
   return out;
 }
 

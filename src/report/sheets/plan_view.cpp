@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "report/say.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/hatches.hpp"
 #include "report/sheets/sheet.hpp"
@@ -19,7 +20,10 @@ namespace {
 
 constexpr std::array<std::string_view, 5> kLayers{"depth", "land", "closed", "near",
                                                   "water.current"};
-constexpr double kSoundingEvery = 14.0;  ///< mm
+constexpr double kMapHeight = 78.0;       ///< mm
+constexpr double kSoundingEvery = 14.0;   ///< mm
+constexpr std::size_t kMostLayers = 4;    ///< in the legend
+constexpr std::size_t kMostLetters = 34;  ///< of a layer's name
 
 std::string gear(const Frame& frame, const Site& site) {
   std::string all;
@@ -118,19 +122,14 @@ std::string soundings(const Frame& frame, const ReportData& data, Labels& labels
 /// Along the axis of the current; which way is ebb is not in the data.
 std::string current(const Site& site, const ReportData& data) {
   if (!site.axis_deg) {
-    return page::element("p",
-                         "Flood and ebb: no direction of the current is in the data. Write in: "
-                         "flood toward " +
-                             room() + "°, ebb toward " + room() + "°.");
+    return page::element("p", page::say("plan_view.no_direction", room(), room()));
   }
   const double turn = (*site.axis_deg + data.grid_convergence_deg) * std::numbers::pi / 180.0;
   const Spot tip{7.0 * std::sin(turn), -7.0 * std::cos(turn)};
-  return drawing(18.0, 18.0, "Axis of the current",
+  return drawing(18.0, 18.0, page::label("plan_view.axis"),
                  arrow({9.0 - tip.x, 9.0 - tip.y}, {9.0 + tip.x, 9.0 + tip.y}, true)) +
-         page::element("p", fmt::format("Flood and ebb run along {} and {} (true), from the layer "
-                                        "of currents; which of them is the flood is not in it.",
-                                        page::bearing(*site.axis_deg),
-                                        page::bearing(*site.axis_deg + 180.0)));
+         page::element("p", page::say("plan_view.flood_and_ebb", page::bearing(*site.axis_deg),
+                                      page::bearing(*site.axis_deg + 180.0)));
 }
 
 std::string shapes(const Frame& frame, const ReportData& data) {
@@ -144,13 +143,13 @@ std::string shapes(const Frame& frame, const ReportData& data) {
 }
 
 std::string corner_table(const Site& site) {
-  page::Table out{fmt::format("Corners, {} (latitude, longitude), and {}", site.printed.datum,
-                              site.printed.utm_zone.empty() ? "UTM" : site.printed.utm_zone),
+  page::Table out{page::plain_say("plan_view.corners", site.printed.datum,
+                                  site.printed.utm_zone.empty() ? "UTM" : site.printed.utm_zone),
                   {{""},
-                   {"Decimal degrees"},
-                   {"Degrees, decimal minutes"},
-                   {"Degrees, minutes, seconds"},
-                   {"Easting, northing, m"}},
+                   {page::label("position.decimal_degrees")},
+                   {page::label("position.degrees_decimal_minutes")},
+                   {page::label("position.degrees_minutes_seconds")},
+                   {page::label("plan_view.easting_northing")}},
                   {},
                   "tight"};
   const auto add = [&](const std::string& name, LonLat at, XY utm) {
@@ -162,7 +161,7 @@ std::string corner_table(const Site& site) {
   for (std::size_t i = 0; i < site.printed.corners.size(); ++i) {
     add(fmt::format("C{}", i + 1), site.printed.corners[i], site.printed.utm_corners[i]);
   }
-  add("Middle", site.printed.centre, site.printed.utm_centre);
+  add(page::label("plan_view.middle"), site.printed.centre, site.printed.utm_centre);
   return table(out);
 }
 
@@ -171,58 +170,65 @@ std::string figures(const Site& site, const ReportData& data) {
   const auto words = [&](const page::Measure& measure) {
     return page::text(page::in_line(measure, units));
   };
-  std::string all = fmt::format(
-      "Area {} of the corners as printed, on the ellipsoid; gear box {}. {} longlines, {} m of "
-      "line in all. Depth at low water {}, at high water {}.",
-      words(page::area(site.printed.area_ha)), words(page::area(site.gear.box_area_ha)),
-      site.layout.lines, fixed(site.layout.line_m, 0),
-      words(page::depths(site.depth_min_m, site.depth_max_m)),
-      words(page::depths(site.depth_min_m + data.plan->depth.tidal_range_m,
-                         site.depth_max_m + data.plan->depth.tidal_range_m)));
+  std::string all =
+      page::say("plan_view.figures", words(page::area(site.printed.area_ha)),
+                words(page::area(site.gear.box_area_ha)), site.layout.lines,
+                words(page::length(site.layout.line_m, 0)),
+                words(page::depths(site.depth_min_m, site.depth_max_m)),
+                words(page::depths(site.depth_min_m + data.plan->depth.tidal_range_m,
+                                   site.depth_max_m + data.plan->depth.tidal_range_m)));
   if (site.own > 0) {
     all += " " + page::text(page::own_layout_sentence(site, units)) + ".";
   }
   if (site.shore) {
-    all += fmt::format(" Nearest land {} from the edge, bearing {}{}.",
-                       words(page::distance(site.shore->distance_m)),
-                       page::bearing(site.shore->bearing_deg),
-                       site.shore->map_ends_nearer ? " (the map ends nearer)" : "");
+    all += " " + page::say(site.shore->map_ends_nearer ? "plan_view.nearest_land_or_beyond"
+                                                       : "plan_view.nearest_land",
+                           words(page::distance(site.shore->distance_m)),
+                           page::bearing(site.shore->bearing_deg));
   }
   for (std::size_t i = 0; i < std::min<std::size_t>(site.rules.size(), 3); ++i) {
-    all += fmt::format(" {}: {} from the edge.",
-                       page::text(page::rule_name(site.rules[i], *data.plan)),
-                       words(page::distance(site.rules[i].distance_m)));
+    all +=
+        " " + page::say("plan_view.from_the_edge",
+                        page::text(cut(page::rule_name(site.rules[i], *data.plan), kMostLetters)),
+                        words(page::distance(site.rules[i].distance_m)));
   }
   return page::element("p", all);
 }
 
 std::string legend_of(const Frame& frame, const ReportData& data) {
-  std::string rows = legend_row(line_swatch({0.6, ""}), "boundary; rings: markers") +
-                     legend_row(line_swatch({0.25, "2.5 .7 .5 .7"}), "gear box") +
-                     legend_row(line_swatch({0.45, ""}), "longline, grown; crosses: anchors") +
-                     legend_row(line_swatch({0.15, ".8 .6"}), "anchor leg") +
-                     legend_row(line_swatch({0.3, "4 .8 .8 .8"}), "section A–A′") + ground_legend();
+  std::string rows =
+      legend_row(line_swatch({0.6, ""}), page::say("plan_view.boundary")) +
+      legend_row(line_swatch({0.25, "2.5 .7 .5 .7"}), page::say("plan_view.gear_box")) +
+      legend_row(line_swatch({0.45, ""}), page::say("plan_view.longline")) +
+      legend_row(line_swatch({0.15, ".8 .6"}), page::say("plan_view.anchor_leg")) +
+      legend_row(line_swatch({0.3, "4 .8 .8 .8"}), page::say("plan_view.section")) +
+      ground_legend();
+  std::size_t seen = 0;
   for (std::size_t i = 0; i < data.closed.size(); ++i) {
-    const bool seen =
+    const bool in_frame =
         std::any_of(data.closed[i].features.begin(), data.closed[i].features.end(),
                     [&](const Feature& each) { return label_spot(frame, each.shape).has_value(); });
-    rows += seen ? legend_row(swatch(class_fill(i), {0.3, class_dashes(i)}),
-                              page::text(data.closed[i].plan.name))
-                 : "";
+    seen += in_frame ? 1 : 0;
+    rows += in_frame && seen <= kMostLayers
+                ? legend_row(swatch(class_fill(i), {0.3, class_dashes(i)}),
+                             page::text(cut(data.closed[i].plan.name, kMostLetters)))
+                : "";
   }
-  return legend(rows);
+  return legend(rows) + (seen > kMostLayers
+                             ? page::element("p", page::say("plan_view.more", seen - kMostLayers))
+                             : "");
 }
 
 }  // namespace
 
 Sheet plan_view(const Site& site, const ReportData& data) {
-  Sheet out = sheet_of("Plan view, site " + site.name, data, kLayers);
+  Sheet out = sheet_of({"plan_view.title", site.name}, data, kLayers);
   out.horizontal_datum =
-      fmt::format("positions {}; map {}", site.printed.datum, data.grid_crs_name);
-  out.sources.push_back("corners, gear: computed by tidelot from the plan");
+      page::plain_say("paper.positions_and_map", site.printed.datum, data.grid_crs_name);
+  out.sources.push_back(page::label("plan_view.corners_computed"));
   const double more = 0.15 * std::max(site.size.length_m, site.size.width_m) + 10.0;
   const Frame frame = filled_frame(around(site, more), extent_of(*data.grid), data.grid_scale,
-                                   kBodyWidth - 1.0, 84.0);
+                                   kBodyWidth - 1.0, kMapHeight);
   Labels labels(frame.width, frame.height);
   labels.keep({0.0, 0.0}, frame.width, 3.5);
   labels.keep({0.0, 0.0}, 12.0, frame.height);
@@ -234,15 +240,13 @@ Sheet plan_view(const Site& site, const ReportData& data) {
                       section_line(frame, site, labels) +
                       side_names(frame, site, labels, data.plan->report.units) + "</g>";
   const std::string depths = soundings(frame, data, labels);
-  out.drawings = map_drawing(frame, data, "plan-" + site.name, "Plan view of site " + site.name,
-                             shapes(frame, data) + land_and_unknown(frame, data) +
-                                 boundary(frame, site) + gear(frame, site) + markers(frame, site),
-                             above + depths);
+  out.drawings =
+      map_drawing(frame, data, "plan-" + site.name, page::plain_say("plan_view.of_site", site.name),
+                  shapes(frame, data) + land_and_unknown(frame, data) + boundary(frame, site) +
+                      gear(frame, site) + markers(frame, site),
+                  above + depths);
   out.notes = legend_of(frame, data) + corner_table(site) + figures(site, data) +
-              current(site, data) +
-              page::element("p",
-                            "Numbers on the water: depth at low water, m. The high-water line is "
-                            "not in the layers; the edge of the land is the low-water line.");
+              current(site, data) + page::element("p", page::say("plan_view.numbers_on_the_water"));
   return out;
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "report/say.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/sheet.hpp"
 #include "report/site_figures.hpp"
@@ -18,9 +19,10 @@ namespace {
 constexpr std::array<std::string_view, 6> kLayers{"depth",    "water", "closed",
                                                   "criteria", "sun",   "land"};
 
-/// Rows of the table that fit the sheet.
-constexpr std::size_t kMostRows = 11;
-constexpr std::size_t kMostWords = 90;
+constexpr double kMapHeight = 72.0;  ///< mm
+constexpr double kAround = 22.0;     ///< mm for the table's caption, its head, and what is below
+constexpr double kRow = 12.7;        ///< mm, of four lines
+constexpr std::size_t kMostWords = 60;
 
 /// The best estimate, and below it the range where there is one.
 std::string with_range(double best, const Quantiles* range, page::Measure (*measure)(double),
@@ -32,6 +34,10 @@ std::string with_range(double best, const Quantiles* range, page::Measure (*meas
   return all;
 }
 
+Frame frame_for(const ReportData& data) {
+  return frame_of(extent_of(*data.grid), data.grid_scale, 100.0, kMapHeight);
+}
+
 std::vector<std::string> row(const Site& site, const ReportData& data) {
   const page::Units units = data.plan->report.units;
   const auto words = [&](const page::Measure& measure) {
@@ -39,7 +45,7 @@ std::vector<std::string> row(const Site& site, const ReportData& data) {
   };
   std::string cautions;
   for (const std::string& each : site.cautions) {
-    cautions += (cautions.empty() ? "" : "; ") + each;
+    cautions += (cautions.empty() ? "" : "; ") + page::translated(each);
   }
   return {
       page::text(site.name),
@@ -51,39 +57,44 @@ std::vector<std::string> row(const Site& site, const ReportData& data) {
       with_range(site.nitrogen_kg, site.spread ? &site.spread->nitrogen_kg : nullptr,
                  page::nitrogen, units),
       page::dates(site.outplant, site.last_haul),
-      page::text(cut(site.limited_by, kMostWords)),
+      page::text(cut(page::translated(site.limited_by), kMostWords)),
       page::text(cut(cautions, kMostWords))};
 }
 
 }  // namespace
 
-Sheet ranked_sites(const ReportData& data) {
-  const std::string title = "Ranked sites";
+std::size_t ranked_on_a_sheet(const ReportData& data) {
+  return static_cast<std::size_t>((kBodyHeight - frame_for(data).height - kFurniture - kAround) /
+                                  kRow);
+}
+
+Sheet ranked_sites(const ReportData& data, std::size_t first) {
+  const Title title{first == 0 ? "ranked.title" : "ranked.continued"};
   if (data.sites->ranked.empty()) {
-    return no_sheet(title, "no site was found");
+    return no_sheet(title, "paper.no_site_was_found");
   }
   Sheet out = sheet_of(title, data, kLayers);
-  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, 100.0, 72.0);
+  const Frame frame = frame_for(data);
   Labels labels(frame.width, frame.height);
   labels.keep({0.0, 0.0}, frame.width, 3.5);
   labels.keep({0.0, 0.0}, 12.0, frame.height);
-  out.drawings = map_drawing(frame, data, "ranked", "Where the ranked sites lie",
+  out.drawings = map_drawing(frame, data, "ranked", page::label("ranked.map"),
                              land_and_unknown(frame, data), site_marks(frame, data, labels));
-  page::Table rows{"Ranked sites, the best first",
-                   {{"Site"},
-                    {"Middle, latitude, longitude"},
-                    {"Area"},
-                    {"Depth at low water"},
-                    {"Suit.", true},
-                    {"Yield of a season"},
-                    {"Nitrogen taken out"},
-                    {"In the water"},
-                    {"Held back by"},
-                    {"Cautions"}},
+  page::Table rows{page::label("ranked.the_best_first"),
+                   {{page::label("ranked.site")},
+                    {page::label("ranked.middle")},
+                    {page::label("ranked.area")},
+                    {page::label("ranked.depth")},
+                    {page::label("ranked.suitability"), true},
+                    {page::label("ranked.yield")},
+                    {page::label("ranked.nitrogen")},
+                    {page::label("ranked.in_the_water")},
+                    {page::label("ranked.held_back_by")},
+                    {page::label("ranked.cautions")}},
                    {},
                    "tight wide"};
-  const std::size_t shown = std::min(data.sites->ranked.size(), kMostRows);
-  for (std::size_t i = 0; i < shown; ++i) {
+  const std::size_t last = std::min(data.sites->ranked.size(), first + ranked_on_a_sheet(data));
+  for (std::size_t i = first; i < last; ++i) {
     rows.rows.push_back(row(data.sites->ranked[i], data));
   }
   out.beside = frame.width < kNarrow;
@@ -92,9 +103,8 @@ Sheet ranked_sites(const ReportData& data) {
                                      page::text(page::together_sentence(data.sites->ranked,
                                                                         data.plan->report.units))) +
               table(rows) +
-              (shown < data.sites->ranked.size()
-                   ? page::element("p", fmt::format("{} more stand in report.html.",
-                                                    data.sites->ranked.size() - shown))
+              (last < data.sites->ranked.size()
+                   ? page::element("p", page::say("ranked.more", data.sites->ranked.size() - last))
                    : "");
   return out;
 }

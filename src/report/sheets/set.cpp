@@ -5,7 +5,8 @@
 #include <algorithm>
 #include <functional>
 
-#include "report/cautions.hpp"
+#include "report/parts.hpp"
+#include "report/say.hpp"
 #include "report/sheets/hatches.hpp"
 #include "report/sheets/sheet.hpp"
 
@@ -19,25 +20,30 @@ constexpr std::string_view kStyle =
 constexpr std::string_view kPolicy = "default-src 'none'; img-src data:; style-src 'unsafe-inline'";
 constexpr std::string_view kBlank = "<span class=\"write\"></span>";
 
+// Letters of a field of the title block: two lines.
+constexpr std::size_t kMostTitle = 76;
+constexpr std::size_t kMostField = 58;
+
 std::string or_blank(const std::string& plain) {
-  return plain.empty() ? std::string(kBlank) : page::text(plain);
+  return plain.empty() ? std::string(kBlank) : page::text(cut(plain, kMostField));
 }
 
 std::string pair(std::string_view label, const std::string& markup) {
-  return fmt::format("<div><dt>{}</dt><dd>{}</dd></div>", label, markup);
+  return fmt::format("<div><dt>{}</dt><dd>{}</dd></div>", page::say(label), markup);
 }
 
 std::string title_block(const Sheet& sheet, const Plan& plan, int number, int of) {
   return page::element(
-      "header", page::element("h2", page::text(sheet.title)) +
-                    page::element("p class=\"number\"", fmt::format("Sheet {} of {}", number, of)) +
-                    page::element("dl", pair("Plan", page::text(plan.title)) +
-                                            pair("Waterbody", or_blank(plan.report.waterbody)) +
-                                            pair("Applicant", or_blank(plan.report.applicant)) +
-                                            pair("Activity", "seaweed longlines: " +
-                                                                 page::text(plan.crop.title)) +
-                                            pair("File number", std::string(kBlank)) +
-                                            pair("Date", or_blank(plan.report.date))));
+      "header",
+      page::element("h2", page::text(words_of(sheet.title))) +
+          page::element("p class=\"number\"", page::say("paper.sheet_of", number, of)) +
+          page::element("dl", pair("paper.plan", page::text(cut(plan.title, kMostTitle))) +
+                                  pair("paper.waterbody", or_blank(plan.report.waterbody)) +
+                                  pair("paper.applicant", or_blank(plan.report.applicant)) +
+                                  pair("paper.activity", page::say("paper.seaweed_longlines",
+                                                                   page::text(plan.crop.title))) +
+                                  pair("paper.file_number", std::string(kBlank)) +
+                                  pair("paper.date", or_blank(plan.report.date))));
 }
 
 std::string joined(const std::vector<std::string>& plain) {
@@ -50,120 +56,133 @@ std::string joined(const std::vector<std::string>& plain) {
 
 std::string short_cautions_line() {
   std::string all;
-  for (const std::string& each : page::short_cautions()) {
-    all += (all.empty() ? "" : " &middot; ") + page::text(each);
+  for (const std::string& each : page::short_cautions_spoken()) {
+    all += (all.empty() ? "" : " &middot; ") + each;
   }
   return all;
 }
 
 std::string foot(const Sheet& sheet) {
   const auto line = [](std::string_view label, const std::string& markup) {
-    return page::element("p", fmt::format("<b>{}</b> {}", label, markup));
+    return page::element("p", fmt::format("<b>{}</b> {}", page::say(label), markup));
   };
   return page::element(
-      "footer",
-      line("Horizontal datum:", page::text(sheet.horizontal_datum)) +
-          line("Vertical datum:", page::text(sheet.vertical_datum)) +
-          line("Sources:", joined(sheet.sources)) + line("Cautions:", short_cautions_line()) +
-          page::element("p class=\"not-for\"",
-                        "Planning use &ndash; not for navigation &ndash; not a survey. The scale "
-                        "holds when printed at 100 %; the bars always do."));
+      "footer", line("paper.horizontal_datum", page::text(sheet.horizontal_datum)) +
+                    line("paper.vertical_datum", page::text(sheet.vertical_datum)) +
+                    line("paper.sources", joined(sheet.sources)) +
+                    line("paper.cautions", short_cautions_line()) +
+                    page::element("p class=\"not-for\"", page::say("words.not_for") + ". " +
+                                                             page::say("paper.scale_holds")));
 }
 
 std::string on_paper(const Sheet& sheet, const Plan& plan, int number, int of) {
-  return page::element(
-             "section class=\"sheet\"",
-             title_block(sheet, plan, number, of) +
-                 page::element(sheet.beside ? "div class=\"body beside\"" : "div class=\"body\"",
-                               page::element("div class=\"drawings\"", sheet.drawings) +
-                                   page::element("div class=\"notes\"", sheet.notes)) +
-                 foot(sheet)) +
+  return page::element("section class=\"sheet\"",
+                       title_block(sheet, plan, number, of) +
+                           page::element(sheet.beside  ? "div class=\"body beside\""
+                                         : sheet.below ? "div class=\"body below\""
+                                                       : "div class=\"body\"",
+                                         page::element("div class=\"drawings\"", sheet.drawings) +
+                                             page::element("div class=\"notes\"", sheet.notes)) +
+                           foot(sheet)) +
          "\n";
+}
+
+/// The table of ranked sites, over as many sheets as it needs, three at most.
+void add_ranked(const ReportData& data, std::vector<Sheet>& all) {
+  constexpr std::size_t kMostSheets = 3;
+  const std::size_t on_one = ranked_on_a_sheet(data);
+  const std::size_t sites = data.sites->ranked.size();
+  std::size_t first = 0;
+  do {
+    all.push_back(ranked_sites(data, first));
+    first += on_one;
+  } while (first < std::min(sites, kMostSheets * on_one));
 }
 
 /// Every sheet that the plan's run gives, in the order of the set; several of a site in a row.
 std::vector<Sheet> all_sheets(const ReportData& data) {
   const std::vector<const Site*> sites = chosen_sites(data);
   std::vector<Sheet> all;
-  const auto of_sites = [&](std::string_view title,
+  const auto of_sites = [&](std::string_view title_label,
                             const std::function<Sheet(const Site&, const ReportData&)>& draw) {
     for (const Site* site : sites) {
       all.push_back(draw(*site, data));
     }
     if (sites.empty()) {
-      all.push_back(no_sheet(std::string(title), data.sites->ranked.empty()
-                                                     ? "no site was found"
-                                                     : "[report] sheet_sites is 0"));
+      all.push_back(no_sheet({title_label}, data.sites->ranked.empty() ? "paper.no_site_was_found"
+                                                                       : "paper.sheet_sites_is_0"));
     }
   };
   all.push_back(vicinity(data));
-  of_sites("Plan view", plan_view);
-  of_sites("Cross-section", cross_section);
-  of_sites("Gear detail", gear_detail);
-  for (const auto draw : {uses, habitat, depth, suitability, ranked_sites, not_chosen}) {
+  of_sites("plan_view.title", plan_view);
+  of_sites("section.title", cross_section);
+  of_sites("gear.title", gear_detail);
+  for (const auto draw : {uses, habitat, depth, suitability}) {
     all.push_back(draw(data));
   }
-  of_sites("View from shore", from_shore);
-  of_sites("Months", month_bar);
-  of_sites("Marking", marking);
+  add_ranked(data, all);
+  all.push_back(not_chosen(data));
+  of_sites("from_shore.title", from_shore);
+  of_sites("month_bar.title", month_bar);
+  of_sites("marking.title", marking);
+  of_sites("meeting.title", meeting);
   return all;
 }
 
-/// Why a sheet is not written; "" where it is.
-std::string why_not(const Sheet& sheet) {
-  if (!sheet.why_not.empty()) {
-    return sheet.why_not;
-  }
-  std::string all;
-  for (const std::string& each : lacks(sheet)) {
-    all += (all.empty() ? "it lacks " : ", ") + each;
-  }
-  return all;
+bool is_written(const Sheet& sheet) { return sheet.why_not.empty() && lacks(sheet).empty(); }
+
+/// What a sheet is called that is not written, and why, in the language that is spoken.
+SheetLeftOut left_out(const Sheet& sheet) {
+  return {words_of(sheet.title),
+          sheet.why_not.empty()
+              ? page::plain_say("paper.it_lacks", fmt::format("{}", fmt::join(lacks(sheet), ", ")))
+              : page::label(sheet.why_not)};
 }
 
-std::string closing(const SheetSet& set) {
-  std::string all = fmt::format("{} sheets. ", set.sheets);
-  for (const SheetLeftOut& each : set.left_out) {
-    all += fmt::format("Not written: {} ({}). ", page::text(each.title), page::text(each.why));
+std::string closing(int written, std::span<const Sheet> not_written) {
+  std::string all = page::say("paper.count", written) + " ";
+  for (const Sheet& sheet : not_written) {
+    const SheetLeftOut told = left_out(sheet);
+    all += page::say("paper.not_written", page::text(told.title), page::text(told.why)) + " ";
   }
-  if (set.left_out.empty()) {
-    all += "None was left out.";
+  if (not_written.empty()) {
+    all += page::say("paper.none_was_left_out");
   }
-  return page::element(set.sheets > 0 ? "p class=\"closing\"" : "p class=\"closing alone\"", all) +
+  return page::element(written > 0 ? "p class=\"closing\"" : "p class=\"closing alone\"", all) +
          "\n";
 }
 
 std::string document(const Plan& plan, const std::string& body) {
   return fmt::format(
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-      "<title>Sheets: {}</title>\n<style>\n{}\n@page {{ size: {}; margin: 0 }}\n</style>\n</head>\n"
-      "<body class=\"{}\">\n<h1>Sheets for print: {}</h1>\n{}{}</body>\n</html>\n",
-      kPolicy, page::text(plan.title), kStyle, plan.report.a4 ? "A4" : "letter",
-      plan.report.a4 ? "a4" : "letter", page::text(plan.title), pattern_definitions(), body);
+      "<title>{}</title>\n<style>\n{}\n@page {{ size: {}; margin: 0 }}\n</style>\n</head>\n"
+      "<body class=\"{}\">\n<main>\n<h1>{}</h1>\n{}{}</main>\n</body>\n</html>\n",
+      page::say("words.lang"), kPolicy, page::say("paper.sheets", page::text(plan.title)), kStyle,
+      plan.report.a4 ? "A4" : "letter", plan.report.a4 ? "a4" : "letter",
+      page::say("paper.sheets_for_print", page::text(plan.title)), pattern_definitions(), body);
 }
 
 }  // namespace
 }  // namespace sheet
 
 SheetSet sheets_html(const ReportData& data) {
-  std::vector<sheet::Sheet> written;
+  const page::Speaking speaking(*data.plan->report.labels);
+  std::vector<sheet::Sheet> written = sheet::all_sheets(data);
+  const auto first_out = std::stable_partition(written.begin(), written.end(), sheet::is_written);
+  const std::vector<sheet::Sheet> not_written(first_out, written.end());
+  written.erase(first_out, written.end());
   SheetSet set;
-  for (sheet::Sheet& each : sheet::all_sheets(data)) {
-    std::string why = sheet::why_not(each);
-    if (why.empty()) {
-      written.push_back(std::move(each));
-    } else {
-      set.left_out.push_back({each.title, std::move(why)});
-    }
-  }
   set.sheets = static_cast<int>(written.size());
   std::string body;
   for (std::size_t i = 0; i < written.size(); ++i) {
     body += sheet::on_paper(written[i], *data.plan, static_cast<int>(i) + 1, set.sheets);
   }
-  set.html = sheet::document(*data.plan, body + sheet::closing(set));
+  set.html = sheet::document(*data.plan, body + sheet::closing(set.sheets, not_written));
+  const page::Speaking english(*Labels::built_in());  // of the summary and run.json
+  std::transform(not_written.begin(), not_written.end(), std::back_inserter(set.left_out),
+                 sheet::left_out);
   return set;
 }
 

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "report/say.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/hatches.hpp"
 #include "report/sheets/sheet.hpp"
@@ -61,13 +62,15 @@ std::string curve_words(const Curve& curve) {
 }
 
 std::string criteria_table(const Plan& plan) {
-  page::Table out{"Criteria",
-                  {{"Criterion"}, {"Weight", true}, {"Measure: score, straight between"}},
+  page::Table out{page::label("sources.criteria"),
+                  {{page::label("sources.criterion")},
+                   {page::label("sources.weight"), true},
+                   {page::label("steps.measure_and_score")}},
                   {},
                   "tight"};
   for (const CriterionPlan& each : plan.criteria) {
-    out.rows.push_back(
-        {page::text(each.name), shortest(each.weight), page::text(curve_words(each.curve))});
+    out.rows.push_back({page::text(page::translated(each.name)), shortest(each.weight),
+                        page::text(curve_words(each.curve))});
   }
   return table(out);
 }
@@ -75,31 +78,28 @@ std::string criteria_table(const Plan& plan) {
 }  // namespace
 
 Sheet suitability(const ReportData& data) {
-  Sheet out = sheet_of("Suitability", data, kLayers);
+  Sheet out = sheet_of({"map.suitability"}, data, kLayers);
   const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 140.0);
   Labels labels(frame.width, frame.height);
   labels.keep({0.0, 0.0}, frame.width, 3.5);
   labels.keep({0.0, 0.0}, 12.0, frame.height);
-  out.drawings = map_drawing(frame, data, "suitability", "Suitability in five steps",
+  out.drawings = map_drawing(frame, data, "suitability", page::label("steps.in_five_steps"),
                              areas(frame, data), site_marks(frame, data, labels));
   out.beside = frame.width < kNarrow;
   std::string rows;
   for (std::size_t step = 0; step < kSteps; ++step) {
     rows +=
-        legend_row(swatch(step_fill(step)), fmt::format("{} to {}", fixed(double(step) / kSteps, 1),
-                                                        fixed(double(step + 1) / kSteps, 1)));
+        legend_row(swatch(step_fill(step)), page::say("words.to_2", fixed(double(step) / kSteps, 1),
+                                                      fixed(double(step + 1) / kSteps, 1)));
   }
-  rows += legend_row(swatch(kClosed), "closed water") +
-          legend_row(swatch(kUnknown, {0.2, "1 .6"}), "not known: no data. It does not mean good") +
-          legend_row(swatch(kLand, {0.45, ""}), "land");
+  rows += legend_row(swatch(kClosed), page::say("map.closed_water")) +
+          legend_row(swatch(kUnknown, {0.2, "1 .6"}), page::say("steps.not_known")) +
+          legend_row(swatch(kLand, {0.45, ""}), page::say("map.land"));
   out.notes =
       legend(rows) +
-      page::element("p", fmt::format("0: it cannot be; 1: nothing holds it back. More ink is more. "
-                                     "The {}. Sites lie where it is {} or more.",
-                                     data.plan->combine == Combine::minimum
-                                         ? "lowest of the criteria"
-                                         : "weighted geometric mean of the criteria",
-                                     shortest(data.plan->sites.min_suitability))) +
+      page::element("p", page::say(data.plan->combine == Combine::minimum ? "steps.about_lowest"
+                                                                          : "steps.about_mean",
+                                   shortest(data.plan->sites.min_suitability))) +
       criteria_table(*data.plan);
   return out;
 }

@@ -5,8 +5,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 #include <set>
 
+#include "report/say.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/hatches.hpp"
 #include "report/sheets/sheet.hpp"
@@ -19,7 +21,16 @@ namespace {
 
 constexpr std::array<std::string_view, 4> kLayers{"closed", "near", "depth", "land"};
 
-constexpr std::size_t kMostTold = 10;
+// How the sheet is set, mm and points.
+constexpr double kMapHeight = 140.0;  ///< at most
+constexpr double kLeastMap = 60.0;
+constexpr double kStep = 10.0;
+constexpr double kGap = 4.0;
+constexpr double kGround = 16.0;             ///< legend of the ground
+constexpr double kSwatch = 13.0;             ///< with its gap
+constexpr double kTwoColumns = 88.0;         ///< one of two columns below the map
+constexpr double kSize = 7.4, kSmall = 6.4;  ///< points
+constexpr std::size_t kBriefLetters = 34;    ///< of a name, where the words are cut
 
 /// Words of the trade that make a rule one of habitat or water class.
 constexpr std::array<std::string_view, 24> kHabitatWords{
@@ -58,9 +69,9 @@ std::string statuses(std::span<const Feature> features) {
   }
   std::string all;
   for (const std::string& each : found) {
-    all += (all.empty() ? " Status: " : ", ") + page::text(each);
+    all += (all.empty() ? "" : ", ") + page::text(each);
   }
-  return all.empty() ? "" : all + ".";
+  return all.empty() ? "" : " " + page::say("uses.status", all);
 }
 
 std::string from_site(const Site* site, int rule, page::Units units) {
@@ -69,58 +80,59 @@ std::string from_site(const Site* site, int rule, page::Units units) {
   }
   for (const RuleDistance& each : site->rules) {
     if (each.rule == rule) {
-      return fmt::format(
-          " Site {}: {}.", page::text(site->name),
-          each.distance_m > 0.0
-              ? page::text(page::in_line(page::distance(each.distance_m), units)) + " from its edge"
-              : std::string("inside"));
+      return " " +
+             (each.distance_m > 0.0
+                  ? page::say("uses.from_its_edge", page::text(site->name),
+                              page::text(page::in_line(page::distance(each.distance_m), units)))
+                  : page::say("uses.inside", page::text(site->name)));
     }
   }
   return "";
 }
 
-/// Of many rules there is no room for their words.
-bool is_brief(const ReportData& data) { return data.closed.size() + data.near.size() > kMostTold; }
-
-std::string told(const std::string& rule, const ReportData& data) {
-  return is_brief(data) ? ""
-                        : fmt::format(" Rule: {}.",
-                                      rule.empty() ? "no rule given" : page::text(cut(rule, 140)));
+/// brief: of many rules there is no room for their words.
+std::string told(const std::string& rule, bool brief) {
+  return brief ? ""
+               : " " + page::say("uses.rule", rule.empty() ? page::say("words.no_rule_given")
+                                                           : page::text(cut(rule, 140)));
 }
 
-std::string rule_words(const ClosedLayer& layer, int rule, const ReportData& data) {
+std::string rule_words(const ClosedLayer& layer, int rule, const ReportData& data, bool brief) {
   const page::Units units = data.plan->report.units;
   const Site* first = data.sites->ranked.empty() ? nullptr : &data.sites->ranked.front();
-  std::string setback =
+  const std::string effect = page::text(page::effect_words(layer.plan));
+  const std::string effect_and_setback =
       layer.plan.setback_m > 0.0
-          ? "; setback " + page::in_line(page::length(layer.plan.setback_m), units)
-          : "";
-  return fmt::format("{}{}.{}{}{}", page::text(page::effect_words(layer.plan)), page::text(setback),
-                     told(layer.plan.rule, data), statuses(layer.features),
-                     from_site(first, rule, units));
+          ? page::say("uses.setback", effect,
+                      page::text(page::in_line(page::length(layer.plan.setback_m), units)))
+          : effect;
+  return effect_and_setback + "." + told(layer.plan.rule, brief) + statuses(layer.features) +
+         from_site(first, rule, units);
 }
 
-std::string near_words(const NearLayer& layer, const ReportData& data) {
-  return fmt::format(
-      "{} at most within {}{}. Rule: {}.", layer.plan.count,
-      page::text(page::in_line(page::length(layer.plan.distance_m), data.plan->report.units)),
-      layer.plan.closes ? "" : ", else a caution", told(layer.plan.rule, data));
+std::string near_words(const NearLayer& layer, const ReportData& data, bool brief) {
+  return page::say(layer.plan.closes ? "uses.at_most_within" : "uses.at_most_else_caution",
+                   layer.plan.count,
+                   page::text(page::in_line(page::length(layer.plan.distance_m),
+                                            data.plan->report.units))) +
+         told(layer.plan.rule, brief);
 }
 
-std::vector<Shown> shown_on(MapSheet sheet, const ReportData& data) {
+std::vector<Shown> shown_on(MapSheet sheet, const ReportData& data, bool brief) {
   std::vector<Shown> out;
+  const auto named = [&](const std::string& name) { return cut(name, brief ? kBriefLetters : 60); };
   const auto key = [&] { return std::string(1, static_cast<char>('a' + out.size() % 26)); };
   for (std::size_t i = 0; i < data.closed.size(); ++i) {
     const ClosedLayer& layer = data.closed[i];
     if (sheet_of_rule(layer.plan.sheet, layer.plan.name) == sheet) {
-      out.push_back(
-          {key(), layer.plan.name, layer.features, rule_words(layer, static_cast<int>(i), data)});
+      out.push_back({key(), named(layer.plan.name), layer.features,
+                     rule_words(layer, static_cast<int>(i), data, brief)});
     }
   }
   for (const NearLayer& layer : data.near) {
     if (sheet_of_rule(layer.plan.sheet, layer.plan.name) == sheet) {
-      out.push_back(
-          {key(), layer.plan.name, layer.features, near_words(layer, data), layer.plan.distance_m});
+      out.push_back({key(), named(layer.plan.name), layer.features, near_words(layer, data, brief),
+                     layer.plan.distance_m});
     }
   }
   return out;
@@ -179,53 +191,102 @@ std::string map_of(const Frame& frame, std::string_view id, std::string_view lab
   return map_drawing(frame, data, id, label, land_and_unknown(frame, data) + shapes, names);
 }
 
-std::string legend_of(const std::vector<Shown>& shown) {
-  std::string rows;
-  for (std::size_t i = 0; i < shown.size(); ++i) {
-    rows += legend_row(swatch(class_fill(i), {0.35, class_dashes(i)}),
-                       fmt::format("<b>{} {}</b>: {}", shown[i].key,
-                                   page::text(cut(shown[i].name, 60)), shown[i].what));
-  }
-  return legend(rows + ground_legend());
+std::string words_of(const Shown& each) {
+  return fmt::format("<b>{} {}</b>: {}", each.key, page::text(each.name), each.what);
 }
 
-Sheet sheet_for(MapSheet kind, std::string title, std::string_view id, std::string_view write_in,
-                const ReportData& data) {
-  const std::vector<Shown> shown = shown_on(kind, data);
-  if (shown.empty()) {
-    return no_sheet(std::move(title), "the plan names no [[closed]] or [[near]] layer for it");
+std::string legend_of(const std::vector<Shown>& shown, std::string_view kind) {
+  std::string rows;
+  for (std::size_t i = 0; i < shown.size(); ++i) {
+    rows += legend_row(swatch(class_fill(i), {0.35, class_dashes(i)}), words_of(shown[i]));
   }
-  Sheet out = sheet_of(title, data, kLayers);
-  const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, 140.0);
-  out.beside = frame.width < kNarrow;
-  out.drawings = map_of(frame, id, title, shown, data);
+  return kind.empty() ? legend(rows + ground_legend())
+                      : legend(rows, kind) + legend(ground_legend());
+}
+
+/// How high the words stand in one column, or in two.
+double height_of(const std::vector<Shown>& shown, double width, double points, int columns) {
+  double height = 0.0;
+  double row = 0.0;
+  for (std::size_t i = 0; i < shown.size(); ++i) {
+    row = std::max(row, set_height(words_of(shown[i]), width, points) + 1.0);
+    if ((i + 1) % static_cast<std::size_t>(columns) == 0 || i + 1 == shown.size()) {
+      height += std::max(row, 6.5);  // a swatch and its gap
+      row = 0.0;
+    }
+  }
+  return height;
+}
+
+/// How the words are set round the map.
+struct Setting {
+  std::vector<Shown> shown;
+  Frame frame;
+  bool beside = false;    ///< run on beside the map and below it
+  std::string_view kind;  ///< of the legend
+};
+
+/// The words beside a narrow map or below a wide one, the map as high as they leave; none where
+/// they do not leave enough.
+std::optional<Setting> fitting(const std::vector<Shown>& shown, const std::string& note,
+                               const ReportData& data) {
+  for (double high = kMapHeight; high >= kLeastMap; high -= kStep) {
+    const Frame frame = frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, high);
+    const double column = kBodyWidth - frame.width - kGap;
+    const bool narrow = frame.width < kNarrow;
+    if (narrow && high == kMapHeight &&
+        height_of(shown, column - kSwatch, kSize, 1) < frame.height + kFurniture - kGround) {
+      return Setting{shown, frame, true, ""};
+    }
+    const double words =
+        narrow ? height_of(shown, column - kSwatch, kSmall, 1) + set_height(note, column, kSize)
+               : frame.height + kFurniture + height_of(shown, kTwoColumns - kSwatch, kSmall, 2) +
+                     set_height(note, kBodyWidth, kSize);
+    if (words + kGround < kBodyHeight) {
+      return Setting{shown, frame, false, narrow ? "one dense" : "two dense"};
+    }
+  }
+  return std::nullopt;
+}
+
+/// The words in full, else cut.
+Setting setting_of(MapSheet kind, const std::string& note, const ReportData& data) {
+  if (auto full = fitting(shown_on(kind, data, false), note, data)) {
+    return *full;
+  }
+  const std::vector<Shown> brief = shown_on(kind, data, true);
+  return fitting(brief, note, data)
+      .value_or(Setting{
+          brief, frame_of(extent_of(*data.grid), data.grid_scale, kBodyWidth - 1.0, kLeastMap),
+          false, "two dense"});
+}
+
+Sheet sheet_for(MapSheet kind, std::string_view title, std::string_view id,
+                std::string_view write_in, const ReportData& data) {
+  const Setting set = setting_of(kind, page::label(write_in), data);
+  const std::vector<Shown>& shown = set.shown;
+  if (shown.empty()) {
+    return no_sheet({title}, "uses.no_layer");
+  }
+  Sheet out = sheet_of({title}, data, kLayers);
+  out.beside = set.beside;
+  out.drawings = map_of(set.frame, id, page::label(title), shown, data);
   const bool rings =
       std::any_of(shown.begin(), shown.end(), [](const Shown& each) { return each.near_m > 0.0; });
-  out.notes =
-      legend_of(shown) +
-      (rings ? page::element("p", "Dashed ring: the distance asked for, round the best site.")
-             : "") +
-      page::element("p", std::string(write_in) + room(true));
+  out.notes = legend_of(shown, set.kind) +
+              (rings ? page::element("p", page::say("uses.dashed_ring")) : "") +
+              page::element("p", page::say(write_in) + " " + room(true));
   return out;
 }
 
 }  // namespace
 
 Sheet uses(const ReportData& data) {
-  return sheet_for(MapSheet::uses, "Uses of the water", "uses",
-                   "Only layers of the plan are shown. Ask and write in: channels, anchorages, "
-                   "storm anchorage, moorings, docks, ramps, ferries, racing, fishing, leases, "
-                   "beaches, shore parcels. ",
-                   data);
+  return sheet_for(MapSheet::uses, "uses.title", "uses", "uses.write_in", data);
 }
 
 Sheet habitat(const ReportData& data) {
-  return sheet_for(
-      MapSheet::habitat, "Habitat and water class", "habitat",
-      "Only layers of the plan are shown: where nothing is drawn nobody has cleared "
-      "the water. Ask and write in, with the date of each survey: eelgrass, "
-      "shellfish, colonies, haul-outs, stream mouths, class and its status, outfalls. ",
-      data);
+  return sheet_for(MapSheet::habitat, "uses.habitat", "habitat", "uses.write_in_habitat", data);
 }
 
 }  // namespace tidelot::sheet

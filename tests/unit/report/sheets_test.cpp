@@ -67,21 +67,21 @@ std::string why(const SheetSet& set, const std::string& title) {
 
 }  // namespace
 
-TEST_CASE("The set holds thirteen sheets, each numbered, with all that a sheet must have") {
+TEST_CASE("The set holds fourteen sheets, each numbered, with all that a sheet must have") {
   const Bay bay;
   const SheetSet set = sheets_html(bay.data());
   for (const SheetLeftOut& each : set.left_out) {
     CAPTURE(each.title, each.why);
     CHECK(false);
   }
-  CHECK(set.sheets == 13);
-  CHECK(count(set.html, "<section class=\"sheet\">") == 13);
-  CHECK_THAT(set.html, Contains("Sheet 1 of 13") && Contains("Sheet 13 of 13"));
-  CHECK(count(set.html, "class=\"north\"") >= 13);
-  CHECK(count(set.html, "<g class=\"scale-bar\">") >= 13);
-  CHECK(count(set.html, "Horizontal datum:") == 13);
-  CHECK(count(set.html, "Vertical datum:") == 13);
-  CHECK(count(set.html, "not a survey. The scale") == 13);
+  CHECK(set.sheets == 14);
+  CHECK(count(set.html, "<section class=\"sheet\">") == 14);
+  CHECK_THAT(set.html, Contains("Sheet 1 of 14") && Contains("Sheet 14 of 14"));
+  CHECK(count(set.html, "class=\"north\"") >= 14);
+  CHECK(count(set.html, "<g class=\"scale-bar\">") >= 14);
+  CHECK(count(set.html, "Horizontal datum:") == 14);
+  CHECK(count(set.html, "Vertical datum:") == 14);
+  CHECK(count(set.html, "not a survey. The scale") == 14);
   CHECK_THAT(set.html, Contains("None was left out."));
 }
 
@@ -94,7 +94,7 @@ TEST_CASE("A sheet says what it lacks") {
   CHECK(sheet::lacks(sheet) == std::vector<std::string>{"a title", "a drawing", "a north arrow",
                                                         "a scale bar", "a horizontal datum",
                                                         "a vertical datum", "sources"});
-  sheet.title = "Map";
+  sheet.title = {"vicinity.title"};
   sheet.drawings = "<svg><g class=\"north\"></g><g class=\"scale-bar\"></g></svg>";
   sheet.horizontal_datum = "WGS 84";
   sheet.vertical_datum = "Unknown";
@@ -111,7 +111,7 @@ TEST_CASE("Without a datum of the depths no sheet is written, and the page says 
   bay.plan.depth.datum = "unknown";
   const SheetSet set = sheets_html(bay.data());
   CHECK(set.sheets == 0);
-  CHECK(set.left_out.size() == 13);
+  CHECK(set.left_out.size() == 14);
   CHECK(why(set, "Vicinity map") == "it lacks a vertical datum");
   CHECK_THAT(set.html, Contains("Not written: Vicinity map (it lacks a vertical datum)"));
   CHECK_THAT(set.html, Contains("closing alone"));
@@ -150,7 +150,7 @@ TEST_CASE("Rules go to the sheet that their name or their key says") {
 TEST_CASE("Two sites have two plan views, and a box of one's own has its sheets") {
   Bay bay;
   bay.plan.report.sheet_sites = 2;
-  CHECK(sheets_html(bay.data()).sheets == 13 + 6);
+  CHECK(sheets_html(bay.data()).sheets == 14 + 7);
   bay.plan.report.sheet_sites = 0;
   bay.sites.ranked[3].own = 1;
   CHECK(sheet::chosen_sites(bay.data()).size() == 1);
@@ -160,11 +160,27 @@ TEST_CASE("Title block: applicant, date, paper") {
   Bay bay;
   bay.plan.report.date = "2026-06-14";
   const std::string html = sheets_html(bay.data()).html;
-  CHECK(count(html, "<dd>2026-06-14</dd>") == 13);
-  CHECK(count(html, "<dd>Heron Bight Growers</dd>") == 13);
+  CHECK(count(html, "<dd>2026-06-14</dd>") == 14);
+  CHECK(count(html, "<dd>Heron Bight Growers</dd>") == 14);
   CHECK_THAT(html, Contains("size: letter") && Contains("class=\"letter\""));
   bay.plan.report.a4 = true;
   CHECK_THAT(sheets_html(bay.data()).html, Contains("size: A4") && Contains("class=\"a4\""));
+}
+
+TEST_CASE("Sheets speak the plan's labels; what is left out is told in English, too") {
+  Bay bay;
+  bay.plan.report.labels = Labels::from_text(
+      "[vicinity]\ntitle = \"Lageplan\"\n[paper]\nsheet_of = \"Blatt {0} von {1}\"\n"
+      "of_site = \"{0}, Platz {1}\"\nno_site_was_found = \"kein Platz\"\n"
+      "[plan_view]\ntitle = \"Aufsicht\"\n[words]\nlang = \"de\"\n",
+      "words.toml");
+  const SheetSet set = sheets_html(bay.data());
+  CHECK_THAT(set.html, Contains("<h2>Lageplan</h2>") && Contains("Blatt 2 von 14") &&
+                           Contains("<h2>Aufsicht, Platz S01</h2>") && Contains("lang=\"de\""));
+  bay.sites.ranked.clear();
+  const SheetSet none = sheets_html(bay.data());
+  CHECK_THAT(none.html, Contains("Not written: Aufsicht (kein Platz)"));
+  CHECK(why(none, "Plan view") == "no site was found");
 }
 
 TEST_CASE("Names from outside cannot become markup, and nothing is asked of the network") {
