@@ -87,6 +87,26 @@ const overlaps = (page) => page.evaluate(() => {
 });
 
 // A page as wide as the window: nothing to scroll sideways.
+// Every piece of text, and what screen readers and the pointer are told, but for names of keys,
+// layers and files, and what is marked as another language.
+const texts = (page) => page.evaluate(() => {
+  const found = [document.title];
+  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  const named = "#sources td, #sources tbody th, #assumptions td, #assumptions tbody th, " +
+    "#warnings li, code, [lang]";
+  for (let node = walk.nextNode(); node; node = walk.nextNode()) {
+    const parent = node.parentElement;
+    const inside = parent.closest("script, style") || parent.closest(`:is(${named}):not(html)`);
+    if (node.data.trim() && !inside) found.push(node.data.trim());
+  }
+  for (const part of document.body.querySelectorAll("[aria-label], [alt], [title]")) {
+    for (const name of ["aria-label", "alt", "title"]) {
+      if (part.getAttribute(name)) found.push(part.getAttribute(name));
+    }
+  }
+  return found;
+});
+
 const sideways = (page) => page.evaluate(() => document.documentElement.scrollWidth -
   document.documentElement.clientWidth);
 
@@ -265,34 +285,18 @@ const tasks = {
       await page.context().close();
     }
   },
-  // Every piece of text of the page, with what screen readers and the pointer are told, after a
-  // place was asked about with every quantity shown.
+  // Every piece of text of the page, with what screen readers and the pointer are told; of a page
+  // with a map after a place was asked about with every quantity shown.
   async texts(browser) {
     const page = await open(browser, "desktop");
     const map = page.locator("#map");
-    seen.texts = [];
+    seen.texts = await texts(page);
     for (const button of await page.locator(".choices button").all()) {
       await button.click();
       const box = await map.boundingBox();
       await map.click({ position: { x: box.width * 0.5, y: box.height * 0.55 } });
       await frame(page);
-      seen.texts.push(...await page.evaluate(() => {
-        const texts = [];
-        const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-        const named = "#sources td, #sources tbody th, #assumptions td, #assumptions tbody th, " +
-          "#warnings li, [lang]";
-        for (let node = walk.nextNode(); node; node = walk.nextNode()) {
-          const parent = node.parentElement;
-          const inside = parent.closest("script, style") || parent.closest(`:is(${named}):not(html)`);
-          if (node.data.trim() && !inside) texts.push(node.data.trim());
-        }
-        for (const part of document.body.querySelectorAll("[aria-label], [alt], [title]")) {
-          for (const name of ["aria-label", "alt", "title"]) {
-            if (part.getAttribute(name)) texts.push(part.getAttribute(name));
-          }
-        }
-        return texts;
-      }));
+      seen.texts.push(...await texts(page));
     }
   },
   // Every text that can be read, for what it says and in which language.

@@ -9,7 +9,12 @@ import json
 import re
 import sqlite3
 
+from osgeo import gdal, osr
+
 import bay
+
+gdal.UseExceptions()
+osr.UseExceptions()
 
 HEAD = 'lon,lat,date,property,value,unit,visit\n'
 PLACES = ((-30.060, 41.030), (-30.050, 41.030), (-30.065, 41.025))
@@ -27,6 +32,19 @@ class Field(bay.Bay):
         result = bay.run('explain', plan, '--at', f'{place[0]},{place[1]}', '--csv')
         self.assertEqual(result.returncode, 0, result.stderr)
         return [row[name] for row in csv.DictReader(io.StringIO(result.stdout))]
+
+    def middle_of_cell(self, out, lon, lat):
+        """Longitude and latitude of the middle of the maps' cell that holds a place."""
+        grid = gdal.Open(str(out / 'maps' / 'depth_low_water.tif'))
+        west, cell, _, north, _, _ = grid.GetGeoTransform()
+        degrees = osr.SpatialReference()
+        degrees.ImportFromEPSG(4326)
+        degrees.SetAxisMappingStrategy(osr.OAMS_TRADITIONAL_GIS_ORDER)
+        x, y, _ = osr.CoordinateTransformation(degrees, grid.GetSpatialRef()).TransformPoint(lon, lat)
+        middle = (west + ((x - west) // cell + 0.5) * cell,
+                  north - ((north - y) // cell + 0.5) * cell)
+        back = osr.CoordinateTransformation(grid.GetSpatialRef(), degrees)
+        return back.TransformPoint(*middle)[:2]
 
     def field_of(self, plan):
         result = bay.run('check', plan, '--json')
@@ -165,6 +183,35 @@ class Field(bay.Bay):
                                         'depth_low_water'), 5))
         first = next(csv.DictReader((checked / 'sites.csv').read_text().splitlines()))
         self.assertEqual(first['field_checked'], '2026-06-10')
+
+    def test_the_sheet_expects_what_the_files_hold_at_the_centre(self):
+        """Kd and nitrogen read from the files by GDAL, between the four pixels around the middle of
+        the cell that holds the centre."""
+        _, out = self.scout(self.plan(name='plain.toml'))
+        page = (out / 'field_sheet.html').read_text()
+        site = next(csv.DictReader((out / 'sites.csv').read_text().splitlines()))
+        lon, lat = self.middle_of_cell(out, float(site['lon']), float(site['lat']))
+
+        def there(file, band):
+            source = gdal.Open(str(bay.SAMPLES / file))
+            west, width, _, north, _, height = source.GetGeoTransform()
+            x, y = (lon - west) / width - 0.5, (lat - north) / height - 0.5
+            four = source.GetRasterBand(band).ReadAsArray(int(x), int(y), 2, 2).astype(float)
+            u, v = x % 1, y % 1
+            return (1 - v) * (four[0] @ [1 - u, u]) + v * (four[1] @ [1 - u, u])
+
+        def row(name):
+            cells = re.search(f'<th scope="row">{re.escape(name)}</th>(.*?)</tr>', page)[1]
+            return re.findall(r'<td>(.*?)</td>', cells)
+
+        kd, din, milligrams = row('Kd, 1/m'), row('DIN, µmol/L'), row('DIN, mg/L as N')
+        self.assertEqual(len(kd), 14)
+        for month in range(12):
+            self.assertAlmostEqual(float(kd[month]), there(f'kd_{month + 1:02d}.tif', 1), delta=0.006)
+            nitrogen = there('nitrogen.tif', month + 1)
+            self.assertAlmostEqual(float(din[month]), nitrogen * 1000 / 14.007, delta=0.06)
+            self.assertAlmostEqual(float(milligrams[month]), nitrogen, delta=0.0006)
+        self.assertEqual((kd[12], milligrams[12]), ('0.15', '0.020'))
 
     def test_refusals(self):
         lon, lat = PLACES[0]
