@@ -24,6 +24,8 @@ constexpr std::string_view kScript[] = {
 #include "read.js.inc"
     ,
 #include "choose.js.inc"
+    ,
+#include "fold.js.inc"
 };
 
 constexpr std::string_view kPolicy =
@@ -74,11 +76,11 @@ std::string title_block(const Plan& plan, std::string_view sheet) {
   if (!plan.report.applicant.empty()) {
     who += element("span", say("words.applicant", text(plan.report.applicant)));
   }
-  return element("header class=\"title-block\"",
-                 element("p class=\"sheet\"", text(sheet)) + element("h1", text(plan.title)) +
   if (!plan.report.date.empty()) {
     who += element("span", say("words.date", text(plan.report.date)));
   }
+  return element("header class=\"title-block\"",
+                 element("p class=\"sheet\"", text(sheet)) + element("h1", text(plan.title)) +
                      element("p class=\"who\"", who) +
                      element("p class=\"not-for\"", say("words.not_for")));
 }
@@ -109,8 +111,6 @@ std::string for_paper(const std::string& content) {
   return element("div class=\"paper-only\"", content);
 }
 
-std::string cautions_foot() {
-  std::string items;
 std::vector<std::string> short_cautions_spoken() {
   std::vector<std::string> all;
   for (const std::string& phrase : short_cautions()) {
@@ -119,6 +119,8 @@ std::vector<std::string> short_cautions_spoken() {
   return all;
 }
 
+std::string cautions_foot() {
+  std::string items;
   const std::vector<std::string> phrases = short_cautions_spoken();
   for (std::size_t i = 0; i < phrases.size(); ++i) {
     items += fmt::format("<span><b>{}</b> {}</span> ", i + 1, phrases[i]);

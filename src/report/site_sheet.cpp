@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "report/html.hpp"
+#include "report/meeting.hpp"
 #include "report/parts.hpp"
 #include "report/say.hpp"
 #include "report/site_figures.hpp"
@@ -204,12 +205,24 @@ std::string heading_of(const Site& site, std::size_t ranked) {
                       : plain_say("site.site_of", called(site), ranked);
 }
 
-std::string sheet_title(const Site& site, const ReportData& data) {
+std::string heading(const Site& site, const ReportData& data) {
+  return element("h3", text(heading_of(site, data.sites->ranked.size())));
+}
+
+/// What stands there while the sheet is folded: which site, and what it gives.
+std::string folded(const Site& site, const ReportData& data) {
+  const Units units = data.plan->report.units;
+  return element("summary", heading(site, data) + " " +
+                                element("span class=\"brief\"",
+                                        say("site.brief", text(in_line(crop(site.yield_t), units)),
+                                            text(in_line(nitrogen(site.nitrogen_kg), units)))));
+}
+
+/// The rest of the title, with the heading where it is not on the fold.
+std::string sheet_title(const Site& site, const ReportData& data, const std::string& heading) {
   const std::string name = plain_name(site);
-  const std::string heading = heading_of(site, data.sites->ranked.size());
   return element("div class=\"sheet-head\"",
-                 element("h3", text(heading)) +
-                     element("p class=\"not-for\"", say("words.not_for")) +
+                 heading + element("p class=\"not-for\"", say("words.not_for")) +
                      fmt::format("<p class=\"links\"><a href=\"#on-map-{}\">{}</a> <a "
                                  "href=\"#top\">{}</a></p>",
                                  name, say("site.on_the_map"), say("site.all_sites")) +
@@ -234,8 +247,9 @@ std::string place_page(const Site& site, const ReportData& data) {
 std::string next_page(const Site& site, const ReportData& data, const std::string& content,
                       bool last) {
   const std::string cautions = cautions_foot();
-  return element("div class=\"next-page\"", for_paper(sheet_title(site, data)) + content +
-                                                (last ? cautions : for_paper(cautions)));
+  const std::string title = sheet_title(site, data, heading(site, data));
+  return element("div class=\"next-page\"",
+                 for_paper(title) + content + (last ? cautions : for_paper(cautions)));
 }
 
 /// What it gives, when, and how sure.
@@ -244,19 +258,22 @@ std::string season_page(const Site& site, const Plan& plan) {
          site_account(site, plan);
 }
 
-/// What else could be done there, and what lies around.
+/// What lies around, and what a meeting asks of it.
 std::string around_page(const Site& site, const ReportData& data) {
-  const Plan& plan = *data.plan;
-  return site_choices(site, plan) + site_directions(site, data) + rule_table(site, plan) +
-         site_cautions(site) + data_gaps(site, plan);
+  return pairs(label("meeting.title"), meeting_questions(site, data)) +
+         site_directions(site, data) + rule_table(site, *data.plan) + site_cautions(site);
 }
 
 std::string sheet(const Site& site, const ReportData& data) {
+  const Plan& plan = *data.plan;
   return element(
       fmt::format("article class=\"site-sheet\" id=\"site-{}\" tabindex=\"-1\"", plain_name(site)),
-      sheet_title(site, data) + place_page(site, data) + for_paper(cautions_foot()) +
-          next_page(site, data, season_page(site, *data.plan), false) +
-          next_page(site, data, around_page(site, data), true));
+      element("details open",
+              folded(site, data) + sheet_title(site, data, "") + place_page(site, data) +
+                  for_paper(cautions_foot()) +
+                  next_page(site, data, season_page(site, plan), false) +
+                  next_page(site, data, site_choices(site, plan) + data_gaps(site, plan), false) +
+                  next_page(site, data, around_page(site, data), true)));
 }
 
 }  // namespace

@@ -300,6 +300,39 @@ const tasks = {
     }
   },
   // Every text that can be read, for what it says and in which language.
+  // The folds of the site sheets: which are open as the page comes, after a box on the map was
+  // clicked, after a key on the fold itself, with a sheet in the address, and after printing.
+  async folds(browser) {
+    const page = await open(browser, "desktop");
+    const openOnes = () => page.locator(".site-sheet > details").evaluateAll((folds) =>
+      folds.filter((fold) => fold.open).map((fold) => fold.parentElement.id));
+    seen.atFirst = await openOnes();
+    await page.locator("#on-map-S03 circle").click();
+    seen.clicked = await openOnes();
+    await frame(page);
+    seen.top = await page.locator("#site-S03").evaluate((e) => e.getBoundingClientRect().top);
+    const summary = page.locator("#site-S02 > details > summary");
+    seen.said = await summary.innerText();
+    await summary.focus();
+    await page.keyboard.press("Enter");
+    seen.byKey = await openOnes();
+    await page.keyboard.press("Space");
+    seen.bySpace = await openOnes();
+    await page.pdf({ path: argument, format: "Letter" });
+    seen.printed = await openOnes();
+    const other = await page.context().newPage();
+    await other.goto(`${address}#site-S04`);
+    await other.waitForSelector("html[data-ready]", { state: "attached" });
+    seen.addressed = await other.locator("#site-S04 > details").evaluate((fold) => fold.open);
+    const phone = await open(browser, "phone");
+    const height = () => phone.evaluate(() => document.documentElement.scrollHeight);
+    seen.folded = await height();
+    await phone.evaluate(() => document.querySelectorAll(".site-sheet > details").forEach(
+      (fold) => { fold.open = true; }));
+    seen.unfolded = await height();
+    seen.fingers = await phone.locator("summary").evaluateAll((all) =>
+      all.map((one) => one.getBoundingClientRect().height));
+  },
   async rules(browser) {
     const page = await open(browser, "desktop");
     seen.text = await page.locator("body").innerText();

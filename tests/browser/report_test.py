@@ -134,14 +134,43 @@ class Report(Looking):
         sheet = self.folder / 'report.pdf'
         self.look('print', None, str(sheet))
         pages = len(re.findall(rb'/Type\s*/Page[^s]', sheet.read_bytes()))
-        # The answer, the map, the other maps, three pages a site, and what stands behind them.
-        self.assertGreaterEqual(pages, 3 + 3 * 5 + 3)
-        self.assertLessEqual(pages, 3 + 3 * 5 + 8)
+        # The answer, the map, the other maps, four pages a site, and what stands behind them.
+        self.assertGreaterEqual(pages, 3 + 4 * 5 + 3)
+        self.assertLessEqual(pages, 3 + 4 * 5 + 8)
         page = self.folder / 'map'
         subprocess.run(['pdftoppm', '-r', '50', '-f', '2', '-l', '2', '-png', '-singlefile', sheet,
                         page], check=True)
         colours = gdal.Open(f'{page}.png').ReadAsArray()[:3].reshape(3, -1).T
         self.assertGreater(len(np.unique(colours, axis=0)), 200, 'the map is on the paper')
+
+    def test_the_field_sheet_takes_two_pages_a_site(self):
+        paper = self.folder / 'field.pdf'
+        self.look('print', self.out / 'field_sheet.html', str(paper))
+        text = subprocess.run(['pdftotext', paper, '-'], check=True, capture_output=True,
+                              text=True).stdout
+        pages = text.split('\f')[:-1]
+        self.assertEqual(len(pages), 2 + 2 * 5)  # cautions, the sites, what to type in
+        for site in range(1, 6):
+            here = [page for page in pages if f'Field sheet, site {site}' in page]
+            self.assertEqual(len(here), 2)
+            self.assertTrue(all('not for navigation' in page for page in here))
+
+    def test_site_sheets_are_folded_and_open_where_they_are_asked_for(self):
+        paper = self.folder / 'folds.pdf'
+        seen = self.look('folds', None, str(paper))
+        self.assertEqual(seen['atFirst'], ['site-S01'])
+        self.assertEqual(seen['clicked'], ['site-S01', 'site-S03'])
+        self.assertLess(abs(seen['top']), 60, 'the page goes to the sheet')
+        self.assertRegex(seen['said'], r'Site 2 of 5\s+[\d.]+ t .* of fresh weight, .* of nitrogen')
+        self.assertEqual(seen['byKey'], ['site-S01', 'site-S02', 'site-S03'])
+        self.assertEqual(seen['bySpace'], ['site-S01', 'site-S03'])
+        self.assertEqual(seen['printed'], seen['bySpace'], 'printing leaves the folds as they were')
+        self.assertTrue(seen['addressed'])
+        self.assertLess(seen['folded'], 0.6 * seen['unfolded'])
+        self.assertGreaterEqual(min(seen['fingers']), 44)
+        text = subprocess.run(['pdftotext', paper, '-'], check=True, capture_output=True,
+                              text=True).stdout
+        self.assertEqual(text.count('Margin to the edge'), 5, 'paper shows every sheet')
 
 
 if __name__ == '__main__':

@@ -153,7 +153,7 @@ TEST_CASE("every site has its sheet with corners, sides, layout and cautions", "
   const test::ReportFixture bay;
   const std::string page = report_of(bay);
   CHECK(times(page, "<article class=\"site-sheet\"") == 6);
-  CHECK(times(page, "<footer class=\"cautions\">") == 3 * 6 + 3);  // two pages a sheet
+  CHECK(times(page, "<footer class=\"cautions\">") == 4 * 6 + 3);  // four pages a sheet
   CHECK(holds(page, "id=\"site-S01\""));
   CHECK(holds(page, "id=\"site-A01\""));
   CHECK(holds(page, "Sides, computed from the corners as printed, on the WGS 84 ellipsoid"));
