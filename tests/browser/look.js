@@ -14,6 +14,7 @@ const sizes = {
   phone: { viewport: { width: 390, height: 844 }, deviceScaleFactor: 3, hasTouch: true,
     isMobile: true },
   projector: { viewport: { width: 1024, height: 768 } },
+  wide: { viewport: { width: 1400, height: 1800 } },
 };
 const seen = { console: [], requests: [] };
 
@@ -86,7 +87,6 @@ const overlaps = (page) => page.evaluate(() => {
   return found;
 });
 
-// A page as wide as the window: nothing to scroll sideways.
 // Every piece of text, and what screen readers and the pointer are told, but for names of keys,
 // layers and files, and what is marked as another language.
 const texts = (page) => page.evaluate(() => {
@@ -107,6 +107,7 @@ const texts = (page) => page.evaluate(() => {
   return found;
 });
 
+// A page as wide as the window: nothing to scroll sideways.
 const sideways = (page) => page.evaluate(() => document.documentElement.scrollWidth -
   document.documentElement.clientWidth);
 
@@ -256,7 +257,7 @@ const tasks = {
   async overlaps(browser) {
     seen.overlaps = {};
     seen.sideways = {};
-    for (const size of Object.keys(sizes)) {
+    for (const size of ["desktop", "phone", "projector"]) {
       const page = await open(browser, size);
       seen.sideways[size] = await sideways(page);
       seen.overlaps[size] = await overlaps(page);
@@ -299,7 +300,6 @@ const tasks = {
       seen.texts.push(...await texts(page));
     }
   },
-  // Every text that can be read, for what it says and in which language.
   // The folds of the site sheets: which are open as the page comes, after a box on the map was
   // clicked, after a key on the fold itself, with a sheet in the address, and after printing.
   async folds(browser) {
@@ -333,6 +333,7 @@ const tasks = {
     seen.fingers = await phone.locator("summary").evaluateAll((all) =>
       all.map((one) => one.getBoundingClientRect().height));
   },
+  // Every text that can be read, for what it says and in which language.
   async rules(browser) {
     const page = await open(browser, "desktop");
     seen.text = await page.locator("body").innerText();
@@ -380,14 +381,19 @@ const tasks = {
     await page.pdf({ path: argument, preferCSSPageSize: false, format: "Letter",
       printBackground: false });
   },
-  // A picture of the screen at a size and place: "phone:#the-map".
+  // A picture at a size: "wide|#the-map|FILE" of a part, "wide||FILE" of the window as it opens,
+  // "phone|>#the-map|FILE" of the window with the part at its top.
   async picture(browser) {
     const [size, selector, to] = argument.split("|");
     const page = await open(browser, size);
-    if (selector) {
+    if (selector.startsWith(">")) {
+      await page.locator(selector.slice(1)).evaluate((part) => part.scrollIntoView());
+      await frame(page);
+      await page.screenshot({ path: to });
+    } else if (selector) {
       await page.locator(selector).screenshot({ path: to });
     } else {
-      await page.screenshot({ path: to, fullPage: true });
+      await page.screenshot({ path: to });
     }
   },
 };
