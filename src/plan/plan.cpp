@@ -62,14 +62,17 @@ double gear_sinks_to_m(const FarmPlan& farm, double lowest_tide_m) {
   return farm.fixed_line ? 0.0 : lowest_tide_m;
 }
 
-Plan parse_plan(std::string_view text, const std::filesystem::path& path) {
-  const toml::table root = parse_toml(text, path.string());
-  planfile::check_keys(root, path.string());
+Plan planfile::plan_of(const toml::table& root, const std::filesystem::path& path) {
+  check_keys(root, path.string());
   Plan plan;
   plan.path = whole_path(path);
   Reading reading{root, path.string(), plan.path.parent_path(), plan};
   read_tables(reading, plan);
   return plan;
+}
+
+Plan parse_plan(std::string_view text, const std::filesystem::path& path) {
+  return planfile::plan_of(parse_toml(text, path.string()), path);
 }
 
 Plan read_plan(const std::filesystem::path& path) {

@@ -52,6 +52,9 @@ void read_nitrogen(Reading& reading, Plan& plan);
 [[nodiscard]] std::vector<CriterionPlan> read_criteria(Reading& reading, const Crop& crop);
 [[nodiscard]] Combine read_combine(Reading& reading);
 
+/// A whole plan: checks the keys and reads every table. Error(plan) as parse_plan.
+[[nodiscard]] Plan plan_of(const toml::table& root, const std::filesystem::path& path);
+
 /// What a user should look at although the plan holds: one line each, from the plan alone.
 [[nodiscard]] std::vector<std::string> plan_warnings(const Plan& plan);
 
