@@ -92,22 +92,9 @@ SeasonWindow with_given_dates(SeasonWindow window, const WindowRules& rules) {
   return window_of(outplant, on_or_after(outplant, rules.last_haul.value_or(window.last_haul)));
 }
 
-/// The longest stretch that the season and the gear's dates share; the first of equals.
-SeasonWindow shared(const SeasonWindow& season, DayOfYear gear_in, DayOfYear gear_out) {
-  SeasonWindow best = none(SeasonState::outside_gear);
-  for (const int year : {-kDaysPerYear, 0, kDaysPerYear}) {
-    const int first = std::max(season.outplant, gear_in + year);
-    const int last = std::min(season.last_haul, on_or_after(gear_in, gear_out) + year);
-    if (last - first + 1 > best.days()) {
-      best = window_of(first, last);
-    }
-  }
-  return best;
-}
-
 SeasonWindow clipped(const SeasonWindow& season, const WindowRules& rules) {
   if (rules.gear_in && rules.gear_out) {
-    return shared(season, *rules.gear_in, *rules.gear_out);
+    return part_within(season, *rules.gear_in, *rules.gear_out);
   }
   int outplant = season.outplant;
   int last_haul = season.last_haul;
@@ -131,6 +118,18 @@ WindowRules window_rules(const Plan& plan) {
           plan.season.gear_in,
           plan.season.gear_out,
           plan.crop.season_rule};
+}
+
+SeasonWindow part_within(const SeasonWindow& season, DayOfYear from, DayOfYear to) {
+  SeasonWindow best = none(SeasonState::outside_gear);
+  for (const int year : {-kDaysPerYear, 0, kDaysPerYear}) {
+    const int first = std::max(season.outplant, from + year);
+    const int last = std::min(season.last_haul, on_or_after(from, to) + year);
+    if (last - first + 1 > best.days()) {
+      best = window_of(first, last);
+    }
+  }
+  return best;
 }
 
 SeasonWindow water_window(std::span<const float> temperature_nodes, const WindowRules& rules) {

@@ -59,4 +59,8 @@ struct WindowRules {
 [[nodiscard]] SeasonWindow water_window(std::span<const float> temperature_nodes,
                                         const WindowRules& rules);
 
+/// The longest stretch that a season shares with the days from one date to another, every year; the
+/// first of equals. No days (outside_gear) where they share none.
+[[nodiscard]] SeasonWindow part_within(const SeasonWindow& season, DayOfYear from, DayOfYear to);
+
 }  // namespace tidelot
