@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "run/bay.hpp"
 
+#include <algorithm>
+#include <functional>
+#include <utility>
+
 #include "tidelot/criteria/reason.hpp"
 
 namespace tidelot::run {
@@ -32,7 +36,12 @@ BaySite bay_site(const Site& site) {
           site.suitability,
           site.outplant,
           site.last_haul,
-          {site.corners.begin(), site.corners.end()}};
+          {site.corners.begin(), site.corners.end()},
+          {site.corners_xy.begin(), site.corners_xy.end()},
+          site.angle_deg,
+          site.layout.usable_m,
+          site.depth_min_m,
+          site.depth_max_m};
 }
 
 /// The reason of most water cells, where no site was found.
@@ -49,6 +58,19 @@ std::string most_frequent_reason(const RunSummary& summary) {
   return name;
 }
 
+/// Members' nitrogen of the ranked sites, each by itself; empty without members.
+std::vector<double> added_up(const std::vector<Site>& ranked) {
+  std::vector<double> sum;
+  for (const Site& site : ranked) {
+    if (site.spread) {
+      const std::vector<double>& one = site.spread->members.nitrogen_kg;
+      sum.resize(one.size(), 0.0);
+      std::transform(sum.begin(), sum.end(), one.begin(), sum.begin(), std::plus<>());
+    }
+  }
+  return sum;
+}
+
 void add_best(const Site& best, Bay& bay) {
   bay.landing_km = best.landing_km;
   if (best.waves) {
@@ -62,7 +84,15 @@ void add_best(const Site& best, Bay& bay) {
 
 }  // namespace
 
-Bay bay_of(const Plan& plan, double areal_scale, const RunSummary& summary) {
+std::vector<double> hectares(const std::vector<std::size_t>& cells, double cell_ha) {
+  std::vector<double> out;
+  for (const std::size_t count : cells) {
+    out.push_back(static_cast<double>(count) * cell_ha);
+  }
+  return out;
+}
+
+Bay bay_of(const Plan& plan, double areal_scale, const RunSummary& summary, BayMembers members) {
   const double cell_ha = summary.grid.cell_m * summary.grid.cell_m / areal_scale / 1e4;
   const std::vector<Site>& ranked = summary.sites.ranked;
   Bay bay;
@@ -72,12 +102,18 @@ Bay bay_of(const Plan& plan, double areal_scale, const RunSummary& summary) {
   bay.water_ha = summary.counts.water_ha;
   bay.open_ha = summary.counts.open_ha;
   bay.unknown_ha = static_cast<double>(summary.counts.unknown) * cell_ha;
+  bay.suitable_ha =
+      static_cast<double>(summary.sites.eligible_cells + summary.sites.too_deep_for_size) * cell_ha;
+  bay.water_certain = !(plan.depth.error_m > 0.0);
+  bay.open_certain = bay.water_certain && !plan.farm.max_current_m_s;
   bay.lost = lost_water(summary, cell_ha);
   bay.draws = plan.uncertainty.draws;
   bay.seed = plan.uncertainty.seed;
   for (const Site& site : ranked) {
     bay.sites.push_back(bay_site(site));
   }
+  bay.members = std::move(members);
+  bay.members.alone_kg = added_up(ranked);
   bay.load = plan.load;
   bay.money = plan.money;
   if (ranked.empty()) {

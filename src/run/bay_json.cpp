@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "run/bay_json.hpp"
 
+#include <cmath>
 #include <concepts>
+#include <limits>
 
 namespace tidelot::run {
 namespace {
@@ -14,6 +16,12 @@ template <typename F>
 void fields(F&& f, auto& x) requires std::same_as<std::remove_cvref_t<decltype(x)>, LonLat> {
   f("lon", x.lon);
   f("lat", x.lat);
+}
+
+template <typename F>
+void fields(F&& f, auto& x) requires std::same_as<std::remove_cvref_t<decltype(x)>, XY> {
+  f("x", x.x);
+  f("y", x.y);
 }
 
 template <typename F>
@@ -85,6 +93,43 @@ void fields(F&& f, auto& x) requires std::same_as<std::remove_cvref_t<decltype(x
   f("outplant", x.outplant);
   f("last_haul", x.last_haul);
   f("corners", x.corners);
+  f("corners_xy", x.corners_xy);
+  f("angle_deg", x.angle_deg);
+  f("usable_m", x.usable_m);
+  f("depth_min_m", x.depth_min_m);
+  f("depth_max_m", x.depth_max_m);
+}
+
+template <typename F>
+void fields(F&& f, auto& x) requires std::same_as<std::remove_cvref_t<decltype(x)>, CropYield> {
+  f("crop", x.crop);
+  f("outplant", x.outplant);
+  f("last_haul", x.last_haul);
+  f("sites", x.sites);
+  f("line_m", x.line_m);
+  f("yield_t", x.yield_t);
+  f("nitrogen_kg", x.nitrogen_kg);
+  f("members", x.members);
+}
+
+template <typename F>
+void fields(F&& f, auto& x) requires std::same_as<std::remove_cvref_t<decltype(x)>, CropsInTurn> {
+  f("cannot", x.cannot);
+  f("cut", x.cut);
+  f("first_from", x.first_from);
+  f("second_from", x.second_from);
+  f("first", x.first);
+  f("second", x.second);
+}
+
+template <typename F>
+void fields(F&& f, auto& x) requires std::same_as<std::remove_cvref_t<decltype(x)>, BayMembers> {
+  f("water_ha", x.water_ha);
+  f("open_ha", x.open_ha);
+  f("suitable_ha", x.suitable_ha);
+  f("alone_kg", x.alone_kg);
+  f("landing_km", x.landing_km);
+  f("wave_50y_m", x.wave_50y_m);
 }
 
 template <typename F>
@@ -95,6 +140,10 @@ void fields(F&& f, auto& x) requires std::same_as<std::remove_cvref_t<decltype(x
   f("water_ha", x.water_ha);
   f("open_ha", x.open_ha);
   f("unknown_ha", x.unknown_ha);
+  f("suitable_ha", x.suitable_ha);
+  f("water_certain", x.water_certain);
+  f("open_certain", x.open_certain);
+  f("members", x.members);
   f("lost", x.lost);
   f("draws", x.draws);
   f("seed", x.seed);
@@ -123,6 +172,14 @@ template <typename T>
 Json written(const T& value) {
   return Json(value);
 }
+/// JSON has no infinity: a member without an end stands as null.
+Json written(const std::vector<double>& values) {
+  Json out = Json::array();
+  for (const double value : values) {
+    out.push_back(std::isfinite(value) ? Json(value) : Json());
+  }
+  return out;
+}
 template <Record T>
 Json written(const T& record);
 template <typename T>
@@ -148,6 +205,11 @@ template <typename T>
 void read(const Json& json, T& value) {
   json.get_to(value);
 }
+void read(const Json& json, std::vector<double>& values) {
+  for (const Json& each : json) {
+    values.push_back(each.is_null() ? std::numeric_limits<double>::infinity() : each.get<double>());
+  }
+}
 template <Record T>
 void read(const Json& json, T& record);
 template <typename T>
@@ -170,11 +232,25 @@ void read(const Json& json, T& record) {
 }  // namespace
 
 Json bay_json(const Bay& bay) { return written(bay); }
+Json members_json(const BayMembers& members) { return written(members); }
+Json turn_json(const CropsInTurn& turn) { return written(turn); }
 
 Bay bay_from(const Json& json) {
   Bay bay;
   read(json, bay);
   return bay;
+}
+
+BayMembers members_from(const Json& json) {
+  BayMembers members;
+  read(json, members);
+  return members;
+}
+
+CropsInTurn turn_from(const Json& json) {
+  CropsInTurn turn;
+  read(json, turn);
+  return turn;
 }
 
 }  // namespace tidelot::run

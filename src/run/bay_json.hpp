@@ -13,4 +13,11 @@ namespace tidelot::run {
 /// or of another kind.
 [[nodiscard]] Bay bay_from(const nlohmann::ordered_json& json);
 
+/// The same of the members alone.
+[[nodiscard]] nlohmann::ordered_json members_json(const BayMembers& members);
+[[nodiscard]] BayMembers members_from(const nlohmann::ordered_json& json);
+/// The same of two crops in turn.
+[[nodiscard]] nlohmann::ordered_json turn_json(const CropsInTurn& turn);
+[[nodiscard]] CropsInTurn turn_from(const nlohmann::ordered_json& json);
+
 }  // namespace tidelot::run

@@ -8,8 +8,11 @@
 
 #include "report/output_names.hpp"
 #include "run/bay_json.hpp"
+#include "run/digest.hpp"
 #include "run/identity.hpp"
 #include "tidelot/core/error.hpp"
+#include "tidelot/core/version.hpp"
+#include "tidelot/report/output_folder.hpp"
 
 namespace tidelot::run {
 namespace {
@@ -49,6 +52,25 @@ FinishedRun finished(const Plan& plan, const fs::path& folder, const RunOptions&
   here.out = folder;
   static_cast<void>(scout(plan, here));
   return read_finished(folder);
+}
+
+nlohmann::ordered_json kept_in(const fs::path& folder, const std::string& name,
+                               const std::string& of,
+                               const std::function<nlohmann::ordered_json()>& find) {
+  using Json = nlohmann::ordered_json;
+  const std::string identity = sha256_of(fmt::format("{} {} {}", name, version(), of));
+  if (identity_kept(folder) == identity) {
+    std::ifstream file(folder / kRunJson, std::ios::binary);
+    return Json::parse(file).at(name);
+  }
+  const Json record{{"program", "tidelot"}, {"version", version()},
+                    {"command", "compare"}, {"identity", identity},
+                    {name, find()},         {"outputs", Json::array({kRunJson})}};
+  OutputFolder out(folder);
+  out.write(std::string(kRunJson),
+            record.dump(2, ' ', false, Json::error_handler_t::replace) + "\n");
+  out.commit();
+  return record.at(name);
 }
 
 std::string folder_name(const std::string& title) {

@@ -3,6 +3,8 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
+#include <nlohmann/json.hpp>
 #include <string>
 
 #include "tidelot/report/bay.hpp"
@@ -24,6 +26,13 @@ struct FinishedRun {
 /// into `folder`. Throws as scout.
 [[nodiscard]] FinishedRun finished(const Plan& plan, const std::filesystem::path& folder,
                                    const RunOptions& options);
+
+/// What a comparison finds besides the runs, under a name: taken from the folder's run.json where
+/// it was found there from the same (`of`: the identities of the runs it rests on), else found and
+/// kept there.
+[[nodiscard]] nlohmann::ordered_json kept_in(const std::filesystem::path& folder,
+                                             const std::string& name, const std::string& of,
+                                             const std::function<nlohmann::ordered_json()>& find);
 
 /// "Heron Bight, summer" -> "heron-bight-summer": a folder's name.
 [[nodiscard]] std::string folder_name(const std::string& title);

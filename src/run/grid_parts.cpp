@@ -36,6 +36,7 @@ std::vector<Worker> workers_of(const Plan& plan, const Area& area, const TileJob
     workers.push_back({area.layers->clone(), area.to_lonlat->clone(), std::nullopt});
     if (job.members != nullptr) {
       workers.back().draws.emplace(plan.uncertainty, job.members->inputs(), area.middle);
+      workers.back().counted = MemberCells(job.members->size());
     }
   }
   return workers;

@@ -82,9 +82,9 @@ void stop_if_asked(const RunOptions& options) {
   }
 }
 
-/// Grows and scores every tile.
-void score_tiles(const Plan& plan, const Area& area, const run::TileJob& job,
-                 const RunOptions& options, Stages& stages, Maps& maps) {
+/// Grows and scores every tile. What the members count over all of them.
+run::MemberCells score_tiles(const Plan& plan, const Area& area, const run::TileJob& job,
+                             const RunOptions& options, Stages& stages, Maps& maps) {
   const Grid& grid = *job.grid;
   const std::vector<Tile> tiles = tiles_of(grid, run::tile_side(grid));
   const int count = std::min(run::workers_for(options.threads), static_cast<int>(tiles.size()));
@@ -96,6 +96,19 @@ void score_tiles(const Plan& plan, const Area& area, const run::TileJob& job,
         run::run_tile(tiles[item], job, workers[static_cast<std::size_t>(worker)], maps);
       },
       [&](std::size_t item) { stages.advance(tiles[item].size()); });
+  run::MemberCells counted(job.members != nullptr ? job.members->size() : 0);
+  for (const run::Worker& worker : workers) {
+    counted.add(worker.counted);
+  }
+  return counted;
+}
+
+BayMembers members_of(const run::MemberCells& counted, double cell_ha) {
+  BayMembers out;
+  out.water_ha = run::hectares(counted.water, cell_ha);
+  out.open_ha = run::hectares(counted.open, cell_ha);
+  out.suitable_ha = run::hectares(counted.suitable, cell_ha);
+  return out;
 }
 
 void write_maps(const std::vector<MapFile>& files, const Grid& grid, OutputFolder& folder,
@@ -258,9 +271,10 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   stages.begin("closed areas, waves and distances", 0);
   const run::GridParts parts(plan, area, options.threads, options.stop_signal);
   Maps maps = maps_for(plan, grid, parts);
-  score_tiles(plan, area, parts.job(), options, stages, maps);
+  const run::MemberCells counted = score_tiles(plan, area, parts.job(), options, stages, maps);
 
   RunSummary summary = summary_of(plan, area, maps, options);
+  BayMembers bay_members = members_of(counted, grid.cell_m * grid.cell_m / area.areal_scale / 1e4);
   stages.begin("placing sites", 0);
   const auto geodesy = geoio::make_geodesy();
   summary.sites = place_sites(plan, grid, maps.view(), area.layers->closed(), area.layers->near(),
@@ -299,7 +313,7 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
                      run::workers_for(options.threads),
                      parts.members() != nullptr ? &parts.members()->inputs() : nullptr,
                      run::identity_of(plan, area.layers->files()),
-                     run::bay_of(plan, area.areal_scale, summary)};
+                     run::bay_of(plan, area.areal_scale, summary, std::move(bay_members))};
   folder.write("run.json", run::run_json(record));
   folder.commit();
   summary.seconds = std::chrono::duration<double>(Clock::now() - start).count();

@@ -7,32 +7,15 @@
 #include <numeric>
 
 #include "run/grid_parts.hpp"
+#include "run/site_cells.hpp"
 #include "run/site_centre.hpp"
 #include "run/site_farm.hpp"
 #include "run/tile_spread.hpp"
 #include "run/workers.hpp"
-#include "sites/coverage.hpp"
 #include "tidelot/core/first_order.hpp"
 
 namespace tidelot::run {
 namespace {
-
-/// The cells around a site.
-Tile tile_around(const Grid& grid, const Site& site) {
-  int west = grid.cols, east = -1, north = grid.rows, south = -1;
-  for (const XY corner : site.corners_xy) {
-    const Cell cell = grid.cell_of(corner);
-    west = std::min(west, cell.col);
-    east = std::max(east, cell.col);
-    north = std::min(north, cell.row);
-    south = std::max(south, cell.row);
-  }
-  west = std::max(west, 0);
-  north = std::max(north, 0);
-  east = std::min(east, grid.cols - 1);
-  south = std::min(south, grid.rows - 1);
-  return {west, north, std::max(0, east - west + 1), std::max(0, south - north + 1)};
-}
 
 /// Grown cells of a tile that a site covers, each by the share of it.
 struct CoveredCells {
@@ -43,16 +26,7 @@ struct CoveredCells {
 CoveredCells covered_cells(const Site& site, const Grid& grid, const Tile& tile,
                            std::span<const TileCell> grown) {
   std::vector<double> shares(tile.size(), 0.0);
-  for_each_covered(in_cells(site.corners_xy, grid),
-                   [&](int row, int first, int last, double share) {
-                     for (int col = first; col <= last; ++col) {
-                       const int x = col - tile.col0, y = row - tile.row0;
-                       if (x >= 0 && x < tile.cols && y >= 0 && y < tile.rows) {
-                         shares[static_cast<std::size_t>(y) * static_cast<std::size_t>(tile.cols) +
-                                static_cast<std::size_t>(x)] = share;
-                       }
-                     }
-                   });
+  for_each_cell_under(site, grid, tile, [&](std::size_t i, double share) { shares[i] = share; });
   CoveredCells out;
   for (std::uint32_t k = 0; k < grown.size(); ++k) {
     const double share =
@@ -92,7 +66,7 @@ CellMeans means_of(const Tile& tile, TileEvidence evidence, const Site& site, co
   const double area = std::accumulate(shares.begin(), shares.end(), 0.0);
   double scored = 0.0;
   for (std::size_t k = 0; k < covered.size(); ++k) {
-    const std::vector<float> suitability = scorer.suitability(evidence, k, seasons, deviates, k);
+    const std::vector<float> suitability = scorer(evidence, k, seasons, deviates, k).suitability;
     scored += suitability.empty() ? 0.0 : shares[k];
     for (std::size_t m = 0; m < members.size(); ++m) {
       const double yield = seasons.yield_g_per_m[seasons.at(k, m)] / 1000.0;

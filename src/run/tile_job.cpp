@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
 
 #include "run/area.hpp"
@@ -130,6 +131,15 @@ void add_growth(TileEvidence& tile, std::span<const std::size_t> chosen,
 
 }  // namespace
 
+void MemberCells::add(const MemberCells& other) {
+  const auto add_to = [](std::vector<std::size_t>& sum, const std::vector<std::size_t>& more) {
+    std::transform(sum.begin(), sum.end(), more.begin(), sum.begin(), std::plus<>());
+  };
+  add_to(water, other.water);
+  add_to(open, other.open);
+  add_to(suitable, other.suitable);
+}
+
 TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
   const TileLayers layers = worker.layers->sample(tile);
   TileEvidence out;
@@ -201,6 +211,7 @@ void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) 
     }
   }
   if (job.members != nullptr) {
+    count_member_water(tile, job, evidence, worker);
     add_spread(tile, job, evidence, worker, *maps.spread);
   }
 }

@@ -13,11 +13,23 @@
 
 namespace tidelot::run {
 
+/// Cells that are this or that, member by member.
+struct MemberCells {
+  explicit MemberCells(std::size_t members = 0)
+      : water(members), open(members), suitable(members) {}
+  void add(const MemberCells& other);
+
+  std::vector<std::size_t> water;     ///< deeper than 0 at low water
+  std::vector<std::size_t> open;      ///< open and scored
+  std::vector<std::size_t> suitable;  ///< of them, good enough for a site
+};
+
 /// What one worker needs; not shared.
 struct Worker {
   std::unique_ptr<LayerSet> layers;
   std::unique_ptr<Projector> to_lonlat;
   std::optional<LayerDraws> draws{};  ///< none: the best estimate only
+  MemberCells counted{};              ///< in the tiles that it ran
 };
 
 /// What all workers share, read only.

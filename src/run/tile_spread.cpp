@@ -25,25 +25,38 @@ void put(SpreadBands& bands, std::size_t at, const Quantiles& q, float divisor) 
   bands.p90[at] = static_cast<float>(q.p90) / divisor;
 }
 
+constexpr double kNoError = 6.0;  // standard deviations: no member is off by so much
+
+/// May a site lie where a cell is scored so?
+bool is_suitable(float suitability, double least) {
+  return suitability > 0.0F && static_cast<double>(suitability) >= least;
+}
+
 /// Share of the members in which a site may lie here.
 float confidence_of(const std::vector<float>& suitability, double least) {
-  const auto suitable = std::count_if(suitability.begin(), suitability.end(), [&](float s) {
-    return s > 0.0F && static_cast<double>(s) >= least;
-  });
+  const auto suitable = std::count_if(suitability.begin(), suitability.end(),
+                                      [&](float s) { return is_suitable(s, least); });
   return static_cast<float>(suitable) / static_cast<float>(suitability.size());
+}
+
+void count_cell(const MemberScores& scores, double least, MemberCells& counted) {
+  for (std::size_t m = 0; m < scores.open.size(); ++m) {
+    counted.open[m] += scores.open[m];
+    counted.suitable[m] += is_suitable(scores.suitability[m], least) ? 1 : 0;
+  }
 }
 
 }  // namespace
 
-std::vector<float> MemberScorer::suitability(const TileEvidence& evidence, std::size_t k,
-                                             const MemberSeasons& seasons, const Deviates& deviates,
-                                             std::size_t place) const {
+MemberScores MemberScorer::operator()(const TileEvidence& evidence, std::size_t k,
+                                      const MemberSeasons& seasons, const Deviates& deviates,
+                                      std::size_t place) const {
   const CellEvidence& best = evidence.cells[evidence.grown[k]];
   if (best.rules != 0) {
-    return std::vector<float>(members_.size(), 0.0F);
+    return {std::vector<float>(members_.size(), 0.0F), std::vector<std::uint8_t>(members_.size())};
   }
   CellEvidence cell = best;
-  std::vector<float> out;
+  MemberScores out;
   for (std::size_t m = 0; m < members_.size(); ++m) {
     const std::size_t i = seasons.at(k, m);
     cell.depth_low_water = best.depth_low_water + members_.depth_shift(deviates, place, m);
@@ -56,7 +69,8 @@ std::vector<float> MemberScorer::suitability(const TileEvidence& evidence, std::
     if (std::isnan(score.suitability) && !is_land) {
       return {};
     }
-    out.push_back(is_land ? 0.0F : score.suitability);
+    out.suitability.push_back(is_land ? 0.0F : score.suitability);
+    out.open.push_back(!is_land && score.closed == 0 ? 1 : 0);
   }
   return out;
 }
@@ -78,6 +92,36 @@ std::vector<XY> places_of(const Grid& grid, const Tile& tile, std::span<const Ti
   return out;
 }
 
+void count_member_water(const Tile& tile, const TileJob& job, const TileEvidence& evidence,
+                        Worker& worker) {
+  const Members& members = *job.members;
+  const double sd = members.inputs().layers[static_cast<std::size_t>(ErrorLayer::depth)].sd;
+  std::size_t always = 0;
+  std::vector<XY> places;
+  std::vector<double> depths;
+  for (std::size_t i = 0; i < evidence.cells.size(); ++i) {
+    const double depth = evidence.cells[i].depth_low_water;
+    if (!evidence.cells[i].inside || std::isnan(depth) || depth == 0.0) {
+      continue;
+    }
+    if (std::abs(depth) > kNoError * sd) {
+      always += depth > 0.0 ? 1 : 0;
+      continue;
+    }
+    const int index = static_cast<int>(i);
+    places.push_back(
+        job.grid->centre(tile.col0 + index % tile.cols, tile.row0 + index / tile.cols));
+    depths.push_back(depth);
+  }
+  const Deviates deviates = worker.draws->at(places);
+  for (std::size_t m = 0; m < members.size(); ++m) {
+    worker.counted.water[m] += always;
+    for (std::size_t k = 0; k < depths.size(); ++k) {
+      worker.counted.water[m] += depths[k] + members.depth_shift(deviates, k, m) > 0.0 ? 1 : 0;
+    }
+  }
+}
+
 void add_spread(const Tile& tile, const TileJob& job, const TileEvidence& evidence, Worker& worker,
                 SpreadMaps& maps) {
   if (evidence.grown.empty()) {
@@ -97,9 +141,10 @@ void add_spread(const Tile& tile, const TileJob& job, const TileEvidence& eviden
     put(maps.yield_kg_per_m, at, quantiles_at(seasons, seasons.yield_g_per_m, k),
         kGramsPerKilogram);
     put(maps.nitrogen_g_per_m, at, quantiles_at(seasons, seasons.nitrogen_g_per_m, k), 1.0F);
-    const auto suitability = scorer.suitability(evidence, k, seasons, deviates, k);
-    if (!suitability.empty()) {
-      maps.confidence[at] = confidence_of(suitability, job.least_suitability);
+    const MemberScores scores = scorer(evidence, k, seasons, deviates, k);
+    if (!scores.suitability.empty()) {
+      maps.confidence[at] = confidence_of(scores.suitability, job.least_suitability);
+      count_cell(scores, job.least_suitability, worker.counted);
     }
   }
 }

@@ -3,6 +3,7 @@
 // suitable.
 #pragma once
 
+#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -14,15 +15,21 @@ namespace tidelot::run {
 /// How far P10, P50 and P90 may be off where members lie between others, as a share of the crop.
 inline constexpr double kSpreadTolerance = 0.01;
 
+/// Index = member.
+struct MemberScores {
+  std::vector<float> suitability;  ///< 0 where the cell is closed to it or land
+  std::vector<std::uint8_t> open;  ///< 1: neither
+};
+
 /// Members as they are scored, one cell at a time.
 class MemberScorer {
  public:
   MemberScorer(const TileJob& job, const Members& members) : job_(job), members_(members) {}
-  /// Suitability of each member in a cell, 0 where it is closed to it or land; empty where that of
-  /// the best estimate is not known. k: the cell among those grown; deviates: of its place.
-  [[nodiscard]] std::vector<float> suitability(const TileEvidence& evidence, std::size_t k,
-                                               const MemberSeasons& seasons,
-                                               const Deviates& deviates, std::size_t place) const;
+  /// Each member's verdict on a cell; empty where that of the best estimate is not known. k: the
+  /// cell among those grown; deviates: of its place.
+  [[nodiscard]] MemberScores operator()(const TileEvidence& evidence, std::size_t k,
+                                        const MemberSeasons& seasons, const Deviates& deviates,
+                                        std::size_t place) const;
 
  private:
   const TileJob& job_;
@@ -34,7 +41,13 @@ class MemberScorer {
 [[nodiscard]] std::vector<XY> places_of(const Grid& grid, const Tile& tile,
                                         std::span<const TileCell> cells);
 
-/// Writes the tile into the maps of the spread. Tiles do not overlap, so workers may write at once.
+/// Counts the cells of the tile that are water in each member into the worker. Depth 0 is land in
+/// all of them: it is what [land] makes of a cell.
+void count_member_water(const Tile& tile, const TileJob& job, const TileEvidence& evidence,
+                        Worker& worker);
+
+/// Writes the tile into the maps of the spread, and counts its open and suitable cells into the
+/// worker. Tiles do not overlap, so workers may write at once.
 void add_spread(const Tile& tile, const TileJob& job, const TileEvidence& evidence, Worker& worker,
                 SpreadMaps& maps);
 

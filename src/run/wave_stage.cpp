@@ -2,6 +2,7 @@
 #include "run/wave_stage.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "run/workers.hpp"
 #include "tidelot/criteria/fetch.hpp"
@@ -24,25 +25,72 @@ std::vector<float> at_high_water(std::span<const float> depth_low_water, double 
   return depth;
 }
 
+/// The grid with cells as wide as they truly are.
+Grid true_grid(const Area& area) {
+  Grid grid = area.layers->grid();
+  grid.cell_m /= area.scale;
+  return grid;
+}
+
+/// Bearings are true; on the grid they turn by its convergence.
+void sweep_from(const WaveDirection& direction, const FetchSweep& sweep, const Plan& plan,
+                const Area& area, Fetches& out) {
+  sweep(direction.from_deg() - area.convergence_deg, plan.waves->open_km * kMetresPerKilometre,
+        out.fetch_m, out.mean_depth_m);
+}
+
 }  // namespace
+
+std::vector<WaveDirection> wave_directions(const Plan& plan, const Area& area) {
+  std::vector<WaveDirection> directions;
+  if (!plan.waves || !area.layers->winds()) {
+    return directions;
+  }
+  const WavesPlan& waves = *plan.waves;
+  const auto limit =
+      std::make_shared<const SeaTable>(limit_winds(waves.form, waves.working_limit_m));
+  for (const SectorWind& wind : directions_of(*area.layers->winds(), waves.directions)) {
+    directions.emplace_back(wind, waves.form, waves.working_limit_m, limit);
+  }
+  return directions;
+}
+
+double highest_wave(const Plan& plan, const Area& area, std::span<const WaveDirection> directions,
+                    std::span<const float> depth_low_water, double shift_m,
+                    std::span<const std::size_t> cells) {
+  const std::vector<float> depth =
+      at_high_water(depth_low_water, plan.depth.tidal_range_m + shift_m);
+  const FetchSweep sweep(true_grid(area), depth);
+  Fetches all{std::vector<float>(depth.size()), std::vector<float>(depth.size())};
+  WaveMaps maps(cells.size());
+  const auto of_cells = [&](const std::vector<float>& values) {
+    std::vector<float> out;
+    for (const std::size_t cell : cells) {
+      out.push_back(values[cell]);
+    }
+    return out;
+  };
+  for (const WaveDirection& direction : directions) {
+    sweep_from(direction, sweep, plan, area, all);
+    direction.add_to(maps, 0, cells.size(), of_cells(all.fetch_m), of_cells(all.mean_depth_m),
+                     of_cells(depth));
+  }
+  double highest = 0.0;
+  for (const float height : maps.height_50y_m) {
+    highest = std::fmax(highest, static_cast<double>(height));  // NaN on land
+  }
+  return highest;
+}
 
 std::optional<WaveMaps> wave_maps(const Plan& plan, const Area& area,
                                   std::span<const float> depth_low_water, int threads,
                                   const std::atomic<int>* stop_signal) {
+  const std::vector<WaveDirection> directions = wave_directions(plan, area);
   if (!plan.waves || !area.layers->winds()) {
     return std::nullopt;
   }
-  const WavesPlan& waves = *plan.waves;
   const std::vector<float> depth = at_high_water(depth_low_water, plan.depth.tidal_range_m);
-  Grid grid = area.layers->grid();
-  grid.cell_m /= area.scale;  // true metres
-  const FetchSweep sweep(grid, depth);
-  const auto limit =
-      std::make_shared<const SeaTable>(limit_winds(waves.form, waves.working_limit_m));
-  std::vector<WaveDirection> directions;
-  for (const SectorWind& wind : directions_of(*area.layers->winds(), waves.directions)) {
-    directions.emplace_back(wind, waves.form, waves.working_limit_m, limit);
-  }
+  const FetchSweep sweep(true_grid(area), depth);
   const auto at_once = static_cast<std::size_t>(workers_for(threads));
   std::vector<Fetches> fetches(std::min(at_once, directions.size()));
   for (Fetches& each : fetches) {
@@ -52,9 +100,7 @@ std::optional<WaveMaps> wave_maps(const Plan& plan, const Area& area,
   for (std::size_t first = 0; first < directions.size(); first += at_once) {
     const std::size_t count = std::min(at_once, directions.size() - first);
     for_each(count, static_cast<int>(count), stop_signal, [&](std::size_t item, int) {
-      // Bearings are true; on the grid they turn by its convergence.
-      sweep(directions[first + item].from_deg() - area.convergence_deg,
-            waves.open_km * kMetresPerKilometre, fetches[item].fetch_m, fetches[item].mean_depth_m);
+      sweep_from(directions[first + item], sweep, plan, area, fetches[item]);
     });
     for_each((depth.size() + kChunk - 1) / kChunk, static_cast<int>(at_once), stop_signal,
              [&](std::size_t chunk, int) {

@@ -5,6 +5,7 @@
 #include <atomic>
 #include <optional>
 #include <span>
+#include <vector>
 
 #include "run/area.hpp"
 #include "tidelot/criteria/wave_climate.hpp"
@@ -18,5 +19,15 @@ namespace tidelot::run {
 [[nodiscard]] std::optional<WaveMaps> wave_maps(const Plan& plan, const Area& area,
                                                 std::span<const float> depth_low_water, int threads,
                                                 const std::atomic<int>* stop_signal);
+
+/// The plan's directions with what their winds raise; none without [waves].
+[[nodiscard]] std::vector<WaveDirection> wave_directions(const Plan& plan, const Area& area);
+
+/// Significant height once in fifty years, m, the highest over some cells, were all depths other by
+/// `shift_m`; 0 where none is water. As wave_maps, by one worker.
+[[nodiscard]] double highest_wave(const Plan& plan, const Area& area,
+                                  std::span<const WaveDirection> directions,
+                                  std::span<const float> depth_low_water, double shift_m,
+                                  std::span<const std::size_t> cells);
 
 }  // namespace tidelot::run

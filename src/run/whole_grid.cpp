@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/water_distance.hpp"
@@ -79,11 +80,7 @@ std::uint32_t out_of_season(std::span<const MonthRule> rules, std::uint16_t seas
   return out;
 }
 
-std::vector<float> landing_distance(const Plan& plan, Area& area,
-                                    std::vector<float> depth_low_water) {
-  if (!plan.sites.landing) {
-    return {};
-  }
+XY landing_place(const Plan& plan, Area& area) {
   const Grid& grid = area.layers->grid();
   std::array<XY, 1> landing{XY{plan.sites.landing->lon, plan.sites.landing->lat}};
   area.to_lonlat->inverse(landing);
@@ -92,14 +89,27 @@ std::vector<float> landing_distance(const Plan& plan, Area& area,
                                  ": sites.landing: lies outside the area; write lon, lat of a "
                                  "place inside [area] bounds");
   }
+  return landing[0];
+}
+
+std::vector<float> way_over_water(const Area& area, XY from, std::vector<float> depth_low_water,
+                                  double least_m) {
   for (float& depth : depth_low_water) {
-    depth -= static_cast<float>(plan.sites.draft_m);
+    depth -= static_cast<float>(least_m);
   }
-  std::vector<float> distance = water_distance(Waterway(grid, depth_low_water), landing[0]);
+  std::vector<float> distance =
+      water_distance(Waterway(area.layers->grid(), depth_low_water), from);
   for (float& d : distance) {
     d = static_cast<float>(d / area.scale);
   }
   return distance;
+}
+
+std::vector<float> landing_distance(const Plan& plan, Area& area,
+                                    std::vector<float> depth_low_water) {
+  return plan.sites.landing ? way_over_water(area, landing_place(plan, area),
+                                             std::move(depth_low_water), plan.sites.draft_m)
+                            : std::vector<float>{};
 }
 
 std::vector<float> slope_of(const Plan& plan, const Area& area,

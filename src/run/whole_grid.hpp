@@ -36,6 +36,12 @@ struct MonthRule {
 [[nodiscard]] std::vector<float> landing_distance(const Plan& plan, Area& area,
                                                   std::vector<float> depth_low_water);
 
+/// The plan's landing in the grid's system; Error(plan) when it lies outside the area.
+[[nodiscard]] XY landing_place(const Plan& plan, Area& area);
+/// As landing_distance, from a place of the grid over water deeper than `least_m`.
+[[nodiscard]] std::vector<float> way_over_water(const Area& area, XY from,
+                                                std::vector<float> depth_low_water, double least_m);
+
 /// Slope of the bed, degrees; empty where no criterion looks at it. depth_low_water: grid.size().
 [[nodiscard]] std::vector<float> slope_of(const Plan& plan, const Area& area,
                                           std::span<const float> depth_low_water);
