@@ -24,6 +24,7 @@ struct CompareWords {
   bool quiet = false;
   bool allow_different = false;
   std::optional<double> target_kg;
+  std::string crops;  ///< "A,B"; "": each plan's own
 };
 
 /// How one place is told.

@@ -10,6 +10,7 @@
 #include "cli/progress.hpp"
 #include "cli/signals.hpp"
 #include "report/compare_words.hpp"
+#include "tidelot/core/error.hpp"
 
 namespace tidelot::cli {
 namespace {
@@ -45,6 +46,23 @@ void print_table(const Comparison& all) {
   print(table(rows));
 }
 
+/// "warm-red-alga,sugar-kelp".
+std::optional<CropPair> crop_pair(const std::string& words) {
+  if (words.empty()) {
+    return std::nullopt;
+  }
+  const std::size_t comma = words.find(',');
+  CropPair pair{words.substr(0, comma), comma == std::string::npos ? "" : words.substr(comma + 1)};
+  if (pair.first.empty() || pair.second.empty() || pair.first == pair.second ||
+      pair.second.find(',') != std::string::npos) {
+    throw Error(Fault::plan,
+                fmt::format("--crops {}: write two crop profiles with a comma between them, such "
+                            "as warm-red-alga,sugar-kelp; tidelot crops lists them",
+                            words));
+  }
+  return pair;
+}
+
 }  // namespace
 
 int compare(const CompareWords& words) {
@@ -56,6 +74,7 @@ int compare(const CompareWords& words) {
   options.run.stop_signal = &stop;
   options.allow_different = words.allow_different;
   options.target_kg = words.target_kg;
+  options.crops = crop_pair(words.crops);
   CompareSummary summary;
   {
     ProgressPrinter progress(words.quiet);
@@ -74,6 +93,14 @@ int compare(const CompareWords& words) {
   print("\n");
   for (const std::string& each : page::compare_sentences(all)) {
     print(wrapped(each, kWidth, 0) + "\n");
+  }
+  if (all.crops) {
+    print("\n");
+    for (const auto& more : {page::crop_sentences(all), page::assumed_sentences(all)}) {
+      for (const std::string& each : more) {
+        print(wrapped(each, kWidth, 0) + "\n");
+      }
+    }
   }
   for (const ComparedBay& one : all.bays) {
     if (one.target) {

@@ -78,18 +78,13 @@ void add_compare(CLI::App& app, Words& all) {
       ->check(CLI::Range(1e-3, 1e12))
       ->option_text("X");
   command->add_flag("--allow-different", words.allow_different,
-                    "Go on where crop, farm or money differ; it is printed");
+                    "Go on where crop, farm, money or sites differ; it is printed");
   command->add_flag("--quiet", words.quiet, "No progress");
-  command->add_option("--crops", all.two_crops, "Two crops side by side (not yet supported)")
+  command
+      ->add_option("--crops", words.crops,
+                   "Two crops a year: each alone, and in turn on the same lines")
       ->option_text("A,B");
-  command->callback([&] {
-    all.command = [&] {
-      if (!all.two_crops.empty()) {
-        throw Error(Fault::plan, "--crops: not yet supported; run without it");
-      }
-      return compare(words);
-    };
-  });
+  command->callback([&] { all.command = [&] { return compare(words); }; });
 }
 
 void add_crops(CLI::App& app, Words& all) {

@@ -31,7 +31,6 @@ struct Words {
   CheckWords check;
   ExplainWords explain;
   CompareWords compare;
-  std::string two_crops;
   std::string crop;
   std::string folder;
   std::function<int()> command;  ///< what it asks for; set by parsing

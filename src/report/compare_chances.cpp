@@ -81,6 +81,17 @@ std::vector<Measured> measured(const Comparison& all, const CompareMeasure& meas
   return out;
 }
 
+MeasureOrder order_by_values(const Comparison& all, std::size_t measure,
+                             const std::vector<Measured>& values, Better better) {
+  MeasureOrder order{measure, order_of(values, better), {}, {}};
+  const Members members = members_of(values, better);
+  if (paired(all) && comparable(members)) {
+    order.pairs = pairs_of(members);
+    order.places = places_of(members);
+  }
+  return order;
+}
+
 }  // namespace
 
 bool paired(const Comparison& all) {
@@ -97,16 +108,17 @@ std::vector<MeasureOrder> orders_of(const Comparison& all) {
     if (measures[i].better == Better::neither) {
       continue;
     }
-    const std::vector<Measured> values = measured(all, measures[i]);
-    MeasureOrder order{i, order_of(values, measures[i].better), {}, {}};
-    const Members members = members_of(values, measures[i].better);
-    if (paired(all) && comparable(members)) {
-      order.pairs = pairs_of(members);
-      order.places = places_of(members);
-    }
-    out.push_back(std::move(order));
+    out.push_back(order_by_values(all, i, measured(all, measures[i]), measures[i].better));
   }
   return out;
+}
+
+MeasureOrder order_in_turn(const Comparison& all) {
+  std::vector<Measured> values;
+  for (const ComparedBay& one : all.bays) {
+    values.push_back(one.crops ? nitrogen_in_turn(one.crops->turn) : Measured{});
+  }
+  return order_by_values(all, 0, values, Better::more);
 }
 
 bool ties_with_next(const MeasureOrder& order, std::size_t place) {

@@ -8,6 +8,7 @@
 
 #include "report/compare_words.hpp"
 #include "report/csv_cells.hpp"
+#include "report/say.hpp"
 #include "tidelot/report/compare.hpp"
 
 namespace tidelot {
@@ -37,10 +38,8 @@ void add_heads(Cells& row) {
   }
   for (const CompareMeasure& measure : compare_measures()) {
     row.emplace_back(measure.key);
-    if (measure.drawn) {
-      row.push_back(fmt::format("{}_p10", measure.key));
-      row.push_back(fmt::format("{}_p90", measure.key));
-    }
+    row.push_back(fmt::format("{}_p10", measure.key));
+    row.push_back(fmt::format("{}_p90", measure.key));
   }
   for (const char* head :
        {"lost_to", "best_site", "best_site_lon", "best_site_lat", "outplant", "last_haul",
@@ -49,16 +48,34 @@ void add_heads(Cells& row) {
         "target_lease_ha", "target_sites_nine_in_ten", "target_most_kg"}) {
     row.emplace_back(head);
   }
+  for (const char* crop : {"first_crop", "second_crop", "in_turn_first", "in_turn_second"}) {
+    for (const char* what :
+         {"", "_outplant", "_last_haul", "_months", "_nitrogen_kg", "_yield_t"}) {
+      row.push_back(fmt::format("{}{}", crop, what));
+      if (std::string_view(what).ends_with("kg") || std::string_view(what).ends_with("_t")) {
+        row.push_back(fmt::format("{}{}_p10", crop, what));
+        row.push_back(fmt::format("{}{}_p90", crop, what));
+      }
+    }
+  }
+  for (const char* head :
+       {"in_turn", "in_turn_first_from", "in_turn_second_from", "in_turn_nitrogen_kg",
+        "in_turn_nitrogen_kg_p10", "in_turn_nitrogen_kg_p90", "in_turn_yield_t",
+        "in_turn_yield_t_p10", "in_turn_yield_t_p90", "in_turn_share_of_load", "in_turn_rank",
+        "in_turn_chance_first", "crops_assumed"}) {
+    row.emplace_back(head);
+  }
 }
 
 void add_measures(const Bay& bay, Cells& row) {
   for (const CompareMeasure& measure : compare_measures()) {
     const Measured value = measure.of(bay);
     row.push_back(maybe(value.best, measure.decimals));
-    if (measure.drawn) {
-      row.push_back(maybe(value.p10, measure.decimals));
-      row.push_back(maybe(value.p90, measure.decimals));
-    }
+    const bool certain = value.certain && value.best;
+    row.push_back(certain ? page::label("compare.not_uncertain")
+                          : maybe(value.p10, measure.decimals));
+    row.push_back(certain ? page::label("compare.not_uncertain")
+                          : maybe(value.p90, measure.decimals));
   }
 }
 
@@ -97,6 +114,70 @@ void add_target(const Comparison& all, const ComparedBay& one, Cells& row) {
   row.push_back(best ? number(best->lease_ha, 4) : "");
   row.push_back(one.target->nine_in_ten ? fmt::format("{}", one.target->nine_in_ten->sites) : "");
   row.push_back(number(one.target->most_kg, 3));
+}
+
+void add_spread(const Measured& value, int decimals, Cells& row) {
+  row.push_back(maybe(value.best, decimals));
+  row.push_back(maybe(value.p10, decimals));
+  row.push_back(maybe(value.p90, decimals));
+}
+
+/// "5;6;7": the months that the crop is in the water.
+std::string months_cell(const CropYield& crop) {
+  return crop.outplant > 0 ? fmt::format("{}", fmt::join(months_of(crop), ";")) : "";
+}
+
+constexpr std::size_t kCropCells = 10;
+
+void add_crop(const CropYield& crop, Cells& row) {
+  row.push_back(cells::text(crop.crop));
+  row.push_back(crop.outplant > 0 ? cells::day(crop.outplant) : "");
+  row.push_back(crop.outplant > 0 ? cells::day(crop.last_haul) : "");
+  row.push_back(months_cell(crop));
+  add_spread(nitrogen_of(crop), 3, row);
+  add_spread(yield_of(crop), 4, row);
+}
+
+std::string assumed_cell(const TwoCrops& crops, const CropPair& names) {
+  std::vector<std::string> phrases;
+  for (const auto& [name, keys] : {std::pair(&names.first, &crops.assumed_of_first),
+                                   std::pair(&names.second, &crops.assumed_of_second)}) {
+    for (const AssumedKey& key : *keys) {
+      phrases.push_back(
+          fmt::format("{} {} = {}", *name, key.key, key.assumed.empty() ? "none" : key.assumed));
+    }
+  }
+  return cells::text(cells::joined(phrases));
+}
+
+/// Of two crops; empty without them.
+void add_crops(const Comparison& all, std::size_t bay, Cells& row) {
+  constexpr std::size_t kLast = 13;
+  const ComparedBay& one = all.bays[bay];
+  if (!all.crops || !one.crops) {
+    row.resize(row.size() + 4 * kCropCells + kLast);
+    return;
+  }
+  const CropsInTurn& turn = one.crops->turn;
+  add_crop(crop_yield_of(one.bay), row);
+  add_crop(one.crops->second, row);
+  add_crop(turn.first, row);
+  add_crop(turn.second, row);
+  const bool can = turn.cannot.empty();
+  row.push_back(cells::text(!can ? "cannot: " + turn.cannot : turn.cut ? "cut" : "as they come"));
+  row.push_back(can ? cells::day(turn.first_from) : "");
+  row.push_back(can ? cells::day(turn.second_from) : "");
+  const Measured nitrogen = nitrogen_in_turn(turn);
+  add_spread(nitrogen, 3, row);
+  add_spread(yield_in_turn(turn), 4, row);
+  row.push_back(nitrogen.best && one.bay.load
+                    ? number(shares_of(*nitrogen.best, 0, *one.bay.load).of_load, 7)
+                    : "");
+  const MeasureOrder order = order_in_turn(all);
+  const auto place = std::find(order.order.begin(), order.order.end(), bay) - order.order.begin();
+  row.push_back(can ? fmt::format("{}", place + 1) : "");
+  row.push_back(order.places.empty() ? "" : number(order.places[bay][0], 3));
+  row.push_back(assumed_cell(*one.crops, *all.crops));
 }
 
 struct InOrder {
@@ -141,6 +222,7 @@ std::string compare_csv(const Comparison& all) {
     add_load(one.bay, row);
     row.push_back(cells::text(one.bay.held_back_by));
     add_target(all, one, row);
+    add_crops(all, i, row);
     text += fmt::format("{}\n", fmt::join(row, ","));
   }
   for (const FailedBay& failed : all.failed) {

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "report/compare_words.hpp"
+#include "report/say.hpp"
 #include "tidelot/core/version.hpp"
 #include "tidelot/report/compare.hpp"
 
@@ -16,15 +17,22 @@ Json maybe(const std::optional<double>& value) {
   return value && std::isfinite(*value) ? Json(*value) : Json();
 }
 
+/// How far a figure may be off: told by the members, not at all, or not computed.
+std::string spread_word(const Measured& value) {
+  return !value.best             ? "no value"
+         : value.certain         ? page::label("compare.not_uncertain")
+         : value.members.empty() ? "not computed"
+                                 : "P10 to P90 of the members";
+}
+
 Json measures_json(const Bay& bay) {
   Json out = Json::object();
   for (const CompareMeasure& measure : compare_measures()) {
     const Measured value = measure.of(bay);
     Json one{{"best", maybe(value.best)}, {"unit", measure.unit}};
-    if (measure.drawn) {
-      one["p10"] = maybe(value.p10);
-      one["p90"] = maybe(value.p90);
-    }
+    one["p10"] = maybe(value.p10);
+    one["p90"] = maybe(value.p90);
+    one["spread"] = spread_word(value);
     out[std::string(measure.key)] = std::move(one);
   }
   return out;
@@ -82,6 +90,59 @@ Json target_json(const TargetFinding& target) {
           {"no_more_fit", target.all_found}};
 }
 
+Json spread_json(const Measured& value) {
+  return {{"best", maybe(value.best)}, {"p10", maybe(value.p10)}, {"p90", maybe(value.p90)}};
+}
+
+Json day_json(DayOfYear day) { return day > 0 ? Json(format_month_day(day)) : Json(); }
+
+Json crop_json(const CropYield& crop) {
+  return {{"crop", crop.crop},
+          {"outplant", day_json(crop.outplant)},
+          {"last_haul", day_json(crop.outplant > 0 ? crop.last_haul : 0)},
+          {"months", months_of(crop)},
+          {"sites", crop.sites},
+          {"line_m", crop.line_m},
+          {"nitrogen_kg", spread_json(nitrogen_of(crop))},
+          {"yield_t", spread_json(yield_of(crop))}};
+}
+
+Json assumed_json(const std::vector<AssumedKey>& keys) {
+  const auto value = [](const std::string& json) {
+    return json.empty() ? Json() : Json::parse(json, nullptr, false);
+  };
+  Json out = Json::array();
+  for (const AssumedKey& key : keys) {
+    out.push_back({{"key", key.key},
+                   {"planned", value(key.planned)},
+                   {"assumed", value(key.assumed)},
+                   {"why", key.why}});
+  }
+  return out;
+}
+
+Json turn_json(const CropsInTurn& turn) {
+  if (!turn.cannot.empty()) {
+    return {{"cannot", turn.cannot}};
+  }
+  return {{"cannot", nullptr},
+          {"seasons_overlap", turn.cut},
+          {"first_from", day_json(turn.first_from)},
+          {"second_from", day_json(turn.second_from)},
+          {"first", crop_json(turn.first)},
+          {"second", crop_json(turn.second)},
+          {"nitrogen_kg", spread_json(nitrogen_in_turn(turn))},
+          {"yield_t", spread_json(yield_in_turn(turn))}};
+}
+
+Json crops_json(const ComparedBay& one) {
+  return {{"first", crop_json(crop_yield_of(one.bay))},
+          {"second", crop_json(one.crops->second)},
+          {"in_turn", turn_json(one.crops->turn)},
+          {"assumed_of_first", assumed_json(one.crops->assumed_of_first)},
+          {"assumed_of_second", assumed_json(one.crops->assumed_of_second)}};
+}
+
 Json bay_json(const ComparedBay& one) {
   Json out{{"estuary", one.name},
            {"title", one.bay.title},
@@ -95,6 +156,9 @@ Json bay_json(const ComparedBay& one) {
            {"load", one.bay.load ? load_json(*one.bay.load) : Json()}};
   if (one.target) {
     out["target"] = target_json(*one.target);
+  }
+  if (one.crops) {
+    out["crops"] = crops_json(one);
   }
   return out;
 }
@@ -156,6 +220,9 @@ std::string compare_json(const Comparison& all) {
   for (const MeasureOrder& order : orders) {
     by_measure[std::string(compare_measures()[order.measure].key)] = order_json(all, order);
   }
+  if (all.crops) {
+    by_measure["nitrogen_in_turn_kg"] = order_json(all, order_in_turn(all));
+  }
   const Json out{{"program", "tidelot"},
                  {"version", version()},
                  {"partial", !all.failed.empty()},
@@ -168,7 +235,8 @@ std::string compare_json(const Comparison& all) {
                  {"failed", std::move(failed)},
                  {"orders", std::move(by_measure)},
                  {"measure_first", to_measure_json(all, orders)},
-                 {"target_kg", maybe(all.target_kg)}};
+                 {"target_kg", maybe(all.target_kg)},
+                 {"crops", all.crops ? Json{all.crops->first, all.crops->second} : Json()}};
   return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

@@ -11,6 +11,7 @@
 #include "report/compare_words.hpp"
 #include "report/html.hpp"
 #include "report/picture.hpp"
+#include "report/say.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::page {
@@ -109,15 +110,15 @@ std::string scale_bar(const BayPicture& map, Units units) {
 std::string figure_of(const ComparedBay& one, std::pair<double, double> range, Units units,
                       MapWriter& pictures) {
   const BayPicture& map = *one.picture;
-  const std::string words = fmt::format("Map of {}: nitrogen per metre of longline", one.name);
+  const std::string words = plain_say("compare.map_of", one.name);
   const std::string svg = fmt::format(
       "<svg role=\"img\" aria-label=\"{3}\" width=\"{0}\" height=\"{7}\" viewBox=\"0 0 {0} {7}\">"
       "<image href=\"{2}\" width=\"{0}\" height=\"{1}\" style=\"image-rendering:pixelated\"/>{4}{5}"
       "<g transform=\"translate({6} 14)\"><path d=\"M0-9 5 6 0 3-5 6Z\" fill=\"#1d242b\" "
-      "stroke=\"#fff\"/><text y=\"17\" font-size=\"10\" text-anchor=\"middle\" fill=\"#1d242b\">N"
+      "stroke=\"#fff\"/><text y=\"17\" font-size=\"10\" text-anchor=\"middle\" fill=\"#1d242b\">{8}"
       "</text></g></svg>",
       map.cols, map.rows, picture_of(map, range, pictures), text(words), site_outlines(map),
-      scale_bar(map, units), map.cols - 12, map.rows + kBelow);
+      scale_bar(map, units), map.cols - 12, map.rows + kBelow, say("compare.north"));
   return element("figure", svg + element("figcaption", text(one.name)));
 }
 
@@ -141,19 +142,18 @@ std::string key_of(std::pair<double, double> range, Units units, MapWriter& pict
   }
   const std::string ramp = element(
       "span",
-      fmt::format("{}<img alt=\"from low, dark, to high, light\" width=\"{}\" height=\"12\" "
-                  "src=\"{}\">{} of nitrogen per metre of longline and season",
-                  text(in_line(nitrogen_per_m(range.first), units)), kKeySteps,
+      fmt::format("{}<img alt=\"{}\" width=\"{}\" height=\"12\" src=\"{}\">{}",
+                  text(in_line(nitrogen_per_m(range.first), units)), say("compare.ramp"), kKeySteps,
                   png_url(kKeySteps, 12, pixels, pictures),
-                  text(in_line(nitrogen_per_m(range.second), units))));
+                  say("compare.ramp_unit", text(in_line(nitrogen_per_m(range.second), units)))));
   return element("div class=\"key\"",
-                 ramp + swatch(BayPicture::kClosed, pictures, "closed") +
-                     swatch(BayPicture::kUnknown, pictures, "not known") +
-                     swatch(BayPicture::kLand, pictures, "land") +
+                 ramp + swatch(BayPicture::kClosed, pictures, label("compare.closed")) +
+                     swatch(BayPicture::kUnknown, pictures, label("compare.not_known")) +
+                     swatch(BayPicture::kLand, pictures, label("compare.land")) +
                      element("span",
                              "<svg width=\"24\" height=\"14\"><path d=\"M3 3h18v8h-18Z\" "
-                             "fill=\"none\" stroke=\"#1d242b\" stroke-width=\"2\"/></svg>ranked "
-                             "site"));
+                             "fill=\"none\" stroke=\"#1d242b\" stroke-width=\"2\"/></svg>" +
+                                 say("compare.ranked_site")));
 }
 
 }  // namespace
@@ -169,7 +169,7 @@ std::string compare_maps(const Comparison& all, MapWriter& pictures) {
   if (figures.empty()) {
     return "";
   }
-  return element("section", element("h2", "Maps at one scale and one range of colours") +
+  return element("section", element("h2", say("compare.maps")) +
                                 element("div class=\"maps\"", figures) +
                                 key_of(range, all.units, pictures));
 }

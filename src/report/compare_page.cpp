@@ -2,11 +2,11 @@
 // compare.html: the answer, the order and the maps on one sheet of paper, the figures on the next.
 #include <fmt/format.h>
 
-#include "report/cautions.hpp"
 #include "report/compare_parts.hpp"
 #include "report/compare_words.hpp"
 #include "report/html.hpp"
 #include "report/parts.hpp"
+#include "report/say.hpp"
 
 namespace tidelot {
 namespace page {
@@ -26,31 +26,20 @@ std::vector<std::string> escaped(const std::vector<std::string>& plain) {
   return out;
 }
 
-std::string names_of(const Comparison& all) {
-  std::string out;
-  for (std::size_t i = 0; i < all.bays.size(); ++i) {
-    out += (i == 0 ? "" : i + 1 == all.bays.size() ? " and " : ", ") + all.bays[i].name;
-  }
-  return out;
-}
-
 /// What stands at the head of every sheet: what is not alike, what is missing.
 std::string warnings_of(const Comparison& all) {
   std::string out;
   if (!all.differences.empty()) {
-    out += element("div class=\"differs\"",
-                   element("b",
-                           "Not measured alike: crop, farm or money differ, so figures differ "
-                           "for that, too.") +
-                       list(escaped(difference_sentences(all))));
+    out += element("div class=\"differs\"", element("b", say("compare.not_alike")) +
+                                                list(escaped(difference_sentences(all))));
   }
   if (!all.failed.empty()) {
     std::vector<std::string> why;
     for (const FailedBay& one : all.failed) {
-      why.push_back(text(one.plan + ": " + one.why));
+      why.push_back(text(one.plan) + ": " + element("span lang=\"en\"", text(one.why)));
     }
     out += element("div class=\"partial\"",
-                   element("b", text("This comparison is " + state_words(all) + ".")) + list(why));
+                   element("b", say("compare.is_partial", text(state_words(all)))) + list(why));
   }
   return out;
 }
@@ -59,8 +48,7 @@ std::string head(const Comparison& all, std::string_view sheet, std::string_view
   return element("header class=\"head\"",
                  element("p class=\"sheet-name\"", text(sheet)) +
                      element(title, text(names_of(all))) +
-                     element("p class=\"not-for\"",
-                             "Planning use &ndash; not for navigation &ndash; not a survey")) +
+                     element("p class=\"not-for\"", say("words.not_for"))) +
          warnings_of(all);
 }
 
@@ -77,40 +65,50 @@ std::string notes(const Comparison& all) {
   for (const std::string& each : compare_notes(all)) {
     items += element("li", text(each));
   }
-  return element("h2", "How to read this") + element("ul class=\"notes\"", items);
+  return element("h2", say("compare.how_to_read")) + element("ul class=\"notes\"", items);
 }
+
+/// With two crops a sheet more.
+int sheets_of(const Comparison& all) { return all.crops ? 3 : 2; }
 
 std::string first_sheet(const Comparison& all, const std::vector<MeasureOrder>& orders,
                         MapWriter& pictures) {
-  return element("section", head(all, "Estuaries side by side, 1 of 2", "h1") + says(all) +
-                                order_table(all, orders) + pair_table(all, orders) +
+  return element("section", head(all, plain_say("compare.sheet", 1, sheets_of(all)), "h1") +
+                                says(all) + order_table(all, orders) + pair_table(all, orders) +
                                 target_table(all) + compare_maps(all, pictures) + notes(all) +
                                 cautions_foot());
 }
 
-std::string second_sheet(const Comparison& all) {
-  std::string full;
-  for (const std::string& each : cautions()) {
-    full += element("li", text(each));
-  }
-  return element("section class=\"second\"",
-                 head(all, "Estuaries side by side, 2 of 2: figures", "h2") + measure_tables(all) +
-                     element("h2", "Cautions") + element("ol class=\"in-full\"", full));
+std::string crops_sheet(const Comparison& all) {
+  return all.crops ? element("section class=\"next\"",
+                             head(all, plain_say("crops.sheet", 2, sheets_of(all)), "h2") +
+                                 crops_section(all) + cautions_foot())
+                   : "";
+}
+
+std::string last_sheet(const Comparison& all) {
+  const int last = sheets_of(all);
+  return element("section class=\"next\"",
+                 head(all, plain_say("compare.sheet_figures", last, last), "h2") +
+                     measure_tables(all) + cautions_in_full());
 }
 
 }  // namespace
 }  // namespace page
 
 std::string compare_html(const Comparison& all, MapWriter& pictures) {
+  const page::Speaking speaking(*all.labels);
   const std::vector<MeasureOrder> orders = orders_of(all);
   return fmt::format(
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-      "<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n<main>\n{}\n{}\n</main>\n</body>\n"
+      "<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n<main>\n{}\n{}\n{}\n</main>\n</"
+      "body>\n"
       "</html>\n",
-      page::kPolicy, page::text("Estuaries side by side: " + page::names_of(all)), page::kStyle,
-      page::first_sheet(all, orders, pictures), page::second_sheet(all));
+      page::say("words.lang"), page::kPolicy,
+      page::say("compare.title", page::text(page::names_of(all))), page::kStyle,
+      page::first_sheet(all, orders, pictures), page::crops_sheet(all), page::last_sheet(all));
 }
 
 }  // namespace tidelot

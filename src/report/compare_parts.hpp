@@ -22,4 +22,10 @@ namespace tidelot::page {
                                      const std::vector<MeasureOrder>& orders);
 /// Metres, sites and hectares for the target, "" where none was asked for.
 [[nodiscard]] std::string target_table(const Comparison& all);
+/// Two crops a year: what each gives, both in turn, their months, what was assumed. Only where two
+/// crops are compared.
+[[nodiscard]] std::string crops_section(const Comparison& all);
+/// A table's caption with what stands on the page's head, too: not alike, partial.
+[[nodiscard]] std::string caption_of(std::string words, const Comparison& all);
+
 }  // namespace tidelot::page

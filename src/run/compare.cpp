@@ -11,7 +11,9 @@
 #include "geoio/geoio.hpp"
 #include "report/output_names.hpp"
 #include "run/compare_picture.hpp"
+#include "run/crop_turns.hpp"
 #include "run/finished.hpp"
+#include "run/place_members.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/core/version.hpp"
@@ -29,8 +31,9 @@ constexpr double kSpareSites = 1.25;
 
 /// A plan of the comparison with the name that it goes by.
 struct NamedPlan {
-  Plan plan;
-  std::string name, folder;
+  CropPlan plan;                   ///< for the first crop where two are compared
+  std::optional<CropPlan> second;  ///< for the second
+  std::string name, folder, second_folder;
 };
 
 /// A name, with a number after it where it is taken.
@@ -42,17 +45,26 @@ std::string unique(std::string name, std::set<std::string>& taken, std::string_v
   return out;
 }
 
-std::vector<NamedPlan> read_plans(std::span<const fs::path> paths, Comparison& all,
+std::vector<NamedPlan> read_plans(std::span<const fs::path> paths,
+                                  const std::optional<CropPair>& crops, Comparison& all,
                                   std::optional<Error>& first_fault) {
   std::vector<NamedPlan> out;
   std::set<std::string> names, folders;
   for (const fs::path& path : paths) {
     try {
-      Plan plan = read_plan(path);
+      const Plan plan = read_plan(path);
+      NamedPlan one;
+      one.plan = crops ? plan_for_crop(plan, crops->first) : CropPlan{plan, {}};
+      if (crops) {
+        one.second = plan_for_crop(plan, crops->second);
+      }
       const std::string& water = plan.report.waterbody;
-      std::string name = unique(water.empty() ? plan.title : water, names, " ");
-      std::string folder = unique(run::folder_name(plan.title), folders, "-");
-      out.push_back({std::move(plan), std::move(name), std::move(folder)});
+      one.name = unique(water.empty() ? plan.title : water, names, " ");
+      one.folder = unique(run::folder_name(one.plan.plan.title), folders, "-");
+      if (one.second) {
+        one.second_folder = unique(run::folder_name(one.second->plan.title), folders, "-");
+      }
+      out.push_back(std::move(one));
     } catch (const Error& problem) {
       all.failed.push_back({path.string(), problem.what()});
       first_fault = first_fault ? first_fault : problem;
@@ -70,8 +82,8 @@ void refuse_differences(const Comparison& all) {
   }
   throw Error(
       Fault::plan,
-      fmt::format("the plans do not measure alike: {} is {}{}; make crop, farm and money the "
-                  "same, or go on with --allow-different",
+      fmt::format("the plans do not measure alike: {} is {}{}; make crop, farm, money and sites "
+                  "the same, or go on with --allow-different",
                   first.key, values,
                   all.differences.size() > 1
                       ? fmt::format(" (and {} more keys)", all.differences.size() - 1)
@@ -98,7 +110,8 @@ int found_in(const Bay& bay) {
 /// Looks for more sites until the target is met or no more fit.
 TargetFinding find_target(const NamedPlan& one, const Bay& bay, double target_kg,
                           const fs::path& bays, const RunOptions& options) {
-  int count = one.plan.sites.count;
+  const Plan& plan = one.plan.plan;
+  int count = plan.sites.count;
   Bay found = bay;
   for (int search = 0; search < kSearches; ++search) {
     const bool no_more_fit = found_in(found) < count;
@@ -109,8 +122,7 @@ TargetFinding find_target(const NamedPlan& one, const Bay& bay, double target_kg
     const double sure = std::clamp(found.all.nitrogen_p10_kg.value_or(0.0) / out.most_kg, 0.2, 1.0);
     const double wanted = kSpareSites * count * target_kg / sure / out.most_kg;
     count = static_cast<int>(std::min<double>(kMostSites, std::ceil(wanted)));
-    found =
-        run::finished(with_sites(one.plan, count), bays / (one.folder + "-target"), options).bay;
+    found = run::finished(with_sites(plan, count), bays / (one.folder + "-target"), options).bay;
   }
   return target_finding(found, target_kg, found_in(found) < count);
 }
@@ -140,25 +152,37 @@ std::string record(const CompareSummary& summary, const std::vector<FinishedRun>
                     {"folder", runs[i].folder.string()},
                     {"reused", runs[i].reused}});
   }
-  const Json out{{"program", "tidelot"},
-                 {"version", version()},
-                 {"command", "compare"},
-                 {"partial", !summary.comparison.failed.empty()},
-                 {"allow_different", options.allow_different},
-                 {"bays", std::move(bays)},
-                 {"outputs", {"compare.html", "compare.csv", "compare.json", "run.json"}}};
+  const Json out{
+      {"program", "tidelot"},
+      {"version", version()},
+      {"command", "compare"},
+      {"partial", !summary.comparison.failed.empty()},
+      {"allow_different", options.allow_different},
+      {"crops", options.crops ? Json{options.crops->first, options.crops->second} : Json()},
+      {"bays", std::move(bays)},
+      {"outputs", {"compare.html", "compare.csv", "compare.json", "run.json"}}};
   return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 ReportPlan::Units units_of(const std::vector<NamedPlan>& plans) {
-  const ReportPlan::Units first = plans.front().plan.report.units;
+  const ReportPlan::Units first = plans.front().plan.plan.report.units;
   const bool same = std::ranges::all_of(
-      plans, [&](const NamedPlan& one) { return one.plan.report.units == first; });
+      plans, [&](const NamedPlan& one) { return one.plan.plan.report.units == first; });
   return same ? first : ReportPlan::Units::both;
 }
 
+/// The labels that all plans name, else the built-in ones.
+std::shared_ptr<const Labels> labels_of(const std::vector<NamedPlan>& plans) {
+  const auto& first = plans.front().plan.plan.report.labels;
+  const bool same = std::ranges::all_of(plans, [&](const NamedPlan& one) {
+    return one.plan.plan.report.labels->all() == first->all();
+  });
+  return same ? first : Labels::built_in();
+}
+
 bool is_measure(const std::string& key) {
-  return key.starts_with("crop.") || key.starts_with("farm.") || key.starts_with("money.");
+  return key.starts_with("crop.") || key.starts_with("farm.") || key.starts_with("money.") ||
+         key == "sites.count" || key == "sites.area_ha" || key == "sites.shape";
 }
 
 /// Keys of the measure with their values; constants of the crop as a profile or the plan has them.
@@ -202,44 +226,100 @@ std::vector<KeyDifference> measure_differences(std::span<const Plan> plans) {
   return out;
 }
 
+namespace {
+
+/// Those of the plans as they are for each crop, a key once.
+std::vector<KeyDifference> differences_of(const std::vector<NamedPlan>& plans) {
+  std::vector<Plan> of_first, of_second;
+  for (const NamedPlan& one : plans) {
+    of_first.push_back(one.plan.plan);
+    if (one.second) {
+      of_second.push_back(one.second->plan);
+    }
+  }
+  std::vector<KeyDifference> out = measure_differences(of_first);
+  for (KeyDifference& more : measure_differences(of_second)) {
+    if (std::ranges::find(out, more.key, &KeyDifference::key) == out.end()) {
+      out.push_back(std::move(more));
+    }
+  }
+  return out;
+}
+
+/// One plan's options: its progress goes by its name.
+RunOptions options_for(const NamedPlan& one, const RunOptions& options) {
+  RunOptions here = options;
+  if (options.progress) {
+    here.progress = [&](const Progress& progress) {
+      Progress named = progress;
+      named.stage = one.name + ": " + progress.stage;
+      options.progress(named);
+    };
+  }
+  return here;
+}
+
+/// The second crop's own run, and both in turn.
+TwoCrops two_crops(const NamedPlan& one, const FinishedRun& run, const fs::path& bays,
+                   const RunOptions& options, CompareSummary& summary) {
+  const CropPlan& second = *one.second;
+  const FinishedRun other = run::finished(second.plan, bays / one.second_folder, options);
+  if (other.reused) {
+    summary.reused.push_back(fmt::format("{}, {}", one.name, second.plan.crop.name));
+  }
+  return {crop_yield_of(other.bay),
+          run::finished_turns(one.plan.plan, second.plan, run, other,
+                              bays / (one.folder + "-then-" + second.plan.crop.name), options),
+          one.plan.assumed, second.assumed};
+}
+
+/// Runs one plan with all that is asked of it.
+void add_bay(const NamedPlan& one, const fs::path& bays, const CompareOptions& options,
+             CompareSummary& summary, std::vector<FinishedRun>& runs) {
+  const RunOptions here = options_for(one, options.run);
+  FinishedRun run = run::finished(one.plan.plan, bays / one.folder, here);
+  run::add_place_members(run, one.plan.plan, bays / (one.folder + "-place"), here);
+  ComparedBay compared{one.name, run.bay, {}, {}, {}};
+  if (options.target_kg) {
+    compared.target = find_target(one, run.bay, *options.target_kg, bays, here);
+  }
+  if (run.reused) {
+    summary.reused.push_back(one.name);
+  }
+  if (one.second) {
+    compared.crops = two_crops(one, run, bays, here, summary);
+  }
+  summary.comparison.bays.push_back(std::move(compared));
+  runs.push_back(std::move(run));
+}
+
+}  // namespace
+
 CompareSummary compare(std::span<const fs::path> paths, const CompareOptions& options) {
   check_count(paths.size());
   CompareSummary summary;
   summary.out = options.run.out;
   Comparison& all = summary.comparison;
   all.target_kg = options.target_kg;
+  all.crops = options.crops;
   std::optional<Error> first_fault;
-  const std::vector<NamedPlan> plans = read_plans(paths, all, first_fault);
-  std::vector<Plan> measures;
+  const std::vector<NamedPlan> plans = read_plans(paths, options.crops, all, first_fault);
   for (const NamedPlan& one : plans) {
     all.names.push_back(one.name);
-    measures.push_back(one.plan);
   }
-  all.differences = measure_differences(measures);
+  all.differences = differences_of(plans);
   if (!all.differences.empty() && !options.allow_different) {
     refuse_differences(all);
+  }
+  if (plans.empty()) {
+    throw *first_fault;
   }
   OutputFolder folder(options.run.out);
   const fs::path bays = fs::absolute(options.run.out) / kBays;
   std::vector<FinishedRun> runs;
   for (const NamedPlan& one : plans) {
-    RunOptions here = options.run;
-    here.progress = options.run.progress ? [&](const Progress& progress) {
-      Progress named = progress;
-      named.stage = one.name + ": " + progress.stage;
-      options.run.progress(named);
-    } : options.run.progress;
     try {
-      FinishedRun run = run::finished(one.plan, bays / one.folder, here);
-      ComparedBay compared{one.name, run.bay, {}, {}};
-      if (options.target_kg) {
-        compared.target = find_target(one, run.bay, *options.target_kg, bays, here);
-      }
-      if (run.reused) {
-        summary.reused.push_back(one.name);
-      }
-      all.bays.push_back(std::move(compared));
-      runs.push_back(std::move(run));
+      add_bay(one, bays, options, summary, runs);
     } catch (const Error& problem) {
       if (problem.fault() == Fault::output) {
         throw;
@@ -252,6 +332,7 @@ CompareSummary compare(std::span<const fs::path> paths, const CompareOptions& op
     throw *first_fault;
   }
   all.units = units_of(plans);
+  all.labels = labels_of(plans);
   add_pictures(runs, all);
   folder.write("compare.html", compare_html(all, *geoio::make_map_writer()));
   folder.write("compare.csv", compare_csv(all));

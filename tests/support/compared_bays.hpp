@@ -52,7 +52,7 @@ inline Comparison of(std::vector<Bay> bays) {
   Comparison all;
   for (Bay& each : bays) {
     all.names.push_back(each.title);
-    all.bays.push_back({each.title, std::move(each), {}, {}});
+    all.bays.push_back({each.title, std::move(each), {}, {}, {}});
   }
   return all;
 }

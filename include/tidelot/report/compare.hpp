@@ -3,12 +3,14 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "tidelot/plan/other_crop.hpp"
 #include "tidelot/report/bay.hpp"
 #include "tidelot/report/map_writer.hpp"
 
@@ -20,6 +22,7 @@ struct Measured {
   std::optional<double> p10, p90;  ///< over the members; empty where no member says
   /// Index = member; empty where members do not differ. A cost without nitrogen is infinite.
   std::vector<double> members;
+  bool certain = false;  ///< no input whose error is stated bears on it in this bay
 };
 
 enum class Better { neither, more, less };
@@ -31,7 +34,6 @@ struct CompareMeasure {
   Better better = Better::neither;
   int decimals = 2;  ///< of compare.csv
   Measured (*of)(const Bay& bay) = nullptr;
-  bool drawn = false;  ///< members differ in it
 };
 [[nodiscard]] std::span<const CompareMeasure> compare_measures();
 /// The one that bays are put in order by: nitrogen that all ranked sites carry off in a year.
@@ -62,11 +64,24 @@ struct BayPicture {
   std::vector<std::vector<XY>> sites;  ///< corners, in samples from the north-west corner
 };
 
+/// What a bay gives with a second crop. The first crop's own run is the bay's.
+struct TwoCrops {
+  CropYield second;  ///< on the best sites of its own
+  CropsInTurn turn;
+  std::vector<AssumedKey> assumed_of_first, assumed_of_second;  ///< other keys than the plan's
+};
+
 struct ComparedBay {
   std::string name;  ///< no two alike
   Bay bay;
   std::optional<BayPicture> picture;
   std::optional<TargetFinding> target;
+  std::optional<TwoCrops> crops;  ///< where two crops are compared
+};
+
+/// The two crops' names.
+struct CropPair {
+  std::string first, second;
 };
 
 struct FailedBay {
@@ -85,7 +100,9 @@ struct Comparison {
   std::vector<std::string> names;  ///< of all plans that could be read: heads of differences
   std::vector<KeyDifference> differences;  ///< empty: measured alike
   std::optional<double> target_kg;
+  std::optional<CropPair> crops;  ///< then every bay is told for each of them, and in turn
   ReportPlan::Units units = ReportPlan::Units::both;
+  std::shared_ptr<const Labels> labels = Labels::built_in();  ///< never null
 };
 
 /// How sure the order of the bays is on one measure.
@@ -104,6 +121,19 @@ struct MeasureOrder {
 [[nodiscard]] bool paired(const Comparison& all);
 /// Every measure that has a direction, in the order of the list.
 [[nodiscard]] std::vector<MeasureOrder> orders_of(const Comparison& all);
+/// The same by what two crops in turn carry off in a year; a bay in which they cannot follow each
+/// other has no value.
+[[nodiscard]] MeasureOrder order_in_turn(const Comparison& all);
+/// Both crops' yield or nitrogen of the year, member by member: member i has the same water in
+/// both.
+[[nodiscard]] Measured yield_in_turn(const CropsInTurn& turn);
+[[nodiscard]] Measured nitrogen_in_turn(const CropsInTurn& turn);
+/// Of one crop. crop_yield_of: of the bay's own run.
+[[nodiscard]] CropYield crop_yield_of(const Bay& bay);
+/// The months in which it is in the water, 1 to 12, in the order of the season.
+[[nodiscard]] std::vector<int> months_of(const CropYield& crop);
+[[nodiscard]] Measured yield_of(const CropYield& crop);
+[[nodiscard]] Measured nitrogen_of(const CropYield& crop);
 /// A bay is in a tie with the one after it.
 [[nodiscard]] bool ties_with_next(const MeasureOrder& order, std::size_t place);
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <limits>
 #include <set>
 
 #include "report/compare_words.hpp"
@@ -81,4 +82,50 @@ TEST_CASE("a bay without a site has no figure of one", "[report]") {
   CHECK_FALSE(value(bay, "season_days").best.has_value());
   CHECK_FALSE(value(bay, "nitrogen_kg_per_100_m").best.has_value());
   CHECK(value(bay, "water_ha").best == 200.0);
+}
+
+TEST_CASE("every measure has a spread from the members, or nothing uncertain bears on it",
+          "[report]") {
+  Bay bay = compared_bays::bay("A", {4, 6, 8});
+  bay.best_members.season_days = {140, 150, 160};
+  bay.all_members.yield_t = bay.best_members.yield_t = {1, 1.5, 2};
+  bay.load = LoadPlan{};
+  bay.load->nitrogen_kg_per_year = 600.0;
+  bay.load->goal_percent = 10.0;
+  bay.load->residence_months = 1.0;
+  bay.money = MoneyPlan{1.0, 600.0};
+  bay.landing_km = 2.0;
+  bay.wave_50y_m = 1.5;
+  bay.suitable_ha = 40.0;
+  bay.members.suitable_ha = {30, 40, 50};
+  bay.members.alone_kg = {5, 6, 10};
+  for (const CompareMeasure& measure : compare_measures()) {
+    const Measured one = measure.of(bay);
+    INFO(measure.key);
+    CHECK(one.best.has_value());
+    CHECK(one.certain == one.members.empty());
+    CHECK(one.certain != one.p10.has_value());
+    CHECK(one.certain != one.p90.has_value());
+  }
+  CHECK(value(bay, "landing_km").certain);
+  CHECK(*value(bay, "suitable_ha").p10 == Approx(32.0));
+  CHECK(value(bay, "taken_from_each_other_share").members ==
+        std::vector<double>{1.0 - 4.0 / 5.0, 0.0, 1.0 - 8.0 / 10.0});
+}
+
+TEST_CASE("where the depth is uncertain, so are shore, way and waves", "[report]") {
+  Bay bay = compared_bays::bay("A", {4, 6, 8});
+  bay.water_certain = bay.open_certain = false;
+  bay.members.water_ha = {190, 200, 210};
+  bay.members.open_ha = {40, 50, 63};
+  bay.landing_km = 2.0;
+  bay.members.landing_km = {2.0, 2.5, std::numeric_limits<double>::infinity()};
+  bay.wave_50y_m = 1.5;
+  bay.members.wave_50y_m = {1.4, 1.5, 1.6};
+  CHECK(*value(bay, "water_ha").p10 == Approx(192.0));
+  CHECK(value(bay, "open_share").members == std::vector<double>{40.0 / 190.0, 0.25, 63.0 / 210.0});
+  CHECK(*value(bay, "landing_km").p10 == Approx(2.1));
+  CHECK_FALSE(value(bay, "landing_km").p90.has_value());  // no way: no end
+  CHECK(*value(bay, "wave_50y_m").p90 == Approx(1.58));
+  CHECK_FALSE(value(bay, "wave_50y_m").certain);
 }
