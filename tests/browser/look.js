@@ -286,6 +286,17 @@ const tasks = {
       await page.context().close();
     }
   },
+  // Text over text at three sizes, and whether the page scrolls sideways, as it is opened.
+  async fits(browser) {
+    seen.overlaps = {};
+    seen.sideways = {};
+    for (const size of Object.keys(sizes)) {
+      const page = await open(browser, size);
+      seen.sideways[size] = await sideways(page);
+      seen.overlaps[size] = await overlaps(page);
+      await page.context().close();
+    }
+  },
   // Every piece of text of the page, with what screen readers and the pointer are told; of a page
   // with a map after a place was asked about with every quantity shown.
   async texts(browser) {
@@ -375,11 +386,11 @@ const tasks = {
       return times.sort((a, b) => a - b).map((t) => Math.round(t));
     });
   },
-  // The printed pages, into the file that is named.
+  // The printed pages, into the file that is named; on another paper: "FILE|A4".
   async print(browser) {
     const page = await open(browser, "desktop");
-    await page.pdf({ path: argument, preferCSSPageSize: false, format: "Letter",
-      printBackground: false });
+    const [path, format = "Letter"] = argument.split("|");
+    await page.pdf({ path, preferCSSPageSize: false, format, printBackground: false });
   },
   // A picture at a size: "wide|#the-map|FILE" of a part, "wide||FILE" of the window as it opens,
   // "phone|>#the-map|FILE" of the window with the part at its top.

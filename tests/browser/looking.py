@@ -23,14 +23,22 @@ def scout(plan, out):
     return Path(out)
 
 
-def changed_plan(folder, changes, name='plan.toml'):
-    """Heron Bight's plan with texts replaced, in a folder of its own beside links to its layers."""
-    text = (BAY / 'plan.toml').read_text()
+def compare(plans, out, *words):
+    """Compares plans; the comparison's page."""
+    result = subprocess.run([PROGRAM, 'compare', *plans, '--out', out, '--quiet', *words],
+                            capture_output=True, text=True, timeout=500)
+    assert result.returncode == 0, result.stderr
+    return Path(out) / 'compare.html'
+
+
+def changed_plan(folder, changes, name='plan.toml', bay=BAY):
+    """A sample's plan with texts replaced, in a folder of its own beside links to its layers."""
+    text = (bay / 'plan.toml').read_text()
     for old, new in changes:
         assert old in text, old
         text = text.replace(old, new)
     folder.mkdir(exist_ok=True)
-    for file in BAY.iterdir():
+    for file in bay.iterdir():
         if file.name != 'plan.toml' and not (folder / file.name).exists():
             os.symlink(file, folder / file.name)
     (folder / name).write_text(text)
