@@ -62,7 +62,7 @@ void confine([[maybe_unused]] const ChildLimits& limits) {
   } catch (...) {
     status = CPLGetLastErrorNo() == CPLE_OutOfMemory ? kOutOfMemory : 0;
   }
-  ::_exit(status);
+  ::_exit(status);  // ends the child
 }
 
 /// How the child ended; ends it where this process is asked to stop.

@@ -68,17 +68,17 @@ void gdal_cog_driver(benchmark::State& state) {
   }
   const test::TempFolder folder;
   GDALDriverManager& drivers = *GetGDALDriverManager();
-  const std::unique_ptr<GDALDataset> memory(drivers.GetDriverByName("MEM")->Create(
-      "", grid.cols, grid.rows, 1, GDT_Float32, nullptr));
+  const std::unique_ptr<GDALDataset> memory(
+      drivers.GetDriverByName("MEM")->Create("", grid.cols, grid.rows, 1, GDT_Float32, nullptr));
   double transform[6] = {grid.west, grid.cell_m, 0, grid.north, 0, -grid.cell_m};
   OGRSpatialReference reference;
   reference.SetFromUserInput(grid.crs.c_str());
   bool good = memory->SetGeoTransform(transform) == CE_None &&
               memory->SetSpatialRef(&reference) == CE_None &&
               memory->GetRasterBand(1)->SetNoDataValue(-9999.0) == CE_None &&
-              memory->GetRasterBand(1)->RasterIO(GF_Write, 0, 0, grid.cols, grid.rows,
-                                                 cells.data(), grid.cols, grid.rows, GDT_Float32,
-                                                 0, 0, nullptr) == CE_None;
+              memory->GetRasterBand(1)->RasterIO(GF_Write, 0, 0, grid.cols, grid.rows, cells.data(),
+                                                 grid.cols, grid.rows, GDT_Float32, 0, 0,
+                                                 nullptr) == CE_None;
   const char* const options[] = {"COMPRESS=ZSTD", "PREDICTOR=YES", "NUM_THREADS=1", nullptr};
   const std::string path = (folder / "gdal.tif").string();
   for ([[maybe_unused]] auto run : state) {

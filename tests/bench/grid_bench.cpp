@@ -59,8 +59,12 @@ MemoryRaster raster_over(const Grid& grid, Projector& to_degrees) {
   info.cols = static_cast<int>((corners[1].x - corners[0].x) / kDegreesAPixel) + 20;
   info.rows = static_cast<int>((corners[0].y - corners[1].y) / kDegreesAPixel) + 20;
   info.bands = 1;
-  info.geotransform = {corners[0].x - 10 * kDegreesAPixel, kDegreesAPixel, 0,
-                       corners[0].y + 10 * kDegreesAPixel, 0, -kDegreesAPixel};
+  info.geotransform = {corners[0].x - 10 * kDegreesAPixel,
+                       kDegreesAPixel,
+                       0,
+                       corners[0].y + 10 * kDegreesAPixel,
+                       0,
+                       -kDegreesAPixel};
   info.geographic = true;
   auto values = std::make_shared<std::vector<float>>();
   for (int row = 0; row < info.rows; ++row) {

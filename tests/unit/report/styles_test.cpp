@@ -38,14 +38,13 @@ TEST_CASE("every style is among the files that a run may leave", "[report]") {
 TEST_CASE("a quantity has the page's ramp over the page's range, also where the page is thinned",
           "[report]") {
   test::ReportFixture bay(60, 70);
-  const auto highest = std::max_element(bay.yield.begin(), bay.yield.end(), [](float a, float b) {
-    return !(a >= b) && !(b != b);
-  });
+  const auto highest = std::max_element(bay.yield.begin(), bay.yield.end(),
+                                        [](float a, float b) { return !(a >= b) && !(b != b); });
   *highest = 93.0F;
   const auto looks = page::map_looks(bay.data());
   const auto maps = page::shown_maps(bay.data(), page::sampling_of(bay.grid(), 7));
-  for (const auto& [map, key] : {std::pair{"yield", "yield"}, {"nitrogen", "nitrogen"},
-                                 {"depth_low_water", "depth"}}) {
+  for (const auto& [map, key] :
+       {std::pair{"yield", "yield"}, {"nitrogen", "nitrogen"}, {"depth_low_water", "depth"}}) {
     const auto& look = look_of(looks, map);
     const auto& page_map = shown(maps, key);
     CHECK(look.steps.front().value == page_map.low);
