@@ -81,7 +81,7 @@ void check(const Entry& entry, const Labels::Table& known, const std::string& wh
     const std::string near = nearest_word(entry.name, names);
     fail_at(where, entry.place,
             fmt::format("{}: no label has that name; {}", entry.name,
-                        near.empty() ? "the names stand in docs/user/labels.md"
+                        near.empty() ? "the names stand in src/plan/labels.toml"
                                      : fmt::format("did you mean '{}'?", near)));
   }
   const std::set<char> wanted = places_in(built_in->second);

@@ -38,6 +38,7 @@ BaySite bay_site(const Site& site) {
           site.last_haul,
           {site.corners.begin(), site.corners.end()},
           {site.corners_xy.begin(), site.corners_xy.end()},
+          site.centre_xy,
           site.angle_deg,
           site.layout.usable_m,
           site.depth_min_m,

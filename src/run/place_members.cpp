@@ -18,9 +18,7 @@ namespace {
 constexpr double kMetresPerKilometre = 1000.0;
 
 std::size_t centre_cell(const Site& site, const Grid& grid) {
-  const XY a = site.corners_xy[0];
-  const XY b = site.corners_xy[2];
-  const Cell cell = grid.cell_of({(a.x + b.x) / 2.0, (a.y + b.y) / 2.0});
+  const Cell cell = grid.cell_of(site.centre_xy);
   return grid.index(cell.col, cell.row);
 }
 

@@ -318,7 +318,7 @@ const tasks = {
     const openOnes = () => page.locator(".site-sheet > details").evaluateAll((folds) =>
       folds.filter((fold) => fold.open).map((fold) => fold.parentElement.id));
     seen.atFirst = await openOnes();
-    await page.locator("#on-map-S03 circle").click();
+    await page.locator("#on-map-S03 rect").click();
     seen.clicked = await openOnes();
     await frame(page);
     seen.top = await page.locator("#site-S03").evaluate((e) => e.getBoundingClientRect().top);

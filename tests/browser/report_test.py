@@ -151,7 +151,7 @@ class Report(Looking):
         pages = text.split('\f')[:-1]
         self.assertEqual(len(pages), 2 + 2 * 5)  # cautions, the sites, what to type in
         for site in range(1, 6):
-            here = [page for page in pages if f'Field sheet, site {site}' in page]
+            here = [page for page in pages if f'Field sheet: Site {site}' in page]
             self.assertEqual(len(here), 2)
             self.assertTrue(all('not for navigation' in page for page in here))
 

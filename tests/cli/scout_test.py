@@ -197,7 +197,7 @@ class Results(Bay):
         _, out = self.scout(self.plan())
         grids = set()
         for name in sorted(FILES):
-            if name.startswith('maps/'):
+            if name.endswith('.tif'):
                 with rasterio.open(out / name) as ds:
                     grids.add((ds.crs.to_string(), ds.transform, ds.shape))
                     self.assertTrue(all(ds.descriptions), name)

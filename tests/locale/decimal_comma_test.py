@@ -58,9 +58,9 @@ class DecimalComma(unittest.TestCase):
                 self.passes(unit)
 
     def test_command_line(self):
-        scripts = sorted((SOURCE / 'tests' / 'cli').glob('*_test.py'))
-        self.assertTrue(scripts)
-        for script in scripts:
+        """One test of each way to read and write numbers; the others read and write no other."""
+        for name in ('scout', 'explain', 'stations', 'wind_series', 'field'):
+            script = SOURCE / 'tests' / 'cli' / f'{name}_test.py'
             with self.subTest(script.name):
                 self.passes(sys.executable, script, PROGRAM, SOURCE)
 
