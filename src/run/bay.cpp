@@ -39,6 +39,7 @@ BaySite bay_site(const Site& site) {
           {site.corners.begin(), site.corners.end()},
           {site.corners_xy.begin(), site.corners_xy.end()},
           site.centre_xy,
+          site.gear.middle,
           site.angle_deg,
           site.layout.usable_m,
           site.depth_min_m,

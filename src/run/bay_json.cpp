@@ -95,6 +95,7 @@ void fields(F&& f, auto& x) requires std::same_as<std::remove_cvref_t<decltype(x
   f("corners", x.corners);
   f("corners_xy", x.corners_xy);
   f("centre_xy", x.centre_xy);
+  f("gear_middle", x.gear_middle);
   f("angle_deg", x.angle_deg);
   f("usable_m", x.usable_m);
   f("depth_min_m", x.depth_min_m);

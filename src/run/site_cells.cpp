@@ -10,6 +10,7 @@ Site site_of(const BaySite& there) {
   site.name = there.name;
   site.centre = there.centre;
   site.centre_xy = there.centre_xy;
+  site.gear.middle = there.gear_middle;
   std::copy_n(there.corners_xy.begin(), site.corners_xy.size(), site.corners_xy.begin());
   site.angle_deg = there.angle_deg;
   site.layout.lines = there.lines;

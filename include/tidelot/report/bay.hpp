@@ -36,6 +36,7 @@ struct BaySite {
   // Where and how its lines lie, for another crop on them:
   std::vector<XY> corners_xy;  ///< in the grid's system, before rounding
   XY centre_xy;                ///< likewise
+  XY gear_middle;              ///< of the rectangle in which the lines lie, likewise
   double angle_deg = 0.0;      ///< bearing of the long side in the grid
   double usable_m = 0.0;       ///< grown length of one line
   double depth_min_m = 0.0, depth_max_m = 0.0;
