@@ -38,66 +38,40 @@ std::vector<LookStep> steps_of(Ramp ramp, Range range, const std::string& unit) 
   return steps;
 }
 
-MapLook look(std::string map, std::string about, std::vector<LookStep> steps) {
-  MapLook out;
-  out.title = label("map." + map);
-  out.map = std::move(map);
-  out.about = std::move(about);
-  out.steps = std::move(steps);
-  return out;
+MapLook look(std::string map, std::string_view title, std::string about,
+             std::vector<LookStep> steps) {
+  return {std::move(map), label(title), std::move(about), false, std::move(steps)};
+}
+
+MapLook codes(std::string map, std::string_view title, std::string about,
+              std::vector<LookStep> steps) {
+  return {std::move(map), label(title), std::move(about), true, std::move(steps)};
 }
 
 MapLook suitability(const ReportData& data) {
   std::vector<LookStep> steps = steps_of(batlow(), {0.0, 1.0}, "");
   steps.front().value = kAboveZero;
   steps.insert(steps.begin(), {0.0, kClosed, label("style.zero")});
-  return look("suitability",
+  return look("suitability", "map.suitability",
               label(data.plan->combine == Combine::minimum ? "map.suitability_lowest"
                                                            : "map.suitability_mean"),
               std::move(steps));
 }
 
-MapLook measured(std::string map, std::string about, Ramp ramp, std::span<const float> values,
-                 const std::string& unit) {
-  return look(std::move(map), std::move(about), steps_of(ramp, round_range(values, 1.0), unit));
-}
-
-MapLook depth(const ReportData& data) {
-  MapLook out = measured("depth", plain_say("map.depth_about", data.plan->depth.datum), devon(),
-                         data.maps.depth_low_water, label("map.m"));
-  out.map = "depth_low_water";
-  return out;
-}
-
-MapLook season(const ReportData& data) {
-  MapLook out = look("season", label("style.season_about"),
-                     steps_of(lapaz(), range_of(data.maps.outplant), ""));
-  out.title = label("style.outplant");
-  return out;
-}
-
-MapLook coverage() {
-  MapLook out;
-  out.map = "coverage";
-  out.title = label("style.coverage");
-  out.about = label("style.coverage_about");
-  out.steps = steps_of(kGreys, {0.0, 1.0}, "");
-  return out;
+MapLook measured(std::string map, std::string_view title, std::string about, Ramp ramp,
+                 std::span<const float> values, const std::string& unit) {
+  return look(std::move(map), title, std::move(about),
+              steps_of(ramp, round_range(values, 1.0), unit));
 }
 
 MapLook closed() {
-  MapLook out;
-  out.map = "closed";
-  out.title = label("style.closed");
-  out.about = label("style.closed_about");
-  out.codes = true;
   const std::string by_rules = label("style.closed_by_bits");
-  out.steps = {{0.0, kPaper, label("style.nothing_closes"), true},
-               {1.0, kFlatClosed, by_rules},
-               {kClosedUnknown - 1.0, kFlatClosed, by_rules},
-               {static_cast<double>(kClosedUnknown), kFlatNotKnown, label("map.not_known")},
-               {static_cast<double>(kClosedNotWater), kPaper, label("style.not_water"), true}};
-  return out;
+  return codes("closed", "style.closed", label("style.closed_about"),
+               {{0.0, kPaper, label("style.nothing_closes"), true},
+                {1.0, kFlatClosed, by_rules},
+                {kClosedUnknown - 1.0, kFlatClosed, by_rules},
+                {static_cast<double>(kClosedUnknown), kFlatNotKnown, label("map.not_known")},
+                {static_cast<double>(kClosedNotWater), kPaper, label("style.not_water"), true}});
 }
 
 /// A code that waits for data looks not known; one of water as on the page.
@@ -107,51 +81,51 @@ Rgb reason_colour(const ReasonLooks& looks, std::size_t each) {
 }
 
 MapLook reasons(const ReportData& data) {
-  MapLook out = look("reason", label("map.reason_about"), {});
-  out.codes = true;
+  std::vector<LookStep> steps;
   const ReasonLooks looks = reason_looks(data);
   for (std::size_t each = 0; each < data.reason_names.size(); ++each) {
     if (!data.reason_names[each].empty()) {
-      out.steps.push_back({static_cast<double>(each), reason_colour(looks, each),
-                           translated(data.reason_names[each]), each == reason::kOutside});
+      steps.push_back({static_cast<double>(each), reason_colour(looks, each),
+                       translated(data.reason_names[each]), each == reason::kOutside});
     }
   }
-  return out;
+  return codes("reason", "map.reason", label("map.reason_about"), std::move(steps));
 }
 
 MapLook depth_sources(const ReportData& data) {
-  MapLook out;
-  out.map = "depth_source";
-  out.title = label("style.depth_source");
-  out.about = label("style.depth_source_about");
-  out.codes = true;
+  std::vector<LookStep> steps;
   const auto sources = data.plan->depth.sources();
   for (std::size_t i = 0; i < sources.size(); ++i) {
     const double place = (static_cast<double>(i) + 0.5) / static_cast<double>(sources.size());
-    out.steps.push_back({static_cast<double>(i), colour_at(batlow(), place), sources[i].title()});
+    steps.push_back({static_cast<double>(i), colour_at(batlow(), place), sources[i].title()});
   }
-  return out;
+  return codes("depth_source", "style.depth_source", label("style.depth_source_about"),
+               std::move(steps));
 }
 
 }  // namespace
 
 std::vector<MapLook> map_looks(const ReportData& data) {
-  std::vector<MapLook> looks{suitability(data),
-                             measured("yield", label("map.yield_about"), bamako(),
-                                      data.maps.yield_kg_per_m, label("map.kg_per_m")),
-                             measured("nitrogen", label("map.nitrogen_about"), acton(),
-                                      data.maps.nitrogen_g_per_m, label("map.g_per_m")),
-                             season(data),
-                             depth(data),
-                             coverage(),
-                             closed(),
-                             reasons(data)};
+  std::vector<MapLook> looks{
+      suitability(data),
+      measured("yield", "map.yield", label("map.yield_about"), bamako(), data.maps.yield_kg_per_m,
+               label("map.kg_per_m")),
+      measured("nitrogen", "map.nitrogen", label("map.nitrogen_about"), acton(),
+               data.maps.nitrogen_g_per_m, label("map.g_per_m")),
+      look("season", "style.outplant", label("style.season_about"),
+           steps_of(lapaz(), range_of(data.maps.outplant), "")),
+      measured("depth_low_water", "map.depth", plain_say("map.depth_about", data.plan->depth.datum),
+               devon(), data.maps.depth_low_water, label("map.m")),
+      look("coverage", "style.coverage", label("style.coverage_about"),
+           steps_of(kGreys, {0.0, 1.0}, "")),
+      closed(),
+      reasons(data)};
   if (!data.maps.confidence.empty()) {
-    looks.push_back(
-        look("confidence", label("map.confidence_about"), steps_of(imola(), {0.0, 1.0}, "")));
+    looks.push_back(look("confidence", "map.confidence", label("map.confidence_about"),
+                         steps_of(imola(), {0.0, 1.0}, "")));
   }
   if (data.maps.waves != nullptr) {
-    looks.push_back(measured("waves", label("map.waves_about"), davos(),
+    looks.push_back(measured("waves", "map.waves", label("map.waves_about"), davos(),
                              data.maps.waves->height_50y_m, label("map.m")));
   }
   if (!data.maps.depth_source.empty()) {

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <stdexcept>
 
 #include "report/map_look.hpp"
 #include "report/say.hpp"
@@ -91,33 +92,39 @@ std::string sites_style() {
       layer("markers", about("markers"), about("markers_about"), mark("circle", "9")));
 }
 
+/// The colours of a map whose codes fit into a table of 256; else none.
+std::vector<MapColour> colours_of(const MapLook& look) {
+  constexpr double kMostCodes = 256.0;
+  if (!look.codes || look.steps.back().value >= kMostCodes) {
+    return {};
+  }
+  std::vector<MapColour> colours(static_cast<std::size_t>(look.steps.back().value) + 1);
+  for (const LookStep& step : look.steps) {
+    colours[static_cast<std::size_t>(step.value)] = {step.colour.r, step.colour.g, step.colour.b};
+  }
+  return colours;
+}
+
 }  // namespace
 
 std::vector<StyleFile> style_files(const ReportData& data) {
   const page::Speaking speaking(*data.plan->report.labels);
   std::vector<StyleFile> files;
   for (const MapLook& look : page::map_looks(data)) {
-    files.push_back({fmt::format("maps/{}.sld", look.map), raster(look)});
+    files.push_back({fmt::format("maps/{}.sld", look.map), raster(look), colours_of(look)});
   }
-  files.push_back({"sites.sld", sites_style()});
+  files.push_back({"sites.sld", sites_style(), {}});
   return files;
 }
 
-std::vector<MapColour> code_colours(const ReportData& data, std::string_view map) {
-  const page::Speaking speaking(*data.plan->report.labels);
-  const std::vector<MapLook> looks = page::map_looks(data);
-  const auto look = std::find_if(looks.begin(), looks.end(), [&](const MapLook& each) {
-    return each.codes && each.map + ".tif" == map;
-  });
-  constexpr double kMostCodes = 256.0;
-  if (look == looks.end() || look->steps.back().value >= kMostCodes) {
-    return {};
+const StyleFile& style_of(const std::vector<StyleFile>& styles, std::string_view map) {
+  const std::string name = fmt::format("maps/{}.sld", map.substr(0, map.rfind('.')));
+  const auto found = std::find_if(styles.begin(), styles.end(),
+                                  [&](const StyleFile& each) { return each.name == name; });
+  if (found == styles.end()) {
+    throw std::invalid_argument("no style for " + std::string(map));  // a fault of the code
   }
-  std::vector<MapColour> colours(static_cast<std::size_t>(look->steps.back().value) + 1);
-  for (const LookStep& step : look->steps) {
-    colours[static_cast<std::size_t>(step.value)] = {step.colour.r, step.colour.g, step.colour.b};
-  }
-  return colours;
+  return *found;
 }
 
 }  // namespace tidelot

@@ -291,12 +291,12 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   stages.begin("writing maps", 0);
   const ReportData data = report_data(plan, area, maps, summary);
   std::vector<MapFile> files = run::map_files(maps, plan);
+  const std::vector<StyleFile> styles = style_files(data);
   for (MapFile& file : files) {
-    file.colours = code_colours(data, file.name);
+    file.colours = style_of(styles, file.name).colours;
   }
   write_maps(files, grid, folder, options);
   stages.begin("writing sites and report", 0);
-  const std::vector<StyleFile> styles = style_files(data);
   for (const StyleFile& style : styles) {
     folder.write(style.name, style.sld);
   }

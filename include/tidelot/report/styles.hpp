@@ -13,14 +13,15 @@ namespace tidelot {
 struct StyleFile {
   std::string name;  ///< "maps/yield.sld"
   std::string sld;
+  /// Of a map of codes, index = code, to be embedded in it; else empty.
+  std::vector<MapColour> colours;
 };
 
 /// A style for every map that the run writes and one for the layers of sites.gpkg, in the colours
 /// and over the ranges of the report.
 [[nodiscard]] std::vector<StyleFile> style_files(const ReportData& data);
 
-/// The colours of a map of codes ("reason.tif"), index = code, to be embedded in it; empty for a
-/// map of quantities. They are those of the report.
-[[nodiscard]] std::vector<MapColour> code_colours(const ReportData& data, std::string_view map);
+/// The style of one map ("reason.tif") among them.
+[[nodiscard]] const StyleFile& style_of(const std::vector<StyleFile>& styles, std::string_view map);
 
 }  // namespace tidelot

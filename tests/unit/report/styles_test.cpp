@@ -68,7 +68,8 @@ TEST_CASE("water of one value has one step", "[report]") {
 
 TEST_CASE("codes have the colours of the page, embedded and beside the map", "[report]") {
   const test::ReportFixture bay;
-  const auto colours = code_colours(bay.data(), "reason.tif");
+  const auto styles = style_files(bay.data());
+  const auto& colours = style_of(styles, "reason.tif").colours;
   const auto map = page::reason_map(bay.data(), page::sampling_of(bay.grid()));
   const auto looks = page::map_looks(bay.data());
   std::size_t checked = 0;
@@ -84,8 +85,8 @@ TEST_CASE("codes have the colours of the page, embedded and beside the map", "[r
     }
   }
   CHECK(checked > 3);
-  CHECK(code_colours(bay.data(), "yield.tif").empty());
-  CHECK(code_colours(bay.data(), "closed.tif").empty());  // its codes are no index of a table
+  CHECK(style_of(styles, "yield.tif").colours.empty());
+  CHECK(style_of(styles, "closed.tif").colours.empty());  // its codes are no index of a table
 }
 
 TEST_CASE("what is not known is no colour of the ramps' ends and not that of closed water",
