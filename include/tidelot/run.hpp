@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "tidelot/core/error.hpp"
 #include "tidelot/core/grid.hpp"
 #include "tidelot/criteria/reason.hpp"
 #include "tidelot/growth/model.hpp"
@@ -33,6 +34,17 @@ struct RunOptions {
   std::function<void(const Progress&)>
       progress;  ///< called from the calling thread's workers, in turn
   const std::atomic<int>* stop_signal = nullptr;  ///< not 0: stop, Interrupted is thrown
+  bool resume = false;  ///< go on with what a stopped run left in `out`, where it is the same run
+};
+
+/// A run that a signal stopped when part of it was finished and is kept; what() says where.
+class StoppedRun : public Interrupted {
+ public:
+  StoppedRun(int signal, std::string kept) : Interrupted(signal), kept_(std::move(kept)) {}
+  [[nodiscard]] const char* what() const noexcept override { return kept_.c_str(); }
+
+ private:
+  std::string kept_;
 };
 
 /// What a run says at its end.
@@ -48,6 +60,7 @@ struct RunSummary {
   std::vector<std::string> warnings;
   int sheets = 0;  ///< in sheets.html
   std::vector<SheetLeftOut> sheets_left_out;
+  std::optional<std::size_t> kept_cells;  ///< of a stopped run; none: not asked to go on with one
   double seconds = 0.0;
 };
 

@@ -7,7 +7,7 @@ complete -c tidelot -n '__fish_seen_subcommand_from scout' -F
 complete -c tidelot -n '__fish_seen_subcommand_from scout' -l help -d 'Print this help message and exit'
 complete -c tidelot -n '__fish_seen_subcommand_from scout' -l out -r -F -d 'Folder for the results (PLAN-out beside the plan)'
 complete -c tidelot -n '__fish_seen_subcommand_from scout' -l threads -x -d 'Workers (one a core)'
-complete -c tidelot -n '__fish_seen_subcommand_from scout' -l resume -d 'Go on with an interrupted run (not yet supported)'
+complete -c tidelot -n '__fish_seen_subcommand_from scout' -l resume -d 'Go on with a run that was stopped'
 complete -c tidelot -n '__fish_seen_subcommand_from scout' -l sheets -r -F -d 'Folder for the sheets for print as PDF'
 complete -c tidelot -n '__fish_seen_subcommand_from scout' -l quiet -d 'No progress'
 complete -c tidelot -n __fish_use_subcommand -a check -d 'Open every layer of a plan and say what it is; run nothing'

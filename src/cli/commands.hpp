@@ -15,6 +15,7 @@ struct ScoutWords {
   std::string sheets{};  ///< folder for the sheets as PDF; "": none
   int threads = 0;
   bool quiet = false;
+  bool resume = false;
 };
 
 struct CompareWords {

@@ -8,6 +8,7 @@
 #include "cli/print.hpp"
 #include "cli/words.hpp"
 #include "tidelot/core/error.hpp"
+#include "tidelot/run.hpp"
 
 namespace {
 
@@ -48,6 +49,8 @@ int main(int argc, char** argv) {
     return run(argc, argv);
   } catch (const Error& error) {
     return fail(static_cast<int>(error.fault()), error.what());
+  } catch (const StoppedRun& stop) {
+    return fail(kSignalBase + stop.signal(), std::string("stopped by a signal; ") + stop.what());
   } catch (const Interrupted& stop) {
     return fail(kSignalBase + stop.signal(), "stopped by a signal; nothing was written");
   } catch (const std::bad_alloc&) {

@@ -50,6 +50,16 @@ void print_water(const RunSummary& s) {
   }
 }
 
+/// What --resume found.
+void print_kept(const RunSummary& s) {
+  if (s.kept_cells) {
+    print(*s.kept_cells > 0
+              ? fmt::format("Went on with a stopped run: {} of the cells were finished.\n",
+                            share(*s.kept_cells, s.grid.size()))
+              : "No stopped run of this plan, inputs and program here: everything was computed.\n");
+  }
+}
+
 /// The reasons that hold back open or unscored water most often, when there is nothing to rank.
 void print_reasons(const RunSummary& s) {
   std::vector<std::pair<std::size_t, std::string>> reasons;
@@ -147,6 +157,7 @@ int scout(const ScoutWords& words) {
   options.out = words.out.empty() ? default_out(plan.path) : std::filesystem::path(words.out);
   options.threads = words.threads;
   options.stop_signal = &stop;
+  options.resume = words.resume;
   RunSummary summary;
   {
     ProgressPrinter progress(words.quiet);
@@ -154,6 +165,7 @@ int scout(const ScoutWords& words) {
     summary = tidelot::scout(plan, options);
   }
   print_warnings(summary.warnings);
+  print_kept(summary);
   print_water(summary);
   if (summary.sites.ranked.empty()) {
     print("\nNo site found.\n");

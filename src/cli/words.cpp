@@ -18,18 +18,11 @@ void add_scout(CLI::App& app, Words& all) {
   command->add_option("--threads", words.threads, "Workers (one a core)")
       ->check(CLI::Range(1, 1024))
       ->option_text("N");
-  command->add_flag("--resume", all.resume, "Go on with an interrupted run (not yet supported)");
+  command->add_flag("--resume", words.resume, "Go on with a run that was stopped");
   command->add_option("--sheets", words.sheets, "Folder for the sheets for print as PDF")
       ->option_text("DIR");
   command->add_flag("--quiet", words.quiet, "No progress");
-  command->callback([&] {
-    all.command = [&] {
-      if (all.resume) {
-        throw Error(Fault::plan, "--resume: not yet supported; run without it");
-      }
-      return scout(words);
-    };
-  });
+  command->callback([&] { all.command = [&] { return scout(words); }; });
 }
 
 void add_check(CLI::App& app, Words& all) {

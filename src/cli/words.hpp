@@ -27,7 +27,6 @@ struct ExplainWords {
 /// What stands on the command line.
 struct Words {
   ScoutWords scout;
-  bool resume = false;
   CheckWords check;
   ExplainWords explain;
   CompareWords compare;

@@ -49,14 +49,21 @@ bool is_work_folder(const fs::path& path) {
 /// A run stages run.json before it moves anything, so a work folder with one may have moved files.
 bool died_while_moving(const fs::path& work) { return is_run_json(work / "new" / kRunJson); }
 
+/// Nothing but what stopped runs left.
+bool holds_stopped_runs(const fs::path& folder) {
+  const std::vector<fs::path> inside = entries(folder);
+  return !inside.empty() && std::all_of(inside.begin(), inside.end(), is_work_folder);
+}
+
 /// The runs of a comparison: a folder of that name in which everything is a run's.
 bool holds_bays(const fs::path& entry) {
   if (entry.filename() != kBays || !fs::is_directory(fs::symlink_status(entry))) {
     return false;
   }
   const std::vector<fs::path> inside = entries(entry);
-  return std::all_of(inside.begin(), inside.end(),
-                     [](const fs::path& bay) { return is_run_json(bay / kRunJson); });
+  return std::all_of(inside.begin(), inside.end(), [](const fs::path& bay) {
+    return is_run_json(bay / kRunJson) || (fs::is_directory(bay) && holds_stopped_runs(bay));
+  });
 }
 
 /// A comparison that was stopped leaves the runs that it finished, without a run.json of its own.
@@ -109,15 +116,21 @@ void check_folder(const fs::path& folder) {
   }
 }
 
-void sweep_dead_runs(const fs::path& folder) {
+void sweep_dead_runs(const fs::path& folder, const fs::path& work, Unfinished left) {
   for (const fs::path& entry : entries(folder)) {
-    if (!is_work_folder(entry)) {
+    if (!is_work_folder(entry) || entry == work) {
       continue;
     }
+    // Two that began at once each hold a lock by now, so at least one of them sees the other's.
+    refuse_other_run(entry);
     if (died_while_moving(entry) && !fs::exists(folder / kRunJson)) {
       for (const std::string& name : own_files(folder)) {
         os::discard(folder / name);
       }
+    }
+    if (left == Unfinished::take && fs::is_directory(entry / kUnfinished) &&
+        !fs::exists(work / kUnfinished)) {
+      os::move(entry / kUnfinished, work / kUnfinished);
     }
     os::discard(entry);
   }

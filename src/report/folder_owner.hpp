@@ -6,17 +6,23 @@
 #include <string_view>
 #include <vector>
 
+#include "tidelot/report/output_folder.hpp"
+
 namespace tidelot {
 
 inline constexpr std::string_view kLockName = "lock";
+inline constexpr std::string_view kUnfinished = "unfinished";
 
 /// Throws Error(output) when `folder` is a file, when another run is writing to it, or when it
 /// holds something and nothing says that it is tidelot's.
 void check_folder(const std::filesystem::path& folder);
 
 /// Removes the work folders of runs that died. Where one died in the middle of moving its files
-/// into place, the files it had moved go too: they are of two runs.
-void sweep_dead_runs(const std::filesystem::path& folder);
+/// into place, the files it had moved go too: they are of two runs. work: of the run that sweeps,
+/// with its lock held; it stays, and with Unfinished::take gets what one of them left unfinished.
+/// Error(output) when another run began meanwhile.
+void sweep_dead_runs(const std::filesystem::path& folder, const std::filesystem::path& work,
+                     Unfinished left);
 
 /// tidelot's own files in the folder and their side-cars, run.json first.
 [[nodiscard]] std::vector<std::string> own_files(const std::filesystem::path& folder);

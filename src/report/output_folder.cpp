@@ -28,6 +28,16 @@ fs::path make_folders(const fs::path& folder) {
   return made.empty() && fresh ? folder : made;
 }
 
+/// A new work folder. A run that died may have had the same number.
+fs::path make_work_folder(const fs::path& folder) {
+  const std::string name = fmt::format("{}{}", kWorkPrefix, ::getpid());
+  fs::path work = folder / name;
+  for (int again = 1; !os::make_folder(work); ++again) {
+    work = folder / fmt::format("{}-{}", name, again);
+  }
+  return work;
+}
+
 /// Removes empty folders from `folder` up to `top`; one that holds something stays, and ends it.
 void remove_empty(fs::path folder, const fs::path& top) noexcept {
   std::error_code error;
@@ -91,18 +101,18 @@ void sync_folders(const fs::path& folder, const std::vector<std::string>& names)
 
 }  // namespace
 
-OutputFolder::OutputFolder(fs::path folder)
+OutputFolder::OutputFolder(fs::path folder, Unfinished left)
     : folder_(fs::absolute(std::move(folder)).lexically_normal()) {
   if (!folder_.has_filename()) {
     folder_ = folder_.parent_path();
   }
   check_folder(folder_);
-  work_ = folder_ / fmt::format("{}{}", kWorkPrefix, ::getpid());
   try {
     made_ = make_folders(folder_);
-    sweep_dead_runs(folder_);
-    os::make_folder(work_);
+    work_ = make_work_folder(folder_);
     lock_ = os::lock_new_file(work_ / kLockName);
+    sweep_dead_runs(folder_, work_, left);
+    os::make_folder(unfinished());
   } catch (...) {
     clean();
     throw;
@@ -112,12 +122,19 @@ OutputFolder::OutputFolder(fs::path folder)
 OutputFolder::~OutputFolder() { clean(); }
 
 void OutputFolder::clean() noexcept {
+  if (leaves_ && !done_) {
+    os::discard(work_ / "new");
+    os::unlock(lock_);
+    return;
+  }
   os::discard(work_);
   os::unlock(lock_);
   if (!done_ && !made_.empty()) {
     remove_empty(folder_, made_);
   }
 }
+
+fs::path OutputFolder::unfinished() const { return work_ / kUnfinished; }
 
 fs::path OutputFolder::staged(const std::string& name) {
   const fs::path path = work_ / "new" / name;

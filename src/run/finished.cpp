@@ -50,6 +50,7 @@ FinishedRun finished(const Plan& plan, const fs::path& folder, const RunOptions&
   }
   RunOptions here = options;
   here.out = folder;
+  here.resume = true;
   static_cast<void>(scout(plan, here));
   return read_finished(folder);
 }

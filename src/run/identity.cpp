@@ -20,21 +20,6 @@ namespace {
 namespace fs = std::filesystem;
 using Json = nlohmann::json;
 
-/// The file and what stands beside it under the same stem, by name.
-std::vector<fs::path> with_companions(const fs::path& file) {
-  const std::string stem = file.stem().string() + ".";
-  std::vector<fs::path> found;
-  std::error_code error;
-  for (fs::directory_iterator next(file.parent_path(), error), end; !error && next != end;
-       next.increment(error)) {
-    if (next->is_regular_file() && next->path().filename().string().starts_with(stem)) {
-      found.push_back(next->path());
-    }
-  }
-  std::sort(found.begin(), found.end());
-  return found;
-}
-
 std::string plan_text(const Plan& plan) {
   std::string all = fmt::format("tidelot {}\n", version());
   for (const ResolvedKey& key : plan.keys) {
@@ -58,6 +43,20 @@ std::string text_of(const Json& json, const char* key) {
 }
 
 }  // namespace
+
+std::vector<fs::path> with_companions(const fs::path& file) {
+  const std::string stem = file.stem().string() + ".";
+  std::vector<fs::path> found;
+  std::error_code error;
+  for (fs::directory_iterator next(file.parent_path(), error), end; !error && next != end;
+       next.increment(error)) {
+    if (next->is_regular_file() && next->path().filename().string().starts_with(stem)) {
+      found.push_back(next->path());
+    }
+  }
+  std::sort(found.begin(), found.end());
+  return found;
+}
 
 std::string identity_of(const Plan& plan, std::span<const FileRef> files) {
   std::string all = plan_text(plan);

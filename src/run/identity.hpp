@@ -5,15 +5,19 @@
 #include <filesystem>
 #include <span>
 #include <string>
+#include <vector>
 
 #include "tidelot/plan/plan.hpp"
 
 namespace tidelot::run {
 
+/// The file and what stands beside it under the same stem, by name: the parts of a Shapefile, the
+/// updates of a chart.
+[[nodiscard]] std::vector<std::filesystem::path> with_companions(const std::filesystem::path& file);
+
 /// SHA-256 over the program's version, every key and crop constant in force, and the bytes of the
-/// named files with all that stand beside them under the same stem (the parts of a Shapefile, the
-/// updates of a chart). Runs of one identity leave the same bytes. Error(input) where a file cannot
-/// be read.
+/// named files with their companions. Runs of one identity leave the same bytes. Error(input) where
+/// a file cannot be read.
 [[nodiscard]] std::string identity_of(const Plan& plan, std::span<const FileRef> files);
 
 /// The same of the files that the folder's run.json names; "" where it names none, or one is gone.

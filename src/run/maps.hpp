@@ -1,16 +1,18 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
+#include <filesystem>
 #include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
+#include "run/mapped_cells.hpp"
 #include "tidelot/core/grid.hpp"
 #include "tidelot/criteria/wave_climate.hpp"
 #include "tidelot/plan/plan.hpp"
-#include "tidelot/report/map_writer.hpp"
 #include "tidelot/report/report.hpp"
 #include "tidelot/sites/sites.hpp"
 
@@ -18,47 +20,74 @@ namespace tidelot::run {
 
 /// Quantiles of the members, grid.size() values each; NaN where nothing was grown.
 struct SpreadBands {
-  std::vector<float> p10, p50, p90;
+  std::span<float> p10, p50, p90;
 };
 struct SpreadMaps {
-  explicit SpreadMaps(std::size_t cells);
   SpreadBands yield_kg_per_m, nitrogen_g_per_m;
-  std::vector<float> confidence;  ///< share of the members in which the cell is suitable, 0..1
+  std::span<float> confidence;  ///< share of the members in which the cell is suitable, 0..1
 };
 
 /// What the tile loop keeps of every cell to tell what the water would be with other rules.
 struct OpenWater {
-  std::vector<float> suitability;            ///< as if nothing closed the cell; NaN land, not known
-  std::vector<float> season_current;         ///< m/s, as held against [farm] max_current_m_s
-  std::vector<std::uint32_t> rules_unknown;  ///< bits of the rules not known to hold in the season
-
-  explicit OpenWater(std::size_t cells);
+  std::span<float> suitability;            ///< as if nothing closed the cell; NaN land, not known
+  std::span<float> season_current;         ///< m/s, as held against [farm] max_current_m_s
+  std::span<std::uint32_t> rules_unknown;  ///< bits of the rules not known to hold in the season
 };
 
-/// Every map of a run in memory, grid.size() values each, row by row.
+/// Which maps a run keeps besides those that every run has.
+struct MapChoice {
+  bool lowest = false;            ///< the lowest criterion's score
+  bool axis = false;              ///< the current's axis
+  bool spread = false;            ///< the members' quantiles
+  bool open = false;              ///< what other rules would leave
+  std::size_t depth_sources = 1;  ///< more than one: which of them
+};
+
+/// Every map of a run, grid.size() values each, row by row. They start as not known.
 struct Maps {
-  std::vector<float> suitability, yield_kg_per_m, nitrogen_g_per_m, depth_low_water;
-  std::vector<float> outplant, last_haul, harvests;
-  std::vector<float> lowest;    ///< suitability by the lowest criterion; empty unless asked for
-  std::vector<float> coverage;  ///< least share of neighbours with data among the layers, 0..1
+  std::span<float> suitability, yield_kg_per_m, nitrogen_g_per_m, depth_low_water;
+  std::span<float> outplant, last_haul, harvests;
+  std::span<float> lowest;    ///< suitability by the lowest criterion; empty unless asked for
+  std::span<float> coverage;  ///< least share of neighbours with data among the layers, 0..1
   std::span<const float> landing_m;  ///< empty without a landing
-  std::vector<float> axis_deg;       ///< of the current, from true north; empty where nothing says
+  std::span<float> axis_deg;         ///< of the current, from true north; empty unless asked for
   const WaveMaps* waves = nullptr;   ///< null where the plan names no winds
   std::optional<SpreadMaps> spread;  ///< none: the best estimate only
   std::optional<OpenWater> open;     ///< none unless asked for
-  std::vector<std::uint32_t> closed;
-  std::vector<std::uint8_t> reason;
-  std::vector<std::uint8_t> depth_source;  ///< which of several files, kNoSource; empty: one file
+  std::span<std::uint32_t> closed;
+  std::span<std::uint8_t> reason;
+  std::span<std::uint8_t> depth_source;  ///< which of several files, kNoSource; empty: one file
 
-  /// with_lowest: also keep the lowest criterion's score.
-  explicit Maps(std::size_t cells, bool with_lowest = false, std::size_t depth_sources = 1);
+  /// In memory.
+  explicit Maps(std::size_t cells, const MapChoice& choice = {});
+  /// In a file, as MappedCells; what stood in it stays.
+  Maps(std::size_t cells, const MapChoice& choice, const std::filesystem::path& file);
+
   [[nodiscard]] ScoredMaps view() const;
+  /// Sets a tile of a grid back to not known.
+  void clear(const Grid& grid, const Tile& tile);
+  /// A tile's cells, one map after the other, each row by row.
+  [[nodiscard]] std::vector<std::byte> bytes_of(const Grid& grid, const Tile& tile) const;
+  /// Puts back what bytes_of gave. bytes: of the same choice and tile.
+  void put(const Grid& grid, const Tile& tile, std::span<const std::byte> bytes);
+  /// Of all maps, one cell.
+  [[nodiscard]] std::size_t bytes_a_cell() const;
+  /// As MappedCells.
+  void release() const noexcept { memory_.release(); }
+
+ private:
+  /// One map as bytes.
+  struct Plane {
+    std::byte* first;
+    std::size_t width;      ///< bytes a cell
+    std::uint32_t unknown;  ///< what stands where nothing is known; its lowest byte for width 1
+  };
+  Maps(std::size_t cells, const MapChoice& choice, const std::filesystem::path* file);
+  template <typename Work>
+  void each_row(const Grid& grid, const Tile& tile, const Work& work) const;
+
+  MappedCells memory_;
+  std::vector<Plane> planes_;
 };
-
-/// The files of maps/ with their units, descriptions and tables.
-[[nodiscard]] std::vector<MapFile> map_files(const Maps& maps, const Plan& plan);
-
-/// Counts over the grid, in row order.
-[[nodiscard]] RunCounts count(const Maps& maps, const Grid& grid, double areal_scale);
 
 }  // namespace tidelot::run

@@ -235,6 +235,9 @@ Json sheets_json(const RunSummary& summary) {
   return {{"written", summary.sheets}, {"left_out", std::move(left_out)}};
 }
 
+/// Cells that a stopped run had finished; null where none was to be gone on with.
+Json kept_json(const std::optional<std::size_t>& cells) { return cells ? Json(*cells) : Json(); }
+
 }  // namespace
 
 std::string run_json(const Record& record) {
@@ -267,6 +270,7 @@ std::string run_json(const Record& record) {
       {"outputs", record.outputs},
       {"sheets", sheets_json(*record.summary)},
       {"threads", record.threads},
+      {"kept_cells", kept_json(record.summary->kept_cells)},
       {"seconds", std::move(timings)}};
   return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

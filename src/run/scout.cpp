@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <atomic>
 #include <chrono>
-#include <limits>
+#include <filesystem>
+#include <future>
 
 #include "geoio/geoio.hpp"
 #include "report/spread_words.hpp"
@@ -9,7 +13,8 @@
 #include "run/bay.hpp"
 #include "run/grid_parts.hpp"
 #include "run/identity.hpp"
-#include "run/maps.hpp"
+#include "run/input_watch.hpp"
+#include "run/map_files.hpp"
 #include "run/record.hpp"
 #include "run/site_centre.hpp"
 #include "run/site_farm.hpp"
@@ -18,6 +23,7 @@
 #include "run/site_positions.hpp"
 #include "run/site_spread.hpp"
 #include "run/tile_job.hpp"
+#include "run/tile_ledger.hpp"
 #include "run/what_if.hpp"
 #include "run/workers.hpp"
 #include "tidelot/core/error.hpp"
@@ -82,25 +88,45 @@ void stop_if_asked(const RunOptions& options) {
   }
 }
 
-/// Grows and scores every tile. What the members count over all of them.
-run::MemberCells score_tiles(const Plan& plan, const Area& area, const run::TileJob& job,
-                             const RunOptions& options, Stages& stages, Maps& maps) {
+/// What the tile loop tells besides the maps.
+struct Scored {
+  run::MemberCells members;    ///< over all tiles
+  std::size_t kept_cells = 0;  ///< in tiles that an earlier run had finished
+};
+
+std::filesystem::path ledger_in(const OutputFolder& folder) {
+  return folder.unfinished() / "tiles";
+}
+
+/// Grows and scores every tile that is not finished yet.
+Scored score_tiles(const Plan& plan, const Area& area, const run::TileJob& job,
+                   const RunOptions& options, Stages& stages, Maps& maps, run::TileLedger& ledger) {
   const Grid& grid = *job.grid;
   const std::vector<Tile> tiles = tiles_of(grid, run::tile_side(grid));
   const int count = std::min(run::workers_for(options.threads), static_cast<int>(tiles.size()));
   std::vector<run::Worker> workers = run::workers_of(plan, area, job, count);
+  std::vector<run::MemberCells> counted(tiles.size());
+  std::atomic<std::size_t> kept_cells = 0;
   stages.begin("growing and scoring", grid.size());
   run::for_each(
       tiles.size(), count, options.stop_signal,
       [&](std::size_t item, int worker) {
-        run::run_tile(tiles[item], job, workers[static_cast<std::size_t>(worker)], maps);
+        const Tile& tile = tiles[item];
+        if (auto kept =
+                ledger.goes_on() ? ledger.kept(item, maps.bytes_of(grid, tile)) : std::nullopt) {
+          counted[item] = std::move(*kept);
+          kept_cells += tile.size();
+          return;
+        }
+        counted[item] = run::run_tile(tile, job, workers[static_cast<std::size_t>(worker)], maps);
+        ledger.add(item, maps.bytes_of(grid, tile), counted[item]);
       },
       [&](std::size_t item) { stages.advance(tiles[item].size()); });
-  run::MemberCells counted(job.members != nullptr ? job.members->size() : 0);
-  for (const run::Worker& worker : workers) {
-    counted.add(worker.counted);
+  Scored out{run::MemberCells(job.members != nullptr ? job.members->size() : 0), kept_cells};
+  for (const run::MemberCells& each : counted) {
+    out.members.add(each);
   }
-  return counted;
+  return out;
 }
 
 BayMembers members_of(const run::MemberCells& counted, double cell_ha) {
@@ -202,20 +228,18 @@ std::vector<std::string> output_names(const std::vector<MapFile>& maps,
   return names;
 }
 
-/// Maps with room for what the plan asks for, and what is known of the whole grid.
-Maps maps_for(const Plan& plan, const Grid& grid, const run::GridParts& parts) {
-  Maps maps(grid.size(), plan.combine == Combine::both, plan.depth.sources().size());
-  if (plan.current.may_have_axis()) {
-    maps.axis_deg.assign(grid.size(), std::numeric_limits<float>::quiet_NaN());
-  }
+/// The maps that the plan asks for, in a file of the folder, and what is known of the whole grid.
+Maps maps_for(const Plan& plan, const Grid& grid, const run::GridParts& parts,
+              const OutputFolder& folder) {
+  run::MapChoice choice;
+  choice.lowest = plan.combine == Combine::both;
+  choice.axis = plan.current.may_have_axis();
+  choice.spread = parts.members() != nullptr;
+  choice.open = plan.report.what_if;
+  choice.depth_sources = plan.depth.sources().size();
+  Maps maps(grid.size(), choice, folder.unfinished() / "cells");
   maps.waves = parts.waves();
   maps.landing_m = parts.landing_m();
-  if (parts.members() != nullptr) {
-    maps.spread.emplace(grid.size());
-  }
-  if (plan.report.what_if) {
-    maps.open.emplace(grid.size());
-  }
   return maps;
 }
 
@@ -252,6 +276,85 @@ void grow_sites(const Plan& plan, const Area& area, const run::GridParts& parts,
   summary.warnings.insert(summary.warnings.end(), dates.begin(), dates.end());
 }
 
+/// Places the sites and moves the rules around them.
+void place(const Plan& plan, const Area& area, const Maps& maps, const RunOptions& options,
+           run::Printing& printing, Stages& stages, RunSummary& summary) {
+  stages.begin("placing sites", 0);
+  const auto geodesy = geoio::make_geodesy();
+  summary.sites = place_sites(plan, area.layers->grid(), maps.view(), area.layers->closed(),
+                              area.layers->near(), summary.reason_names, *area.to_lonlat, *geodesy);
+  printing.print(summary.sites, *geodesy);
+  if (plan.report.what_if) {
+    stages.begin("moving distances and limits", 0);
+    summary.what_if = moved_rules(plan, area, maps, summary, *geodesy, options);
+  }
+  run::mark_field_checked(summary.sites, area.layers->field_checks().visits, area.scale);
+}
+
+/// Writes everything but run.json. What it wrote.
+std::vector<std::string> write_results(const Plan& plan, const Area& area, const Maps& maps,
+                                       const RunOptions& options, Stages& stages,
+                                       OutputFolder& folder, RunSummary& summary) {
+  stages.begin("writing maps", 0);
+  const ReportData data = report_data(plan, area, maps, summary);
+  std::vector<MapFile> files = run::map_files(maps, plan);
+  const std::vector<StyleFile> styles = style_files(data);
+  for (MapFile& file : files) {
+    file.colours = style_of(styles, file.name).colours;
+  }
+  write_maps(files, area.layers->grid(), folder, options);
+  stages.begin("writing sites and report", 0);
+  for (const StyleFile& style : styles) {
+    folder.write(style.name, style.sld);
+  }
+  write_site_files(plan, data, summary, folder);
+  stages.end();
+  return output_names(files, styles);
+}
+
+/// Everything after the layers are open.
+RunSummary scout_into(OutputFolder& folder, const Plan& plan, Area& area, run::Printing& printing,
+                      const RunOptions& options, Stages& stages) {
+  const Grid& grid = area.layers->grid();
+  const run::InputWatch inputs(area.layers->files());
+  std::future<std::string> identity =
+      std::async(std::launch::async, [&] { return run::identity_of(plan, area.layers->files()); });
+  stages.begin("closed areas, waves and distances", 0);
+  const run::GridParts parts(plan, area, options.threads, options.stop_signal);
+  const std::string id = identity.get();
+  Maps maps = maps_for(plan, grid, parts, folder);
+  run::TileLedger ledger(ledger_in(folder), id);
+  const Scored scored = score_tiles(plan, area, parts.job(), options, stages, maps, ledger);
+
+  RunSummary summary = summary_of(plan, area, maps, options);
+  if (options.resume) {
+    summary.kept_cells = scored.kept_cells;
+  }
+  place(plan, area, maps, options, printing, stages, summary);
+  grow_sites(plan, area, parts, options, stages, summary);
+  stop_if_asked(options);
+  std::vector<std::string> written =
+      write_results(plan, area, maps, options, stages, folder, summary);
+  stop_if_asked(options);
+
+  BayMembers bay_members =
+      members_of(scored.members, grid.cell_m * grid.cell_m / area.areal_scale / 1e4);
+  run::Record record{&plan,
+                     &area,
+                     &summary,
+                     input_digests(*area.layers),
+                     std::move(written),
+                     stages.timings(),
+                     run::workers_for(options.threads),
+                     parts.members() != nullptr ? &parts.members()->inputs() : nullptr,
+                     id,
+                     run::bay_of(plan, area.areal_scale, summary, std::move(bay_members))};
+  folder.write("run.json", run::run_json(record));
+  inputs.check();
+  folder.commit();
+  return summary;
+}
+
 }  // namespace
 
 std::filesystem::path default_out(const std::filesystem::path& plan) {
@@ -263,61 +366,22 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   Stages stages(options);
   stages.begin("opening layers", 0);
   Area area = run::open_area(plan, nullptr, options.stop_signal);
-  const Grid& grid = area.layers->grid();
   run::Printing printing(plan, area);
-  OutputFolder folder(options.out);
+  OutputFolder folder(options.out, options.resume ? Unfinished::take : Unfinished::discard);
   stop_if_asked(options);
-
-  stages.begin("closed areas, waves and distances", 0);
-  const run::GridParts parts(plan, area, options.threads, options.stop_signal);
-  Maps maps = maps_for(plan, grid, parts);
-  const run::MemberCells counted = score_tiles(plan, area, parts.job(), options, stages, maps);
-
-  RunSummary summary = summary_of(plan, area, maps, options);
-  BayMembers bay_members = members_of(counted, grid.cell_m * grid.cell_m / area.areal_scale / 1e4);
-  stages.begin("placing sites", 0);
-  const auto geodesy = geoio::make_geodesy();
-  summary.sites = place_sites(plan, grid, maps.view(), area.layers->closed(), area.layers->near(),
-                              summary.reason_names, *area.to_lonlat, *geodesy);
-  printing.print(summary.sites, *geodesy);
-  if (plan.report.what_if) {
-    stages.begin("moving distances and limits", 0);
-    summary.what_if = moved_rules(plan, area, maps, summary, *geodesy, options);
+  try {
+    RunSummary summary = scout_into(folder, plan, area, printing, options, stages);
+    summary.seconds = std::chrono::duration<double>(Clock::now() - start).count();
+    return summary;
+  } catch (const Interrupted& stop) {
+    if (!std::filesystem::exists(ledger_in(folder))) {
+      throw;
+    }
+    folder.leave_unfinished();
+    throw StoppedRun(stop.signal(),
+                     fmt::format("what is finished is kept in {}; the same command{} goes on there",
+                                 options.out.string(), options.resume ? "" : " with --resume"));
   }
-  run::mark_field_checked(summary.sites, area.layers->field_checks().visits, area.scale);
-  grow_sites(plan, area, parts, options, stages, summary);
-  stop_if_asked(options);
-
-  stages.begin("writing maps", 0);
-  const ReportData data = report_data(plan, area, maps, summary);
-  std::vector<MapFile> files = run::map_files(maps, plan);
-  const std::vector<StyleFile> styles = style_files(data);
-  for (MapFile& file : files) {
-    file.colours = style_of(styles, file.name).colours;
-  }
-  write_maps(files, grid, folder, options);
-  stages.begin("writing sites and report", 0);
-  for (const StyleFile& style : styles) {
-    folder.write(style.name, style.sld);
-  }
-  write_site_files(plan, data, summary, folder);
-  stages.end();
-  stop_if_asked(options);
-
-  run::Record record{&plan,
-                     &area,
-                     &summary,
-                     input_digests(*area.layers),
-                     output_names(files, styles),
-                     stages.timings(),
-                     run::workers_for(options.threads),
-                     parts.members() != nullptr ? &parts.members()->inputs() : nullptr,
-                     run::identity_of(plan, area.layers->files()),
-                     run::bay_of(plan, area.areal_scale, summary, std::move(bay_members))};
-  folder.write("run.json", run::run_json(record));
-  folder.commit();
-  summary.seconds = std::chrono::duration<double>(Clock::now() - start).count();
-  return summary;
 }
 
 }  // namespace tidelot

@@ -171,7 +171,8 @@ TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
   return out;
 }
 
-void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) {
+MemberCells run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) {
+  maps.clear(*job.grid, tile);
   const TileEvidence evidence = evidence_of(tile, job, worker);
   for (std::size_t i = 0; i < tile.size(); ++i) {
     const CellEvidence& cell = evidence.cells[i];
@@ -211,9 +212,11 @@ void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) 
     }
   }
   if (job.members != nullptr) {
+    worker.counted = MemberCells(job.members->size());
     count_member_water(tile, job, evidence, worker);
     add_spread(tile, job, evidence, worker, *maps.spread);
   }
+  return worker.counted;
 }
 
 }  // namespace tidelot::run

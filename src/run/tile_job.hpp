@@ -29,7 +29,7 @@ struct Worker {
   std::unique_ptr<LayerSet> layers;
   std::unique_ptr<Projector> to_lonlat;
   std::optional<LayerDraws> draws{};  ///< none: the best estimate only
-  MemberCells counted{};              ///< in the tiles that it ran
+  MemberCells counted{};              ///< in the tile that it runs
 };
 
 /// What all workers share, read only.
@@ -65,8 +65,9 @@ struct TileEvidence {
 /// Samples, grows and gathers what is known of each cell.
 [[nodiscard]] TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker);
 
-/// evidence_of, scored and written into the maps. Tiles do not overlap, so workers may write at
-/// once.
-void run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps);
+/// evidence_of, scored and written into the maps, whatever stood there. Tiles do not overlap, so
+/// workers may write at once. What the members count in it.
+[[nodiscard]] MemberCells run_tile(const Tile& tile, const TileJob& job, Worker& worker,
+                                   Maps& maps);
 
 }  // namespace tidelot::run

@@ -138,7 +138,7 @@ std::vector<std::uint32_t> closed_under(const ScoredRun& run, const Rules& rules
     rule.emplace(run, rules, *moved);
     months = month_rules(rules.plan);
   }
-  std::vector<std::uint32_t> out = run.maps.closed;
+  std::vector<std::uint32_t> out(run.maps.closed.begin(), run.maps.closed.end());
   for (std::size_t i = 0; i < out.size(); ++i) {
     if (out[i] == kClosedNotWater) {
       continue;

@@ -5,9 +5,7 @@ import hashlib
 import json
 import os
 import re
-import signal
 import subprocess
-import time
 import unittest
 
 import numpy as np
@@ -340,20 +338,6 @@ class OutputFolder(Bay):
     def test_unwritable_place_is_status_4(self):
         result = run('scout', self.plan(), '--out', '/proc/tidelot-cannot-be-here')
         self.assertEqual(result.returncode, 4, result.stderr)
-
-    def test_interrupted_leaves_nothing(self):
-        plan = self.plan((r'^cell_m = .*$', 'cell_m = 5'))
-        for number in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
-            out = self.folder / f'out{number}'
-            process = subprocess.Popen([PROGRAM, 'scout', plan, '--out', out], stderr=subprocess.PIPE,
-                                       stdout=subprocess.DEVNULL)
-            deadline = time.monotonic() + 60
-            while not out.exists() and time.monotonic() < deadline:   # layers open, work begun
-                time.sleep(0.01)
-            process.send_signal(number)
-            process.communicate(timeout=60)
-            self.assertEqual(process.returncode, 128 + number)
-            self.assertFalse(out.exists())
 
 
 class Refusals(Bay):

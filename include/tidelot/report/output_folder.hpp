@@ -8,15 +8,19 @@
 
 namespace tidelot {
 
+/// What becomes of what a stopped run left in a folder.
+enum class Unfinished { discard, take };
+
 /// The folder of a run's results. Everything is written into a work folder inside it and moved to
 /// its final name by commit(), run.json last; without commit() nothing is left, and what stood
-/// there before stays as it was.
+/// there before stays as it was. A run that is to be gone with later leaves its unfinished() part.
 class OutputFolder {
  public:
-  /// Makes the folder where there is none, and sweeps what a run that died left in it. Throws
-  /// Error(output) when it exists, is not empty and holds no run.json of tidelot, when another run
-  /// is writing to it, or when it cannot be written.
-  explicit OutputFolder(std::filesystem::path folder);
+  /// Makes the folder where there is none, and sweeps what a run that died left in it; with
+  /// Unfinished::take its unfinished() becomes this one's. Throws Error(output) when it exists, is
+  /// not empty and holds no run.json of tidelot, when another run is writing to it, or when it
+  /// cannot be written.
+  explicit OutputFolder(std::filesystem::path folder, Unfinished left = Unfinished::discard);
   ~OutputFolder();
   OutputFolder(const OutputFolder&) = delete;
   OutputFolder& operator=(const OutputFolder&) = delete;
@@ -30,6 +34,10 @@ class OutputFolder {
   /// files of an earlier run that this one did not write go away; nobody else's are touched. When a
   /// step fails, the steps before it are undone and Error(output) is thrown.
   void commit();
+  /// A folder for what a later run can go on with. It is there.
+  [[nodiscard]] std::filesystem::path unfinished() const;
+  /// Without commit(), unfinished() stays for a run that takes it.
+  void leave_unfinished() noexcept { leaves_ = true; }
 
  private:
   void clean() noexcept;
@@ -40,6 +48,7 @@ class OutputFolder {
   std::vector<std::string> names_;
   int lock_ = -1;  ///< held while the work folder is in use
   bool done_ = false;
+  bool leaves_ = false;
 };
 
 }  // namespace tidelot

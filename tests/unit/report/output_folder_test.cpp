@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "tidelot/report/output_folder.hpp"
 
+#include <unistd.h>
+
 #include <catch2/catch.hpp>
 #include <fstream>
 
@@ -145,6 +147,52 @@ TEST_CASE("the work folder of a dead run is swept", "[report]") {
   run(top / "out", "one");
   CHECK(files_in(top / "out") == 3);
   CHECK_FALSE(fs::exists(top / "out/.tidelot-work-999999"));
+}
+
+TEST_CASE("what a dead run left unfinished is taken when it is asked for", "[report]") {
+  const test::TempFolder top;
+  put(top / "out/.tidelot-work-999999/unfinished/tiles", "some");
+  put(top / "out/.tidelot-work-999999/new/maps/yield.tif", "half");
+  OutputFolder out(top / "out", Unfinished::take);
+  CHECK(test::bytes_of(out.unfinished() / "tiles") == "some");
+  CHECK_FALSE(fs::exists(top / "out/.tidelot-work-999999"));
+}
+
+TEST_CASE("a dead run of the same process number loses nothing", "[report]") {
+  const test::TempFolder top;
+  put(top / ("out/.tidelot-work-" + std::to_string(::getpid())) / "unfinished/tiles", "some");
+  OutputFolder out(top / "out", Unfinished::take);
+  CHECK(test::bytes_of(out.unfinished() / "tiles") == "some");
+}
+
+TEST_CASE("what is left unfinished stays without commit, and only that", "[report]") {
+  const test::TempFolder top;
+  {
+    OutputFolder out(top / "out");
+    out.write("sites.csv", "half");
+    put(out.unfinished() / "tiles", "some");
+    out.leave_unfinished();
+  }
+  CHECK(files_in(top / "out") == 2);  // the tiles and a lock that nobody holds
+  OutputFolder again(top / "out", Unfinished::take);
+  CHECK(test::bytes_of(again.unfinished() / "tiles") == "some");
+  again.write("run.json", kRun);
+  again.commit();
+  CHECK(files_in(top / "out") == 1);
+}
+
+TEST_CASE("what is left unfinished goes with the next run that does not take it", "[report]") {
+  const test::TempFolder top;
+  put(top / "out/.tidelot-work-999999/unfinished/tiles", "some");
+  OutputFolder out(top / "out");
+  CHECK(fs::is_empty(out.unfinished()));
+}
+
+TEST_CASE("a run that begins while another begins gives way", "[report]") {
+  const test::TempFolder top;
+  OutputFolder first(top / "out");
+  CHECK(refuses(top / "out", "another run"));
+  CHECK(fs::exists(first.unfinished()));
 }
 
 TEST_CASE("a run that died while moving leaves no mixture behind", "[report]") {

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstddef>
+#include <filesystem>
+#include <span>
+
+namespace tidelot::run {
+
+/// Room for arrays over the whole grid in one mapping: memory of the process, or a file. What is
+/// written to a file is in the system's hands at once, so it outlives the process, and the system
+/// may take the memory back without losing it.
+class MappedCells {
+ public:
+  MappedCells() = default;
+  /// Zeros in memory.
+  explicit MappedCells(std::size_t bytes);
+  /// A file of so many bytes: the one that stands there when it has the size, zeros otherwise. Its
+  /// blocks are reserved, so a full disk shows here and not half way: Error(output), naming it.
+  MappedCells(const std::filesystem::path& file, std::size_t bytes);
+  ~MappedCells();
+  MappedCells(MappedCells&& other) noexcept;
+  MappedCells& operator=(MappedCells&& other) noexcept;
+
+  [[nodiscard]] std::span<std::byte> bytes() const { return bytes_; }
+  /// Gives a file's pages back to the system; they come again when they are looked at. Other
+  /// threads may go on reading and writing. Nothing happens to memory of the process.
+  void release() const noexcept;
+
+ private:
+  std::span<std::byte> bytes_;
+  bool in_file_ = false;
+};
+
+}  // namespace tidelot::run
