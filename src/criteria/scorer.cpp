@@ -119,18 +119,6 @@ int first_at(const std::vector<double>& scores, const std::vector<double>& weigh
   return -1;
 }
 
-/// Bits of what closes a cell to the gear. What is not known closes nothing.
-std::uint32_t gear_bits(const CellEvidence& cell, bool clears, const FarmPlan& farm) {
-  const auto bit = [](int number, bool set) { return set ? 1U << number : 0U; };
-  const auto beyond = [](double value, const std::optional<double>& limit) {
-    return limit && value > *limit;
-  };
-  return bit(closed_bit::kTooShallow, !std::isnan(cell.depth_low_water) && !clears) |
-         bit(closed_bit::kTooDeep, beyond(cell.depth_low_water, farm.max_depth_m)) |
-         bit(closed_bit::kWaves, beyond(cell.wave_50y_m, farm.max_wave_m)) |
-         bit(closed_bit::kCurrent, beyond(cell.season_current, farm.max_current_m_s));
-}
-
 /// The reason of the lowest bit.
 std::uint8_t gear_reason(std::uint32_t bits) {
   constexpr std::array<std::uint8_t, 4> kReasons{reason::kAground, reason::kBeyondDepth,
@@ -146,8 +134,8 @@ std::optional<CellScore> score_if_closed(const CellEvidence& cell, const FarmPla
     return CellScore{kNotKnown, kClosedNotWater, cell.inside ? reason::kLand : reason::kOutside,
                      kNotKnown};
   }
-  const bool clears = gear_clears(cell.depth_low_water, lowest_tide_m, farm);
-  const std::uint32_t gear = gear_bits(cell, clears, farm);
+  const std::uint32_t gear =
+      gear_closes(cell.depth_low_water, cell.wave_50y_m, cell.season_current, lowest_tide_m, farm);
   if (cell.rules != 0) {
     return CellScore{0.0F, cell.rules | gear, first_rule_reason(reason::kFirstRule, cell.rules)};
   }

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <limits>
 
+#include "tidelot/criteria/closed_mask.hpp"
+
 namespace tidelot {
 namespace {
 
@@ -66,6 +68,20 @@ double clearance_m(double depth_low_water_m, double lowest_tide_m, const FarmPla
 
 bool gear_clears(double depth_low_water_m, double lowest_tide_m, const FarmPlan& farm) {
   return clearance_m(depth_low_water_m, lowest_tide_m, farm) >= farm.clearance_m - kFloatDepth;
+}
+
+std::uint32_t gear_closes(double depth_low_water_m, double wave_50y_m, double season_current_m_s,
+                          double lowest_tide_m, const FarmPlan& farm) {
+  const auto bit = [](int number, bool set) { return set ? 1U << number : 0U; };
+  const auto beyond = [](double value, const std::optional<double>& limit) {
+    return limit && value > *limit;
+  };
+  const bool grounds =
+      !std::isnan(depth_low_water_m) && !gear_clears(depth_low_water_m, lowest_tide_m, farm);
+  return bit(closed_bit::kTooShallow, grounds) |
+         bit(closed_bit::kTooDeep, beyond(depth_low_water_m, farm.max_depth_m)) |
+         bit(closed_bit::kWaves, beyond(wave_50y_m, farm.max_wave_m)) |
+         bit(closed_bit::kCurrent, beyond(season_current_m_s, farm.max_current_m_s));
 }
 
 }  // namespace tidelot

@@ -171,12 +171,13 @@ ReportData report_data(const Plan& plan, const Area& area, const Maps& maps,
 }
 
 WhatIf moved_rules(const Plan& plan, const Area& area, const Maps& maps, const RunSummary& summary,
-                   const Geodesy& geodesy, const RunOptions& options) {
+                   const SiteSearch& search, const Geodesy& geodesy, const RunOptions& options) {
   const Grid& grid = area.layers->grid();
   const run::ScoredRun scored{grid,
                               maps,
                               summary.sites,
-                              summary.counts.open_ha,
+                              search,
+                              summary.counts.open,
                               grid.cell_m * grid.cell_m / area.areal_scale / 1e4,
                               area.scale,
                               *area.to_lonlat,
@@ -281,12 +282,13 @@ void place(const Plan& plan, const Area& area, const Maps& maps, const RunOption
            run::Printing& printing, Stages& stages, RunSummary& summary) {
   stages.begin("placing sites", 0);
   const auto geodesy = geoio::make_geodesy();
-  summary.sites = place_sites(plan, area.layers->grid(), maps.view(), area.layers->closed(),
-                              area.layers->near(), summary.reason_names, *area.to_lonlat, *geodesy);
+  SiteSearch search(plan, area.layers->grid(), maps.view(), area.layers->closed(),
+                    area.layers->near(), summary.reason_names, *area.to_lonlat, *geodesy);
+  summary.sites = search.place();
   printing.print(summary.sites, *geodesy);
   if (plan.report.what_if) {
     stages.begin("moving distances and limits", 0);
-    summary.what_if = moved_rules(plan, area, maps, summary, *geodesy, options);
+    summary.what_if = moved_rules(plan, area, maps, summary, search, *geodesy, options);
   }
   run::mark_field_checked(summary.sites, area.layers->field_checks().visits, area.scale);
 }

@@ -9,6 +9,7 @@
 #include "run/workers.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/suitability.hpp"
 
 namespace tidelot::run {
 namespace {
@@ -49,6 +50,10 @@ std::optional<std::uint16_t> season_in(const Maps& maps, std::size_t cell) {
   return months_between(first, last < first ? last + kDaysPerYear : last);
 }
 
+double wave_in(const Maps& maps, std::size_t cell) {
+  return maps.waves == nullptr ? 0.0 : static_cast<double>(maps.waves->height_50y_m[cell]);
+}
+
 /// What the scorer looks at before the criteria, as the maps have it.
 CellEvidence evidence_in(const Maps& maps, std::size_t cell) {
   CellEvidence evidence;
@@ -56,9 +61,7 @@ CellEvidence evidence_in(const Maps& maps, std::size_t cell) {
   evidence.rules = rules_in(maps.closed[cell]);
   evidence.rules_unknown = maps.open->rules_unknown[cell];
   evidence.season_current = static_cast<double>(maps.open->season_current[cell]);
-  if (maps.waves != nullptr) {
-    evidence.wave_50y_m = static_cast<double>(maps.waves->height_50y_m[cell]);
-  }
+  evidence.wave_50y_m = wave_in(maps, cell);
   return evidence;
 }
 
@@ -73,12 +76,39 @@ void look_anew(CellEvidence& evidence, const RuleCells& rule, const Maps& maps, 
   evidence.rules_unknown = (evidence.rules_unknown & ~rule.bit) | (rule.unknown[cell] & ~out);
 }
 
-double open_hectares(const ScoredRun& run, std::span<const std::uint32_t> closed) {
-  std::size_t open = 0;
-  for (std::size_t i = 0; i < closed.size(); ++i) {
-    open += closed[i] == 0 && !std::isnan(run.maps.open->suitability[i]) ? 1 : 0;
+/// Calls change(cell, evidence as planned) for every cell of water whose marks by the moved rule's
+/// shapes are others than what the maps hold of it.
+template <typename Change>
+void for_each_marked_anew(const ScoredRun& run, const RuleCells& rule, Change&& change) {
+  const Maps& maps = run.maps;
+  for (std::size_t i = 0; i < maps.closed.size(); ++i) {
+    const std::uint32_t closed = rules_in(maps.closed[i]) & rule.bit;
+    const std::uint32_t unknown = maps.open->rules_unknown[i] & rule.bit;
+    if ((closed != rule.closed[i] || unknown != rule.unknown[i]) &&
+        maps.closed[i] != kClosedNotWater) {
+      change(i, evidence_in(maps, i));
+    }
   }
-  return static_cast<double>(open) * run.cell_ha;
+}
+
+/// Likewise where what the gear bears closes another way.
+template <typename Change>
+void for_each_borne_anew(const ScoredRun& run, const FarmPlan& planned, const FarmPlan& moved,
+                         double lowest_tide_m, Change&& change) {
+  const Maps& maps = run.maps;
+  for (std::size_t i = 0; i < maps.closed.size(); ++i) {
+    if (maps.closed[i] == kClosedNotWater) {
+      continue;
+    }
+    const auto closes =
+        [&, depth = static_cast<double>(maps.depth_low_water[i]), wave = wave_in(maps, i),
+         current = static_cast<double>(maps.open->season_current[i])](const FarmPlan& farm) {
+          return gear_closes(depth, wave, current, lowest_tide_m, farm);
+        };
+    if (closes(planned) != closes(moved)) {
+      change(i, evidence_in(maps, i));
+    }
+  }
 }
 
 /// The best of the sites that the search found, the plan's own boxes left out; null: none.
@@ -100,23 +130,34 @@ std::vector<std::array<XY, 4>> held_places(const SitesResult& sites) {
 }
 
 /// The best site on water closed like this.
-std::optional<Site> best_site(const ScoredRun& run, const Rules& rules,
-                              std::span<const std::uint32_t> closed, Projector& to_lonlat) {
+std::optional<Site> best_site(const ScoredRun& run, const Rules& rules, const MovedClosed& moved,
+                              Projector& to_lonlat) {
   ScoredMaps maps = run.maps.view();
   maps.suitability = run.maps.open->suitability;
-  maps.closed = closed;
-  const SitesResult found =
-      find_sites(rules.plan, run.grid, maps, rules.closed, rules.near, reason_names(rules.plan),
-                 to_lonlat, run.geodesy, held_places(run.sites));
-  return found.ranked.empty() ? std::nullopt : std::optional<Site>(found.ranked.front());
+  if (!moved.changed.empty()) {
+    maps.closed = moved.closed;
+  }
+  return run.search.best({rules.plan, maps, rules.closed, rules.near, moved.changed},
+                         held_places(run.sites), to_lonlat);
+}
+
+/// Hectares open and scored.
+double open_hectares(const ScoredRun& run, const MovedClosed& moved) {
+  std::size_t open = run.open_cells;
+  for (const std::size_t i : moved.changed) {
+    if (!std::isnan(run.maps.open->suitability[i])) {
+      open += moved.closed[i] == 0 ? 1 : 0;
+      open -= run.maps.closed[i] == 0 ? 1 : 0;
+    }
+  }
+  return static_cast<double>(open) * run.cell_ha;
 }
 
 /// A rule or limit moved by a factor: what it does to the water and where its best site lies.
 MovedWater moved_water(const ScoredRun& run, const Rules& rules, const Movable& what, double factor,
                        Projector& to_lonlat) {
   const Rules moved = with_moved(rules, what, factor);
-  const bool setback = what.of == Movable::Of::setback;
-  const auto closed = closed_under(run, moved, setback ? std::optional(what.index) : std::nullopt);
+  const MovedClosed closed = moved_closed(run, rules, moved, what);
   MovedWater out{moved_value(what, factor), open_hectares(run, closed), {}, {}};
   const std::optional<Site> best = best_site(run, moved, closed, to_lonlat);
   if (best) {
@@ -130,38 +171,42 @@ MovedWater moved_water(const ScoredRun& run, const Rules& rules, const Movable& 
 
 }  // namespace
 
-std::vector<std::uint32_t> closed_under(const ScoredRun& run, const Rules& rules,
-                                        std::optional<std::size_t> moved) {
-  std::optional<RuleCells> rule;
-  std::vector<MonthRule> months;
-  if (moved) {
-    rule.emplace(run, rules, *moved);
-    months = month_rules(rules.plan);
-  }
-  std::vector<std::uint32_t> out(run.maps.closed.begin(), run.maps.closed.end());
-  for (std::size_t i = 0; i < out.size(); ++i) {
-    if (out[i] == kClosedNotWater) {
-      continue;
+MovedClosed moved_closed(const ScoredRun& run, const Rules& planned, const Rules& moved,
+                         const Movable& what) {
+  const FarmPlan& farm = moved.plan.farm;
+  const double lowest_tide_m = moved.plan.depth.lowest_tide_m;
+  MovedClosed out;
+  const auto change = [&](std::size_t cell, const CellEvidence& evidence) {
+    const auto score = score_if_closed(evidence, farm, lowest_tide_m);
+    const std::uint32_t closed = score ? score->closed : 0U;
+    if (closed != run.maps.closed[cell]) {
+      if (out.changed.empty()) {
+        out.closed.assign(run.maps.closed.begin(), run.maps.closed.end());
+      }
+      out.closed[cell] = closed;
+      out.changed.push_back(cell);
     }
-    CellEvidence evidence = evidence_in(run.maps, i);
-    if (rule) {
-      look_anew(evidence, *rule, run.maps, i, months);
-    }
-    const auto score = score_if_closed(evidence, rules.plan.farm, rules.plan.depth.lowest_tide_m);
-    out[i] = score ? score->closed : 0U;
+  };
+  if (what.of == Movable::Of::setback) {
+    const RuleCells rule(run, moved, what.index);
+    const std::vector<MonthRule> months = month_rules(moved.plan);
+    for_each_marked_anew(run, rule, [&](std::size_t cell, CellEvidence evidence) {
+      look_anew(evidence, rule, run.maps, cell, months);
+      change(cell, evidence);
+    });
+  } else if (what.of != Movable::Of::near && what.of != Movable::Of::suitability) {
+    for_each_borne_anew(run, planned.plan.farm, farm, lowest_tide_m, change);
   }
   return out;
 }
 
 WhatIf what_if(const ScoredRun& run, const Rules& rules, int threads,
                const std::atomic<int>* stop_signal) {
-  WhatIf out{kMove, run.open_ha, {}, {}};
+  WhatIf out{kMove, static_cast<double>(run.open_cells) * run.cell_ha, {}, {}};
   if (const Site* planned = best_found(run.sites)) {
     out.yield_t = planned->yield_without_t;
   }
-  Rules one_site = rules;
-  one_site.plan.sites.count = 1;
-  const std::vector<Movable> all = movables(one_site);
+  const std::vector<Movable> all = movables(rules);
   for (const Movable& what : all) {
     out.keys.push_back({what.key, what.name, what.unit, what.value, {}, {}});
   }
@@ -174,7 +219,7 @@ WhatIf what_if(const ScoredRun& run, const Rules& rules, int threads,
     const bool more = item % 2 == 1;
     MovedKey& key = out.keys[item / 2];
     (more ? key.more : key.less) =
-        moved_water(run, one_site, all[item / 2], more ? 1.0 + kMove : 1.0 - kMove,
+        moved_water(run, rules, all[item / 2], more ? 1.0 + kMove : 1.0 - kMove,
                     *projectors[static_cast<std::size_t>(worker)]);
   });
   return out;

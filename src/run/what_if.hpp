@@ -10,7 +10,7 @@
 #include "run/movable.hpp"
 #include "tidelot/layers/opener.hpp"
 #include "tidelot/report/what_if.hpp"
-#include "tidelot/sites/sites.hpp"
+#include "tidelot/sites/site_search.hpp"
 
 namespace tidelot::run {
 
@@ -22,18 +22,23 @@ struct ScoredRun {
   const Grid& grid;
   const Maps& maps;            ///< with `open`
   const SitesResult& sites;    ///< as planned
-  double open_ha = 0.0;        ///< as planned
+  const SiteSearch& search;    ///< that found them
+  std::size_t open_cells = 0;  ///< open and scored, as planned
   double cell_ha = 0.0;        ///< true area of a cell
   double scale = 1.0;          ///< grid length over ground length
   const Projector& to_lonlat;  ///< each worker clones it
   const Geodesy& geodesy;      ///< read from every thread
 };
 
-/// maps/closed.tif under other rules. moved: the [[closed]] rule whose shapes are looked at anew;
-/// the others' bits are those of the maps. Costs one pass over the water and the moved rule's
-/// reach.
-[[nodiscard]] std::vector<std::uint32_t> closed_under(const ScoredRun& run, const Rules& rules,
-                                                      std::optional<std::size_t> moved);
+/// maps/closed.tif under other rules, and where it is another one.
+struct MovedClosed {
+  std::vector<std::uint32_t> closed;  ///< empty where nothing changed
+  std::vector<std::size_t> changed;   ///< cells, in order
+};
+/// what: the one distance or limit that differs in moved. Costs a look at the water and, where a
+/// setback was moved, the rule's reach.
+[[nodiscard]] MovedClosed moved_closed(const ScoredRun& run, const Rules& planned,
+                                       const Rules& moved, const Movable& what);
 
 /// The table; the same at any thread count. Each move places one site anew, beside the plan's own
 /// boxes that are ranked: those neither move nor stand in the table.

@@ -13,6 +13,43 @@ constexpr int kNearly = 8;  // one covered cell in so many may be barred
 
 bool ranks_after(const Candidate& a, const Candidate& b) { return ranks_before(b, a); }
 
+void push(std::vector<Candidate>& heap, const Candidate& candidate) {
+  heap.push_back(candidate);
+  std::push_heap(heap.begin(), heap.end(), ranks_after);
+}
+
+Candidate take_top(std::vector<Candidate>& heap) {
+  std::pop_heap(heap.begin(), heap.end(), ranks_after);
+  const Candidate top = heap.back();
+  heap.pop_back();
+  return top;
+}
+
+/// Does the top of one heap rank before that of another? A heap without places ranks last.
+bool leads(const std::vector<Candidate>& a, const std::vector<Candidate>& b) {
+  return !a.empty() && (b.empty() || !ranks_before(b.front(), a.front()));
+}
+
+/// Cells from the middle of a footprint to its furthest row or column.
+int reach_of(const std::vector<Footprint>& footprints) {
+  int reach = 0;
+  for (const Footprint& footprint : footprints) {
+    for (const auto* runs : {&footprint.touched, &footprint.covered}) {
+      for (const RowRun& run : *runs) {
+        reach = std::max({reach, std::abs(run.row), std::abs(run.first), std::abs(run.last)});
+      }
+    }
+  }
+  return reach;
+}
+
+/// The most that an estimate can be where no cell scores more than `cell`: that of even water, and
+/// what rounding may add.
+std::int64_t most_of(std::int64_t cell, double area_cells) {
+  constexpr double kRounding = 1.0 + 1e-15;
+  return std::llround(static_cast<double>(cell) * area_cells * kRounding);
+}
+
 }  // namespace
 
 bool ranks_before(const Candidate& a, const Candidate& b) {
@@ -28,22 +65,50 @@ std::vector<Footprint> footprints_of(const SiteSize& size, double cell_m, int co
 }
 
 Candidates::Candidates(const Grid& grid, const GroundField& field,
-                       const std::vector<Footprint>& footprints,
+                       const std::vector<Footprint>& footprints, const Ceiling& ceiling,
                        std::span<const std::int16_t> along)
     : grid_(grid), field_(field), footprints_(footprints), along_(along) {
-  for (int row = 0; row < grid.rows; ++row) {
-    for (int col = 0; col < grid.cols; ++col) {
-      if (field.allowed(row, col, col)) {
-        const std::size_t before = heap_.size();
-        keep_best(col, row, nullptr);
-        if (heap_.size() == before) {
-          keep_nearly(col, row);
-        }
+  const double area = footprints.front().area_cells;
+  const auto surely_some = static_cast<std::int64_t>(std::ceil(1.0 / area)) + 1;
+  for (const Block& block : ceiling.blocks(reach_of(footprints))) {
+    const Candidate first{most_of(block.most, area), block.row, block.col, 0};
+    if (first.score <= 0) {
+      continue;  // a place that would yield nothing is no place
+    }
+    unseen_.push_back(first);
+    // In good water all around every ranked place fits, so none fits nearly.
+    if (block.least < surely_some || field.wanted() == Wanted::apart) {
+      unseen_nearly_.push_back(first);
+    }
+  }
+  std::make_heap(unseen_.begin(), unseen_.end(), ranks_after);
+  std::make_heap(unseen_nearly_.begin(), unseen_nearly_.end(), ranks_after);
+}
+
+/// Visits the cells of a block that a site may lie on.
+template <typename Visit>
+void Candidates::for_each_allowed(const Candidate& first, Visit&& visit) const {
+  for (int row = first.row; row < std::min(grid_.rows, first.row + Ceiling::kSide); ++row) {
+    for (int col = first.col; col < std::min(grid_.cols, first.col + Ceiling::kSide); ++col) {
+      if (field_.allowed(row, col, col)) {
+        visit(col, row);
       }
     }
   }
-  std::make_heap(heap_.begin(), heap_.end(), ranks_after);
-  std::sort(nearly_.begin(), nearly_.end(), ranks_before);
+}
+
+std::size_t Candidates::fitting() const {
+  std::size_t count = 0;
+  for (int row = 0; row < grid_.rows; row += Ceiling::kSide) {
+    for (int col = 0; col < grid_.cols; col += Ceiling::kSide) {
+      for_each_allowed({0, row, col, 0}, [&](int c, int r) {
+        for_each_angle(c, r, [&](int, const Footprint& footprint) {
+          count += fits(c, r, footprint) && estimate(c, r, footprint) > 0 ? 1 : 0;
+        });
+      });
+    }
+  }
+  return count;
 }
 
 bool Candidates::fits(int col, int row, const Footprint& footprint) const {
@@ -93,27 +158,21 @@ void Candidates::for_each_angle(int col, int row, Visit&& visit) const {
   }
 }
 
-/// Keeps the cell's best angle that ranks after `after`; any, where there is none. A place that
-/// would yield nothing is no place.
-void Candidates::keep_best(int col, int row, const Candidate* after) {
+/// The cell's best angle that ranks after `after`; any, where there is none. A place that would
+/// yield nothing is no place.
+std::optional<Candidate> Candidates::best_of(int col, int row, const Candidate* after) const {
   std::optional<Candidate> best;
   for_each_angle(col, row, [&](int angle, const Footprint& footprint) {
     if (!fits(col, row, footprint)) {
       return;
     }
     const Candidate candidate{estimate(col, row, footprint), row, col, angle};
-    if (candidate.score <= 0) {
-      return;
-    }
-    fitting_ += after == nullptr ? 1 : 0;
     const bool in_line = after == nullptr || ranks_before(*after, candidate);
-    if (in_line && (!best || ranks_before(candidate, *best))) {
+    if (candidate.score > 0 && in_line && (!best || ranks_before(candidate, *best))) {
       best = candidate;
     }
   });
-  if (best) {
-    heap_.push_back(*best);
-  }
+  return best;
 }
 
 bool Candidates::nearly_fits(int col, int row, const Footprint& footprint) const {
@@ -131,7 +190,7 @@ bool Candidates::nearly_fits(int col, int row, const Footprint& footprint) const
   return true;
 }
 
-void Candidates::keep_nearly(int col, int row) {
+std::optional<Candidate> Candidates::nearly_of(int col, int row) const {
   std::optional<Candidate> best;
   for_each_angle(col, row, [&](int angle, const Footprint& footprint) {
     if (nearly_fits(col, row, footprint)) {
@@ -139,34 +198,56 @@ void Candidates::keep_nearly(int col, int row) {
       best = candidate.score > 0 && (!best || ranks_before(candidate, *best)) ? candidate : best;
     }
   });
-  if (best) {
-    nearly_.push_back(*best);
-  }
-}
-
-std::optional<Candidate> Candidates::pop() {
-  if (heap_.empty()) {
-    return std::nullopt;
-  }
-  std::pop_heap(heap_.begin(), heap_.end(), ranks_after);
-  const Candidate best = heap_.back();
-  heap_.pop_back();
   return best;
 }
 
+void Candidates::look_at_leading() {
+  for_each_allowed(take_top(unseen_), [&](int col, int row) {
+    if (const auto best = best_of(col, row, nullptr)) {
+      push(heap_, *best);
+    }
+  });
+}
+
+void Candidates::look_at_leading_nearly() {
+  for_each_allowed(take_top(unseen_nearly_), [&](int col, int row) {
+    const auto nearly = nearly_of(col, row);
+    if (nearly && !best_of(col, row, nullptr)) {
+      push(nearly_heap_, *nearly);
+    }
+  });
+}
+
+std::optional<Candidate> Candidates::pop() {
+  while (leads(unseen_, heap_)) {
+    look_at_leading();
+  }
+  return heap_.empty() ? std::nullopt : std::optional(take_top(heap_));
+}
+
 void Candidates::next_angle(const Candidate& popped) {
-  const std::size_t before = heap_.size();
-  keep_best(popped.col, popped.row, &popped);
-  if (heap_.size() > before) {
-    std::push_heap(heap_.begin(), heap_.end(), ranks_after);
+  if (const auto next = best_of(popped.col, popped.row, &popped)) {
+    push(heap_, *next);
   }
 }
 
 void Candidates::put_back(std::span<const Candidate> popped) {
   for (const Candidate& candidate : popped) {
-    heap_.push_back(candidate);
-    std::push_heap(heap_.begin(), heap_.end(), ranks_after);
+    push(heap_, candidate);
   }
+}
+
+std::optional<Candidate> Candidates::nearly(std::size_t i, std::int64_t least) {
+  while (nearly_.size() <= i) {
+    while (leads(unseen_nearly_, nearly_heap_) && unseen_nearly_.front().score >= least) {
+      look_at_leading_nearly();
+    }
+    if (nearly_heap_.empty() || nearly_heap_.front().score < least) {
+      return std::nullopt;
+    }
+    nearly_.push_back(take_top(nearly_heap_));
+  }
+  return nearly_[i].score >= least ? std::optional(nearly_[i]) : std::nullopt;
 }
 
 }  // namespace tidelot

@@ -6,6 +6,7 @@
 #include <span>
 #include <vector>
 
+#include "sites/ceiling.hpp"
 #include "sites/field.hpp"
 #include "sites/footprint.hpp"
 
@@ -30,15 +31,18 @@ struct Candidate {
 [[nodiscard]] std::vector<Footprint> footprints_of(const SiteSize& size, double cell_m,
                                                    int count = 12);
 
-/// Hands out the places where a site fits, the best first. Only the best angle of each cell is
-/// kept; the next one is found again when it is asked for, so memory is bounded by the cells.
+/// Hands out the places where a site fits, the best first. The grid is looked at block by block,
+/// those that may hold the best place first, and no further than is asked for. Only the best angle
+/// of each cell is kept; the next one is found again when it is asked for, so memory is bounded by
+/// the cells.
 class Candidates {
  public:
   /// along: the one footprint that a cell tries, -1: all twelve; empty: all twelve everywhere.
+  /// All but the ceiling outlive it.
   Candidates(const Grid& grid, const GroundField& field, const std::vector<Footprint>& footprints,
-             std::span<const std::int16_t> along = {});
-  /// Places times angles that fit.
-  [[nodiscard]] std::size_t fitting() const { return fitting_; }
+             const Ceiling& ceiling, std::span<const std::int16_t> along = {});
+  /// Places times angles that fit. Looks at the whole grid.
+  [[nodiscard]] std::size_t fitting() const;
   /// The best place left, or none. It is taken out; its cell's other angles stay hidden until
   /// next_angle().
   [[nodiscard]] std::optional<Candidate> pop();
@@ -47,8 +51,9 @@ class Candidates {
   /// Puts popped places themselves back in line.
   void put_back(std::span<const Candidate> popped);
   /// Of every cell where no angle fits the best place at which no more than an eighth of the
-  /// covered cells is barred, the best first: a shift by less than a cell may make it fit.
-  [[nodiscard]] std::span<const Candidate> nearly() const { return nearly_; }
+  /// covered cells is barred: a shift by less than a cell may make it fit. The i-th best of them
+  /// if it scores no less than least; else none.
+  [[nodiscard]] std::optional<Candidate> nearly(std::size_t i, std::int64_t least);
 
  private:
   [[nodiscard]] bool fits(int col, int row, const Footprint& footprint) const;
@@ -57,16 +62,24 @@ class Candidates {
   [[nodiscard]] bool nearly_fits(int col, int row, const Footprint& footprint) const;
   template <typename Visit>
   void for_each_angle(int col, int row, Visit&& visit) const;
-  void keep_best(int col, int row, const Candidate* after);
-  void keep_nearly(int col, int row);
+  template <typename Visit>
+  void for_each_allowed(const Candidate& first, Visit&& visit) const;
+  [[nodiscard]] std::optional<Candidate> best_of(int col, int row, const Candidate* after) const;
+  [[nodiscard]] std::optional<Candidate> nearly_of(int col, int row) const;
+  void look_at_leading();
+  void look_at_leading_nearly();
 
   const Grid& grid_;
   const GroundField& field_;
   const std::vector<Footprint>& footprints_;
   std::span<const std::int16_t> along_;
+  // Heaps, the best on top. A block stands in the first as a place at its first cell that scores
+  // the most that any of its places can.
+  std::vector<Candidate> unseen_;
   std::vector<Candidate> heap_;
-  std::vector<Candidate> nearly_;
-  std::size_t fitting_ = 0;
+  std::vector<Candidate> unseen_nearly_;
+  std::vector<Candidate> nearly_heap_;
+  std::vector<Candidate> nearly_;  // handed out, the best first
 };
 
 }  // namespace tidelot

@@ -8,13 +8,6 @@ namespace {
 
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
-XY where_cut(XY a, XY b, double XY::*axis, double limit) {
-  const double t = (limit - a.*axis) / (b.*axis - a.*axis);
-  XY p{a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)};
-  p.*axis = limit;
-  return p;
-}
-
 }  // namespace
 
 Outline in_cells(std::span<const XY> corners, const Grid& grid) {
@@ -23,24 +16,6 @@ Outline in_cells(std::span<const XY> corners, const Grid& grid) {
     outline.add({(p.x - grid.west) / grid.cell_m, (grid.north - p.y) / grid.cell_m});
   }
   return outline;
-}
-
-// One side of Sutherland & Hodgman (1974), Commun. ACM 17:32-42.
-Outline cut(const Outline& outline, double XY::*axis, double limit, bool upper) {
-  Outline left;
-  for (std::size_t i = 0; i < outline.count; ++i) {
-    const XY a = outline.vertices[i];
-    const XY b = outline.vertices[i + 1 == outline.count ? 0 : i + 1];
-    const bool a_in = upper ? a.*axis >= limit : a.*axis <= limit;
-    const bool b_in = upper ? b.*axis >= limit : b.*axis <= limit;
-    if (a_in) {
-      left.add(a);
-    }
-    if (a_in != b_in && a.*axis != limit && b.*axis != limit) {
-      left.add(where_cut(a, b, axis, limit));
-    }
-  }
-  return left;
 }
 
 double area_of(const Outline& outline) {

@@ -13,7 +13,7 @@ namespace tidelot {
 
 /// Up to twelve vertices of a convex outline; four cuts of a quadrilateral leave eight at most.
 struct Outline {
-  std::array<XY, 12> vertices{};
+  std::array<XY, 12> vertices;  // only `count` of them are set
   std::size_t count = 0;
   void add(XY p) { vertices[count++] = p; }
 };
@@ -22,8 +22,37 @@ struct Outline {
 /// edge, a cell 1 wide.
 [[nodiscard]] Outline in_cells(std::span<const XY> corners, const Grid& grid);
 
-/// What is left on one side of a line x = limit (or y = limit): the lower or the upper side.
-[[nodiscard]] Outline cut(const Outline& outline, double XY::*axis, double limit, bool upper);
+enum class Side { lower, upper };
+
+/// What is left on one side of a line x = limit (or y = limit). One side of Sutherland & Hodgman
+/// (1974), Commun. ACM 17:32-42. Here, for it is what refining a place spends its time on.
+template <double XY::*axis, Side side>
+[[nodiscard]] inline Outline cut(const Outline& outline, double limit) {
+  Outline left;
+  for (std::size_t i = 0; i < outline.count; ++i) {
+    const XY a = outline.vertices[i];
+    const XY b = outline.vertices[i + 1 == outline.count ? 0 : i + 1];
+    const bool a_in = side == Side::upper ? a.*axis >= limit : a.*axis <= limit;
+    const bool b_in = side == Side::upper ? b.*axis >= limit : b.*axis <= limit;
+    if (a_in) {
+      left.add(a);
+    }
+    if (a_in != b_in && a.*axis != limit && b.*axis != limit) {
+      const double t = (limit - a.*axis) / (b.*axis - a.*axis);
+      XY p{a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)};
+      p.*axis = limit;
+      left.add(p);
+    }
+  }
+  return left;
+}
+
+/// What is left between a line and the next, 1 further on.
+template <double XY::*axis>
+[[nodiscard]] inline Outline strip_from(const Outline& outline, int first) {
+  return cut<axis, Side::lower>(cut<axis, Side::upper>(outline, first),
+                                static_cast<double>(first) + 1.0);
+}
 
 /// Area of a convex outline, either direction.
 [[nodiscard]] double area_of(const Outline& outline);
@@ -46,8 +75,7 @@ void for_each_covered(const Outline& outline, Visit&& visit) {
   constexpr double kNothing = 1e-12;  // of a cell
   const Stretch y = extent(outline, &XY::y);
   for (int row = static_cast<int>(std::floor(y.low)); row < y.high; ++row) {
-    const Outline strip =
-        cut(cut(outline, &XY::y, row, true), &XY::y, static_cast<double>(row) + 1.0, false);
+    const Outline strip = strip_from<&XY::y>(outline, row);
     if (strip.count < 3) {
       continue;
     }
@@ -61,8 +89,7 @@ void for_each_covered(const Outline& outline, Visit&& visit) {
         col = whole.last;
         continue;
       }
-      const double share = area_of(
-          cut(cut(strip, &XY::x, col, true), &XY::x, static_cast<double>(col) + 1.0, false));
+      const double share = area_of(strip_from<&XY::x>(strip, col));
       if (share > kNothing) {
         visit(row, col, col, share);
       }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "sites/field.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "tidelot/criteria/closed_mask.hpp"
@@ -32,20 +33,10 @@ bool lies_under(Ground ground, Wanted wanted) {
   return !is_barred(ground) && (!for_apart_only(ground) || wanted == Wanted::apart);
 }
 
-/// Sums from the west of value(cell index), cols + 1 a row.
-template <typename T, typename Value>
-std::vector<T> sums_from_west(const Grid& grid, Value value) {
-  std::vector<T> sums;
-  sums.reserve(static_cast<std::size_t>(grid.rows) * (static_cast<std::size_t>(grid.cols) + 1));
-  for (int row = 0; row < grid.rows; ++row) {
-    T sum{};
-    sums.push_back(sum);
-    for (int col = 0; col < grid.cols; ++col) {
-      sum = static_cast<T>(sum + value(grid.index(col, row)));
-      sums.push_back(sum);
-    }
-  }
-  return sums;
+template <typename T>
+std::unique_ptr<T[]> room_for_sums(const Grid& grid) {
+  return std::make_unique_for_overwrite<T[]>(static_cast<std::size_t>(grid.rows) *
+                                             (static_cast<std::size_t>(grid.cols) + 1));
 }
 
 }  // namespace
@@ -71,40 +62,81 @@ Ground ground_at(const Plan& plan, const ScoredMaps& maps, const SiteSize& size,
   return known ? Ground::good : Ground::property_unknown;
 }
 
-GroundMap ground_of(const Plan& plan, const ScoredMaps& maps, const SiteSize& size) {
-  GroundMap map;
-  map.cells.reserve(maps.closed.size());
-  for (std::size_t i = 0; i < maps.closed.size(); ++i) {
-    map.cells.push_back(ground_at(plan, maps, size, i));
-    add(map.cells.back(), !std::isnan(maps.suitability[i]), map.count);
+GroundSurvey survey_ground(const Waters& waters) {
+  const auto& [plan, grid, maps, size] = waters;
+  GroundSurvey survey{{}, Ceiling(grid)};
+  for (int row = 0; row < grid.rows; ++row) {
+    for (int col = 0; col < grid.cols; ++col) {
+      const std::size_t i = grid.index(col, row);
+      const Ground ground = ground_at(plan, maps, size, i);
+      add(ground, !std::isnan(maps.suitability[i]), survey.count);
+      if (ground == Ground::good) {
+        survey.ceiling.add_good(col, row, suitability_yield(maps, i));
+      } else {
+        survey.ceiling.add_other(col, row);
+      }
+    }
   }
-  return map;
+  return survey;
+}
+
+double suitability_yield(const ScoredMaps& maps, std::size_t i) {
+  return static_cast<double>(maps.suitability[i]) * static_cast<double>(maps.yield_kg_per_m[i]);
+}
+
+std::int64_t whole_of(double suitability_yield) {
+  return std::isnan(suitability_yield) ? 0 : std::llround(suitability_yield * kSteps);
 }
 
 std::int64_t whole_score(float suitability, float yield_kg_per_m) {
-  const double score = static_cast<double>(suitability) * static_cast<double>(yield_kg_per_m);
-  return std::isnan(score) ? 0 : std::llround(score * kSteps);
+  return whole_of(static_cast<double>(suitability) * static_cast<double>(yield_kg_per_m));
 }
 
 double score_of_whole(std::int64_t whole) { return static_cast<double>(whole) / kSteps; }
 
-GroundField::GroundField(const Grid& grid, const ScoredMaps& maps, const GroundMap& ground,
-                         Wanted wanted)
-    : grid_(grid), wanted_(wanted), cols1_(grid.cols + 1) {
-  barred_ = sums_from_west<std::int32_t>(
-      grid, [&](std::size_t i) { return !lies_under(ground.cells[i], wanted); });
-  score_ = sums_from_west<std::int64_t>(grid, [&](std::size_t i) {
-    return ground.cells[i] == Ground::good
-               ? whole_score(maps.suitability[i], maps.yield_kg_per_m[i])
-               : 0;
-  });
-  if (ground.count.unknown > 0) {
-    unknown_ = sums_from_west<std::int32_t>(grid, [&](std::size_t i) {
-      return ground.cells[i] == Ground::property_unknown || for_apart_only(ground.cells[i]);
-    });
-    apart_only_ = sums_from_west<std::int32_t>(
-        grid, [&](std::size_t i) { return for_apart_only(ground.cells[i]); });
+GroundField::GroundField(const Waters& waters, Wanted wanted, bool all_known)
+    : waters_(waters),
+      grid_(waters.grid),
+      wanted_(wanted),
+      all_known_(all_known),
+      summed_(static_cast<std::size_t>(grid_.rows), 0),
+      barred_(room_for_sums<std::int32_t>(grid_)),
+      score_(room_for_sums<std::int64_t>(grid_)) {
+  if (!all_known) {
+    unknown_ = room_for_sums<std::int32_t>(grid_);
+    apart_only_ = room_for_sums<std::int32_t>(grid_);
   }
+}
+
+std::size_t GroundField::rows_summed() const {
+  return static_cast<std::size_t>(std::count(summed_.begin(), summed_.end(), 1));
+}
+
+void GroundField::sum_up(int row) const {
+  const ScoredMaps& maps = waters_.maps;
+  std::int32_t barred = 0, unknown = 0, apart_only = 0;
+  std::int64_t score = 0;
+  std::size_t at = start_of(row);
+  const auto put = [&] {
+    barred_[at] = barred;
+    score_[at] = score;
+    if (!all_known_) {
+      unknown_[at] = unknown;
+      apart_only_[at] = apart_only;
+    }
+    ++at;
+  };
+  put();
+  for (int col = 0; col < grid_.cols; ++col) {
+    const std::size_t i = grid_.index(col, row);
+    const Ground ground = ground_at(waters_.plan, maps, waters_.size, i);
+    barred += lies_under(ground, wanted_) ? 0 : 1;
+    score += ground == Ground::good ? whole_of(suitability_yield(maps, i)) : 0;
+    apart_only += for_apart_only(ground) ? 1 : 0;
+    unknown += ground == Ground::property_unknown || for_apart_only(ground) ? 1 : 0;
+    put();
+  }
+  summed_[static_cast<std::size_t>(row)] = 1;
 }
 
 }  // namespace tidelot

@@ -2,8 +2,10 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <vector>
 
+#include "sites/ceiling.hpp"
 #include "tidelot/core/grid.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/sites/layout.hpp"
@@ -40,15 +42,28 @@ struct GroundCount {
   std::size_t unknown = 0;   ///< one of the two unknown kinds
 };
 
-struct GroundMap {
-  std::vector<Ground> cells;
-  GroundCount count;
+/// What decides what a cell is to a site; all outlive it. size: true metres.
+struct Waters {
+  const Plan& plan;
+  const Grid& grid;
+  const ScoredMaps& maps;
+  SiteSize size;
 };
-[[nodiscard]] GroundMap ground_of(const Plan& plan, const ScoredMaps& maps, const SiteSize& size);
+
+/// One look at every cell.
+struct GroundSurvey {
+  GroundCount count;
+  Ceiling ceiling;
+};
+[[nodiscard]] GroundSurvey survey_ground(const Waters& waters);
+
+/// suitability * yield of a cell, kg/m; NaN where either is.
+[[nodiscard]] double suitability_yield(const ScoredMaps& maps, std::size_t i);
 
 /// suitability * yield as a whole number: sums of them do not depend on their order, so equal
 /// sites tie exactly. The step is 2^-20 kg/m.
 [[nodiscard]] std::int64_t whole_score(float suitability, float yield_kg_per_m);
+[[nodiscard]] std::int64_t whole_of(double suitability_yield);
 [[nodiscard]] double score_of_whole(std::int64_t whole);
 
 /// The share of a ranked site over which a water property may be unknown.
@@ -60,10 +75,13 @@ enum class Wanted {
   apart,   ///< would fit, but for what is not known
 };
 
-/// Row-wise sums that answer for a run of cells in a few steps.
+/// Row-wise sums that answer for a run of cells in a few steps. A row is summed up when it is first
+/// asked for: a search that is led by a Ceiling sees few of them. For one thread.
 class GroundField {
  public:
-  GroundField(const Grid& grid, const ScoredMaps& maps, const GroundMap& ground, Wanted wanted);
+  /// all_known: no cell is of one of the unknown kinds, so that they need not be counted. waters
+  /// outlives it.
+  GroundField(const Waters& waters, Wanted wanted, bool all_known);
   [[nodiscard]] Wanted wanted() const { return wanted_; }
   /// Is every cell of the run inside the grid and allowed to lie under a site?
   [[nodiscard]] bool allowed(int row, int first, int last) const {
@@ -79,7 +97,7 @@ class GroundField {
     return sum(score_, row, first, last);
   }
   /// The counts below may be asked for only where not all is known.
-  [[nodiscard]] bool all_known() const { return unknown_.empty(); }
+  [[nodiscard]] bool all_known() const { return all_known_; }
   [[nodiscard]] std::int32_t unknown(int row, int first, int last) const {
     return sum(unknown_, row, first, last);
   }
@@ -87,21 +105,36 @@ class GroundField {
   [[nodiscard]] std::int32_t apart_only(int row, int first, int last) const {
     return sum(apart_only_, row, first, last);
   }
+  /// How much of the grid was looked at.
+  [[nodiscard]] std::size_t rows_summed() const;
 
  private:
+  /// Sums from the west, cols + 1 a row; a row's memory is touched when it is summed up.
   template <typename T>
-  [[nodiscard]] T sum(const std::vector<T>& sums, int row, int first, int last) const {
-    const std::size_t start = static_cast<std::size_t>(row) * static_cast<std::size_t>(cols1_);
-    return sums[start + static_cast<std::size_t>(last) + 1] -
-           sums[start + static_cast<std::size_t>(first)];
+  using Sums = std::unique_ptr<T[]>;
+
+  template <typename T>
+  [[nodiscard]] T sum(const Sums<T>& sums, int row, int first, int last) const {
+    if (summed_[static_cast<std::size_t>(row)] == 0) {
+      sum_up(row);
+    }
+    const std::size_t start = start_of(row);
+    return static_cast<T>(sums[start + static_cast<std::size_t>(last) + 1] -
+                          sums[start + static_cast<std::size_t>(first)]);
   }
+  [[nodiscard]] std::size_t start_of(int row) const {
+    return static_cast<std::size_t>(row) * (static_cast<std::size_t>(grid_.cols) + 1);
+  }
+  void sum_up(int row) const;
+
+  const Waters& waters_;
   const Grid& grid_;
   Wanted wanted_;
-  int cols1_;
-  std::vector<std::int32_t> barred_;   // sums from the west, cols + 1 a row
-  std::vector<std::int64_t> score_;    // likewise
-  std::vector<std::int32_t> unknown_;  // empty where all is known
-  std::vector<std::int32_t> apart_only_;
+  bool all_known_;
+  mutable std::vector<std::uint8_t> summed_;  // rows
+  Sums<std::int32_t> barred_;
+  Sums<std::int64_t> score_;
+  Sums<std::int32_t> unknown_, apart_only_;  // null where all is known
 };
 
 }  // namespace tidelot

@@ -21,11 +21,11 @@ double between_centres(XY a, XY b) { return std::hypot(a.x - b.x, a.y - b.y); }
 /// The search for one site.
 class Pick {
  public:
-  Pick(Candidates& candidates, const Siting& siting, const GroundField& field,
+  Pick(Candidates& candidates, const Siting& siting, const Fits& fits,
        const std::vector<SiteBox>& taken, Refusals& refusals)
       : candidates_(candidates),
         siting_(siting),
-        trials_(siting, field, taken),
+        trials_(siting, fits, taken),
         taken_(taken),
         refusals_(refusals) {}
 
@@ -134,14 +134,21 @@ class Pick {
     }
   }
 
+  /// Every estimate that may_win() is no less; a little less than the least of them.
+  [[nodiscard]] std::int64_t least_to_win() const {
+    return found_ ? static_cast<std::int64_t>(static_cast<double>(best_score_) / (1.0 + slack_)) - 2
+                  : 0;
+  }
+
   void refine_nearly() {
     std::size_t tried = 0;
-    for (const Candidate& at : candidates_.nearly()) {
-      if (!may_win(at.score) || tried >= (found_ ? kNearlySeeds : kHopeful)) {
+    for (std::size_t i = 0;; ++i) {
+      const auto at = candidates_.nearly(i, least_to_win());
+      if (!at || !may_win(at->score) || tried >= (found_ ? kNearlySeeds : kHopeful)) {
         return;
       }
-      if (!never_keeps_gap(centre_of(at)) && !like_a_seed(centre_of(at), angle_of(at))) {
-        refine(at);
+      if (!never_keeps_gap(centre_of(*at)) && !like_a_seed(centre_of(*at), angle_of(*at))) {
+        refine(*at);
         ++tried;
       }
     }
@@ -184,12 +191,11 @@ bool ranks_before(const Placed& a, const Placed& b) {
          std::tie(a.score, b.cell.row, b.cell.col, b.angle_deg);
 }
 
-std::vector<Placed> select_places(Candidates& candidates, const Siting& siting,
-                                  const GroundField& field, int count, std::vector<SiteBox>& taken,
-                                  Refusals& refusals) {
+std::vector<Placed> select_places(Candidates& candidates, const Siting& siting, const Fits& fits,
+                                  int count, std::vector<SiteBox>& taken, Refusals& refusals) {
   std::vector<Placed> places;
   while (static_cast<int>(places.size()) < count) {
-    const auto best = Pick(candidates, siting, field, taken, refusals).best();
+    const auto best = Pick(candidates, siting, fits, taken, refusals).best();
     if (!best) {
       break;
     }

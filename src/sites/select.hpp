@@ -31,7 +31,7 @@ struct Placed {
 /// places of the lattice are refined, and the best of what comes out is taken. How, and how far it
 /// may be from the best there is: docs/design/placing.md.
 [[nodiscard]] std::vector<Placed> select_places(Candidates& candidates, const Siting& siting,
-                                                const GroundField& field, int count,
+                                                const Fits& fits, int count,
                                                 std::vector<SiteBox>& taken, Refusals& refusals);
 
 }  // namespace tidelot

@@ -7,8 +7,6 @@
 #include <limits>
 #include <numbers>
 
-#include "sites/fit.hpp"
-
 namespace tidelot {
 namespace {
 
@@ -66,8 +64,8 @@ std::uint16_t season_at(const Grid& grid, const ScoredMaps& maps, XY centre) {
   return months_between(first, last + (last < first ? kDaysPerYear : 0));
 }
 
-Trials::Trials(const Siting& siting, const GroundField& field, const std::vector<SiteBox>& taken)
-    : siting_(siting), field_(field), taken_(taken) {}
+Trials::Trials(const Siting& siting, const Fits& fits, const std::vector<SiteBox>& taken)
+    : siting_(siting), fits_(fits), taken_(taken) {}
 
 double Trials::angle_asked(XY centre) const {
   const Cell cell = siting_.grid.cell_of(centre);
@@ -81,7 +79,7 @@ double Trials::known_violation(double unknown, double apart_only) const {
   const double area =
       siting_.size.length_m * siting_.size.width_m / (siting_.grid.cell_m * siting_.grid.cell_m);
   const double too_much = std::max(0.0, unknown - kMostUnknown * area);
-  if (field_.wanted() == Wanted::ranked) {
+  if (fits_.field().wanted() == Wanted::ranked) {
     return too_much;
   }
   return too_much > 0.0 || apart_only > 0.0 ? 0.0 : 1.0;
@@ -106,9 +104,9 @@ double Trials::gap_missing(const SiteBox& box) const {
 
 Trial Trials::at(XY centre, double angle_deg, const Trial* best) const {
   const SiteBox box(centre, angle_deg, siting_.size);
-  const Fit fit = fit_of(box, siting_.grid, field_);
+  const Fit fit = fits_.of({centre, angle_deg}, box, siting_.grid);
   Trial trial{centre, angle_deg, fit.barred, fit.score};
-  if (!field_.all_known()) {
+  if (!fits_.field().all_known()) {
     trial.violation += known_violation(fit.unknown, fit.apart_only);
   }
   if (best != nullptr && !better(trial, *best)) {

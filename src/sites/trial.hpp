@@ -6,7 +6,7 @@
 #include <span>
 #include <vector>
 
-#include "sites/field.hpp"
+#include "sites/fit_memo.hpp"
 #include "sites/footprint.hpp"
 #include "sites/proximity.hpp"
 #include "sites/setbacks.hpp"
@@ -41,7 +41,7 @@ struct Trial {
 class Trials {
  public:
   /// taken: the gap to each is kept. All outlive it.
-  Trials(const Siting& siting, const GroundField& field, const std::vector<SiteBox>& taken);
+  Trials(const Siting& siting, const Fits& fits, const std::vector<SiteBox>& taken);
   /// What is better than `best`, worked out in full; else a trial that is not. best: none to beat.
   [[nodiscard]] Trial at(XY centre, double angle_deg, const Trial* best = nullptr) const;
   /// The angle that a place asks for; negative: any.
@@ -53,7 +53,7 @@ class Trials {
   [[nodiscard]] double gap_missing(const SiteBox& box) const;
 
   const Siting& siting_;
-  const GroundField& field_;
+  const Fits& fits_;
   const std::vector<SiteBox>& taken_;
 };
 

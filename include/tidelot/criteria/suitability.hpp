@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <cstdint>
 #include <span>
 
 #include "tidelot/plan/plan.hpp"
@@ -30,5 +31,11 @@ namespace tidelot {
 /// May gear hang here? clearance_m >= farm.clearance_m, to within 1e-6 m (float maps).
 [[nodiscard]] bool gear_clears(double depth_low_water_m, double lowest_tide_m,
                                const FarmPlan& farm);
+
+/// Bits of maps/closed.tif that the gear's limits set: too shallow, too deep, waves, current. What
+/// is not known (NaN) closes nothing.
+[[nodiscard]] std::uint32_t gear_closes(double depth_low_water_m, double wave_50y_m,
+                                        double season_current_m_s, double lowest_tide_m,
+                                        const FarmPlan& farm);
 
 }  // namespace tidelot

@@ -191,8 +191,9 @@ struct SitesResult {
   std::vector<Site> apart;  ///< own boxes that something forbids, then places with unknown depth or
                             ///< rule, or too much unknown
   std::size_t eligible_cells = 0;  ///< open, known, good enough, not too deep for the anchor legs
-  std::size_t too_deep_for_size = 0;    ///< eligible but for the anchor legs
-  std::size_t fitting_places = 0;       ///< positions times angles that fit
+  std::size_t too_deep_for_size = 0;  ///< eligible but for the anchor legs
+  std::size_t fitting_places = 0;  ///< positions times angles that fit; 0 where all sites asked for
+                                   ///< were found, as then nobody counts them
   std::optional<SetSpread> set_spread;  ///< of all ranked sites at once; none: no members
   std::vector<std::string> notes;       ///< in plain words: why none or fewer were found
 };
@@ -220,15 +221,6 @@ struct SitesResult {
                                       std::span<const NearLayer> near,
                                       std::span<const std::string> reason_names,
                                       Projector& grid_to_lonlat, const Geodesy& geodesy);
-
-/// What the search alone finds while other sites hold their places, as it finds it in place_sites:
-/// the gap is kept to them. held: corners in the grid's system, in order round each.
-[[nodiscard]] SitesResult find_sites(const Plan& plan, const Grid& grid, const ScoredMaps& maps,
-                                     std::span<const ClosedLayer> closed,
-                                     std::span<const NearLayer> near,
-                                     std::span<const std::string> reason_names,
-                                     Projector& grid_to_lonlat, const Geodesy& geodesy,
-                                     std::span<const std::array<XY, 4>> held);
 
 /// How near every rule with a shape comes to one place of the grid, the nearest first.
 [[nodiscard]] std::vector<RuleDistance> rules_around(XY place, std::span<const ClosedLayer> closed,

@@ -28,14 +28,15 @@ TEST_CASE("each kind of ground is told apart") {
   bay.suitability[4] = 0.29F;
   bay.depth[5] = 30.0F;
   bay.suitability[6] = 0.3F;  // a float a little above or below the plan's 0.3
-  const GroundMap ground = ground_of(bay.plan, bay.maps(), kSize);
-  CHECK(ground.cells == std::vector<Ground>{Ground::land, Ground::closed, Ground::depth_unknown,
-                                            Ground::property_unknown, Ground::poor,
-                                            Ground::too_deep, Ground::good, Ground::good});
-  for (std::size_t i = 0; i < ground.cells.size(); ++i) {
-    CHECK(is_barred(ground.cells[i]) == (i < 2 || i == 4 || i == 5));
-    CHECK(ground_at(bay.plan, bay.maps(), kSize, i) == ground.cells[i]);
+  const ScoredMaps maps = bay.maps();
+  const std::vector<Ground> told{
+      Ground::land, Ground::closed,   Ground::depth_unknown, Ground::property_unknown,
+      Ground::poor, Ground::too_deep, Ground::good,          Ground::good};
+  for (std::size_t i = 0; i < told.size(); ++i) {
+    CHECK(ground_at(bay.plan, maps, kSize, i) == told[i]);
+    CHECK(is_barred(told[i]) == (i < 2 || i == 4 || i == 5));
   }
+  const GroundSurvey ground = survey_ground({bay.plan, bay.grid, maps, kSize});
   CHECK(ground.count.open == 4);
   CHECK(ground.count.good == 2);
   CHECK(ground.count.too_deep == 1);
@@ -46,7 +47,7 @@ TEST_CASE("the least suitability is met by its own float") {
   ScoredBay bay(1, 1, 10.0);
   bay.plan.sites.min_suitability = 0.7;
   bay.suitability[0] = 0.7F;  // less than the double 0.7
-  CHECK(ground_of(bay.plan, bay.maps(), kSize).cells[0] == Ground::good);
+  CHECK(ground_at(bay.plan, bay.maps(), kSize, 0) == Ground::good);
 }
 
 TEST_CASE("runs end at barred cells and at the grid's edge") {
@@ -54,8 +55,8 @@ TEST_CASE("runs end at barred cells and at the grid's edge") {
   bay.set_land(bay.grid.index(3, 0));
   bay.set_depth_unknown(bay.grid.index(1, 1));
   const ScoredMaps maps = bay.maps();
-  const GroundMap ground = ground_of(bay.plan, maps, kSize);
-  const GroundField ranked(bay.grid, maps, ground, Wanted::ranked);
+  const Waters waters{bay.plan, bay.grid, maps, kSize};
+  const GroundField ranked(waters, Wanted::ranked, false);
   CHECK(ranked.allowed(0, 0, 2));
   CHECK_FALSE(ranked.allowed(0, 0, 3));
   CHECK(ranked.allowed(0, 4, 5));
@@ -63,7 +64,7 @@ TEST_CASE("runs end at barred cells and at the grid's edge") {
   CHECK_FALSE(ranked.allowed(0, -1, 1));
   CHECK_FALSE(ranked.allowed(2, 0, 0));
   CHECK_FALSE(ranked.allowed(1, 0, 2));
-  const GroundField apart(bay.grid, maps, ground, Wanted::apart);
+  const GroundField apart(waters, Wanted::apart, false);
   CHECK(apart.allowed(1, 0, 5));
   CHECK(apart.apart_only(1, 0, 5) == 1);
   CHECK(apart.apart_only(1, 2, 5) == 0);

@@ -8,6 +8,7 @@
 
 #include "support/scored_bay.hpp"
 #include "tidelot/core/error.hpp"
+#include "tidelot/sites/site_search.hpp"
 
 using namespace tidelot;
 using tidelot::test::ScoredBay;
@@ -416,11 +417,12 @@ TEST_CASE("what the search finds beside held places is what it finds beside boxe
   twins::FunctionProjector projector = test::flat_projector(bay.scale);
   const auto names = reason_names(bay.plan);
   const std::array<Corners, 1> held{box};
-  const SitesResult found = find_sites(bay.plan, bay.grid, bay.maps(), bay.rules, bay.near, names,
-                                       projector, test::FlatGeodesy{}, held);
-  REQUIRE(found.ranked.size() == placed.ranked.size());
-  for (std::size_t i = 0; i < found.ranked.size(); ++i) {
-    CHECK(found.ranked[i].corners == placed.ranked[i].corners);
-    CHECK(found.ranked[i].score == placed.ranked[i].score);
-  }
+  const test::FlatGeodesy geodesy;
+  const ScoredMaps maps = bay.maps();
+  const SiteSearch search(bay.plan, bay.grid, maps, bay.rules, bay.near, names, projector, geodesy);
+  const auto found = search.best({bay.plan, maps, bay.rules, bay.near, {}}, held, projector);
+  REQUIRE(!placed.ranked.empty());
+  REQUIRE(found);
+  CHECK(found->corners == placed.ranked.front().corners);
+  CHECK(found->score == placed.ranked.front().score);
 }
