@@ -17,41 +17,38 @@ namespace {
 struct Summary {
   std::size_t cells = 0;
   std::size_t valid = 0;
-  double low = std::numeric_limits<double>::infinity();
-  double high = -std::numeric_limits<double>::infinity();
+  double low = 0.0;
+  double high = 0.0;
   double mean = 0.0;
   double deviation = 0.0;
 };
 
-/// Calls use(value) for every valid cell, in the order of the cells: sums come out the same each
-/// time.
-template <typename T, typename Use>
-void each_valid(std::span<const T> values, const Storage& storage, Use use) {
-  const T none = static_cast<T>(storage.nodata);
-  for (const T value : values) {
-    const T cell = stored(value, storage);
-    if (cell != none) {
-      use(static_cast<double>(cell));
-    }
-  }
-}
-
+/// In the order of the cells, so that sums come out the same each time.
 template <typename T>
-Summary summary_of(std::span<const T> values, const Storage& storage) {
+Summary summary_of(std::span<const T> cells, double nodata) {
+  const T none = static_cast<T>(nodata);
   Summary result;
-  result.cells = values.size();
+  result.cells = cells.size();
   double sum = 0.0;
-  each_valid(values, storage, [&](double value) {
-    ++result.valid;
-    sum += value;
-    result.low = std::min(result.low, value);
-    result.high = std::max(result.high, value);
-  });
+  using Limits = std::numeric_limits<T>;
+  T low = Limits::has_infinity ? Limits::infinity() : Limits::max();
+  T high = Limits::has_infinity ? -Limits::infinity() : Limits::lowest();
+  for (const T cell : cells) {
+    const bool valid = cell != none;
+    result.valid += valid ? 1 : 0;
+    sum += valid ? static_cast<double>(cell) : 0.0;
+    low = valid && cell < low ? cell : low;
+    high = valid && cell > high ? cell : high;
+  }
   const double count = std::max(1.0, static_cast<double>(result.valid));
+  result.low = static_cast<double>(low);
+  result.high = static_cast<double>(high);
   result.mean = sum / count;
   double squares = 0.0;
-  each_valid(values, storage,
-             [&](double value) { squares += (value - result.mean) * (value - result.mean); });
+  for (const T cell : cells) {
+    const double off = static_cast<double>(cell) - result.mean;
+    squares += cell != none ? off * off : 0.0;
+  }
   result.deviation = std::sqrt(squares / count);
   return result;
 }
@@ -76,26 +73,34 @@ float rounded(float value, int digits) {
   return std::bit_cast<float>((bits + (mask >> 1U) + odd) & ~mask);
 }
 
-std::vector<std::pair<std::string, std::string>> statistics_items(const MapBand& band,
-                                                                  double nodata) {
-  const Summary summary = std::visit(
-      [&](auto values) {
-        return summary_of(values, Storage{nodata, band.digits});
-      },
-      band.values);
-  std::vector<std::pair<std::string, std::string>> items{
-      {"STATISTICS_VALID_PERCENT", shortest(valid_percent(summary))}};
+StoredBand::StoredBand(const MapBand& band, double nodata) : cells_(band.values) {
+  if (const auto* values = std::get_if<std::span<const float>>(&band.values)) {
+    const Storage storage{nodata, band.digits};
+    floats_.resize(values->size());
+    std::transform(values->begin(), values->end(), floats_.begin(),
+                   [&](float value) { return stored(value, storage); });
+    cells_ = std::span<const float>(floats_);
+  }
+  const Summary summary = std::visit([&](auto cells) { return summary_of(cells, nodata); }, cells_);
+  items_ = {{"STATISTICS_VALID_PERCENT", shortest(valid_percent(summary))}};
   if (summary.valid > 0) {
-    items.insert(items.end(), {{"STATISTICS_MINIMUM", shortest(summary.low)},
-                               {"STATISTICS_MAXIMUM", shortest(summary.high)},
-                               {"STATISTICS_MEAN", shortest(summary.mean)},
-                               {"STATISTICS_STDDEV", shortest(summary.deviation)}});
+    items_.insert(items_.end(), {{"STATISTICS_MINIMUM", shortest(summary.low)},
+                                 {"STATISTICS_MAXIMUM", shortest(summary.high)},
+                                 {"STATISTICS_MEAN", shortest(summary.mean)},
+                                 {"STATISTICS_STDDEV", shortest(summary.deviation)}});
   }
   if (band.digits < kAllDigits) {
-    items.emplace_back("ROUNDING", fmt::format("{} binary digits: within {:.2g} % of the value",
-                                               band.digits, 100.0 * std::exp2(-band.digits)));
+    items_.emplace_back("ROUNDING", fmt::format("{} binary digits: within {:.2g} % of the value",
+                                                band.digits, 100.0 * std::exp2(-band.digits)));
   }
-  return items;
+}
+
+std::vector<StoredBand> stored_bands(const MapFile& map) {
+  std::vector<StoredBand> bands;
+  for (const MapBand& band : map.bands) {
+    bands.emplace_back(band, map.nodata);
+  }
+  return bands;
 }
 
 }  // namespace tidelot::geoio

@@ -3,6 +3,7 @@
 
 #include <string>
 #include <utility>
+#include <variant>
 #include <vector>
 
 #include "tidelot/report/map_writer.hpp"
@@ -29,11 +30,30 @@ template <typename T>
   }
 }
 
-/// The statistics of a band under the names that GDAL's readers look for: STATISTICS_MINIMUM,
-/// _MAXIMUM, _MEAN, _STDDEV (of the population) over the cells that are not nodata, and
-/// STATISTICS_VALID_PERCENT, rounded down to four decimals so that 100 means every cell. A band
-/// without a valid cell has the last one only. ROUNDING where the band is rounded.
-[[nodiscard]] std::vector<std::pair<std::string, std::string>> statistics_items(const MapBand& band,
-                                                                                double nodata);
+/// A band as it stands in the file, made once for writing and for the check after it. Floats are a
+/// copy of the band's (grid.size()), whole numbers are the band's own.
+class StoredBand {
+ public:
+  StoredBand(const MapBand& band, double nodata);
+  StoredBand(StoredBand&&) = default;
+  StoredBand(const StoredBand&) = delete;
+  StoredBand& operator=(const StoredBand&) = delete;
+
+  /// As long as this and the band's own values live.
+  [[nodiscard]] const auto& cells() const { return cells_; }
+  /// The statistics under the names that GDAL's readers look for: STATISTICS_MINIMUM, _MAXIMUM,
+  /// _MEAN, _STDDEV (of the population) over the cells that are not nodata, and
+  /// STATISTICS_VALID_PERCENT, rounded down to four decimals so that 100 means every cell. A band
+  /// without a valid cell has the last one only. ROUNDING where the band is rounded.
+  [[nodiscard]] const auto& items() const { return items_; }
+
+ private:
+  std::vector<float> floats_;
+  decltype(MapBand::values) cells_;
+  std::vector<std::pair<std::string, std::string>> items_;
+};
+
+/// All bands of a map: holds as many bytes as the file has unpacked where they are floats.
+[[nodiscard]] std::vector<StoredBand> stored_bands(const MapFile& map);
 
 }  // namespace tidelot::geoio

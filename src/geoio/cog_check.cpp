@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cstring>
 
-#include "band_statistics.hpp"
 #include "map_writer_parts.hpp"
 #include "output_file.hpp"
 
@@ -37,8 +36,8 @@ bool same_metadata(GDALDataset& file, const MapFile& map) {
   });
 }
 
-bool same_items(GDALRasterBand& found, const MapFile& map, const MapBand& asked) {
-  auto items = statistics_items(asked, map.nodata);
+bool same_items(GDALRasterBand& found, const MapFile& map, const StoredBand& asked) {
+  auto items = asked.items();
   const auto categories = category_items(map);
   items.insert(items.end(), categories.begin(), categories.end());
   return std::all_of(items.begin(), items.end(), [&](const auto& item) {
@@ -63,10 +62,11 @@ bool same_colours(GDALRasterBand& found, const MapFile& map) {
   return true;
 }
 
-bool same_description(GDALRasterBand& found, const MapFile& map, const MapBand& asked) {
+bool same_description(GDALRasterBand& found, const MapFile& map, const MapBand& asked,
+                      const StoredBand& cells) {
   return found.GetRasterDataType() == cell_type(asked) &&
          text_of(found.GetDescription()) == asked.description &&
-         text_of(found.GetUnitType()) == asked.unit && same_items(found, map, asked) &&
+         text_of(found.GetUnitType()) == asked.unit && same_items(found, map, cells) &&
          same_colours(found, map);
 }
 
@@ -75,48 +75,77 @@ bool same_nodata(GDALRasterBand& found, const MapFile& map) {
   return found.GetNoDataValue(&has_nodata) == map.nodata && has_nodata != FALSE;
 }
 
-/// Bit by bit, so that -0 is not taken for 0.
-template <typename T>
-bool same_rows(std::span<const T> asked, std::span<const T> found, const Storage& storage) {
-  return std::equal(asked.begin(), asked.end(), found.begin(), found.end(), [&](T a, T f) {
-    const T value = stored(a, storage);
-    return std::memcmp(&value, &f, sizeof(T)) == 0;
-  });
-}
+/// A block of GDAL's cache, let go with the object.
+class Block {
+ public:
+  Block(GDALRasterBand& band, int x, int y) : block_(band.GetLockedBlockRef(x, y)) {}
+  ~Block() {
+    if (block_ != nullptr) {
+      block_->DropLock();
+    }
+  }
+  Block(const Block&) = delete;
+  Block& operator=(const Block&) = delete;
+  template <typename T>
+  [[nodiscard]] const T* cells() const {
+    return block_ != nullptr ? static_cast<const T*>(block_->GetDataRef()) : nullptr;
+  }
 
-/// A row of tiles at a time, so that none is decoded twice.
+ private:
+  GDALRasterBlock* block_;
+};
+
+/// One tile where GDAL unpacked it, bit by bit, so that -0 is not taken for 0.
 template <typename T>
-bool same_cells(GDALRasterBand& band, const Grid& grid, std::span<const T> asked,
-                const Storage& storage) {
-  std::vector<T> found;
-  for (int row = 0; row < grid.rows; row += kMapBlock) {
-    const int rows = std::min(kMapBlock, grid.rows - row);
-    found.resize(static_cast<std::size_t>(rows) * static_cast<std::size_t>(grid.cols));
-    if (band.RasterIO(GF_Read, 0, row, grid.cols, rows, found.data(), grid.cols, rows,
-                      cell_type<T>(), 0, 0, nullptr) != CE_None ||
-        !same_rows(asked.subspan(grid.index(0, row), found.size()), std::span<const T>(found),
-                   storage)) {
+bool same_tile(GDALRasterBand& band, const Grid& grid, std::span<const T> asked, int x, int y) {
+  const Block block(band, x, y);
+  const T* found = block.cells<T>();
+  const int col = x * kMapBlock;
+  const auto bytes = static_cast<std::size_t>(std::min(kMapBlock, grid.cols - col)) * sizeof(T);
+  const int rows = std::min(kMapBlock, grid.rows - y * kMapBlock);
+  for (int r = 0; found != nullptr && r < rows; ++r) {
+    if (std::memcmp(found + static_cast<std::ptrdiff_t>(r) * kMapBlock,
+                    &asked[grid.index(col, y * kMapBlock + r)], bytes) != 0) {
       return false;
     }
   }
-  return true;
+  return found != nullptr;
 }
 
-/// What differs in one band, "" when nothing does.
-std::string band_difference(GDALRasterBand& found, const Grid& grid, const MapFile& map,
-                            const MapBand& asked) {
-  if (!same_description(found, map, asked)) {
+bool same_tile(GDALRasterBand& band, const Grid& grid, const StoredBand& asked, int x, int y) {
+  return std::visit([&](auto cells) { return same_tile(band, grid, cells, x, y); }, asked.cells());
+}
+
+/// The number of the first band with another cell, 0 for none. The bands of a tile lie together, so
+/// that none is unpacked twice.
+int band_of_other_cells(GDALDataset& file, const Grid& grid, std::span<const StoredBand> asked) {
+  const int bands = file.GetRasterCount();
+  for (int y = 0; y * kMapBlock < grid.rows; ++y) {
+    for (int x = 0; x * kMapBlock < grid.cols; ++x) {
+      for (int b = 0; b < bands; ++b) {
+        if (!same_tile(*file.GetRasterBand(b + 1), grid, asked[static_cast<std::size_t>(b)], x,
+                       y)) {
+          return b + 1;
+        }
+      }
+    }
+  }
+  return 0;
+}
+
+/// What differs in one band but its cells, "" when nothing does.
+std::string band_difference(GDALRasterBand& found, const MapFile& map, const MapBand& asked,
+                            const StoredBand& cells) {
+  int cols = 0;
+  int rows = 0;
+  found.GetBlockSize(&cols, &rows);
+  if (cols != kMapBlock || rows != kMapBlock) {
+    return "tiles";
+  }
+  if (!same_description(found, map, asked, cells)) {
     return "description";
   }
-  if (!same_nodata(found, map)) {
-    return "nodata value";
-  }
-  const bool same = std::visit(
-      [&](auto values) {
-        return same_cells(found, grid, values, {map.nodata, asked.digits});
-      },
-      asked.values);
-  return same ? "" : "cells";
+  return same_nodata(found, map) ? "" : "nodata value";
 }
 
 std::string dataset_difference(GDALDataset& file, const Grid& grid, const MapFile& map) {
@@ -133,27 +162,33 @@ std::string dataset_difference(GDALDataset& file, const Grid& grid, const MapFil
   return same_metadata(file, map) ? "" : "metadata";
 }
 
-std::string difference(GDALDataset& file, const Grid& grid, const MapFile& map) {
+std::string difference(GDALDataset& file, const Grid& grid, const MapFile& map,
+                       std::span<const StoredBand> bands) {
   std::string found = dataset_difference(file, grid, map);
-  for (std::size_t b = 0; found.empty() && b < map.bands.size(); ++b) {
+  if (!found.empty()) {
+    return found;
+  }
+  for (std::size_t b = 0; b < map.bands.size(); ++b) {
     const int number = static_cast<int>(b) + 1;
-    found = band_difference(*file.GetRasterBand(number), grid, map, map.bands[b]);
+    found = band_difference(*file.GetRasterBand(number), map, map.bands[b], bands[b]);
     if (!found.empty()) {
-      found += fmt::format(" of band {}", number);
+      return fmt::format("{} of band {}", found, number);
     }
   }
-  return found;
+  const int other = band_of_other_cells(file, grid, bands);
+  return other == 0 ? "" : fmt::format("cells of band {}", other);
 }
 
 }  // namespace
 
-void check_cog(const std::filesystem::path& path, const Grid& grid, const MapFile& map) {
+void check_cog(const std::filesystem::path& path, const Grid& grid, const MapFile& map,
+               std::span<const StoredBand> bands) {
   const Failures failures;
   const DatasetHandle file = open_again(path);
   if (file == nullptr) {
     throw output_error(path, "the GeoTIFF just written cannot be opened again", failures.text());
   }
-  const std::string different = difference(*file, grid, map);
+  const std::string different = difference(*file, grid, map, bands);
   if (!different.empty() || failures.any()) {
     throw output_error(path, "the GeoTIFF reads back differently from what was written",
                        different.empty() ? failures.text() : different);

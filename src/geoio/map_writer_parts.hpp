@@ -13,6 +13,7 @@
 #include <variant>
 #include <vector>
 
+#include "band_statistics.hpp"
 #include "tidelot/report/map_writer.hpp"
 
 namespace tidelot::geoio {
@@ -20,11 +21,19 @@ namespace tidelot::geoio {
 /// Side of a map's internal tiles, cells.
 inline constexpr int kMapBlock = 512;
 
+/// How hard a codec tries. Measured on maps of 2000 x 2000 cells by tests/bench/cog_bench: see
+/// docs/user/outputs.md.
+[[nodiscard]] constexpr int codec_level(MapCodec codec) { return codec == MapCodec::zstd ? 3 : 6; }
+
+/// Holds, beside the map: its floats as they stand in the file, a third as much again for the
+/// overviews, and the bytes of the file.
 void write_cog(const std::filesystem::path& path, const Grid& grid, const MapFile& map);
 
-/// Opens the map again and compares everything that was asked for, every cell included. Throws
-/// Error(output) naming the path and the first difference.
-void check_cog(const std::filesystem::path& path, const Grid& grid, const MapFile& map);
+/// Opens the map again and compares everything that was asked for, every cell included. `bands` are
+/// the map's, as they stand in the file. Throws Error(output) naming the path and the first
+/// difference.
+void check_cog(const std::filesystem::path& path, const Grid& grid, const MapFile& map,
+               std::span<const StoredBand> bands);
 
 void write_sites_geopackage(const std::filesystem::path& path, std::span<const Site> sites,
                             const Plan& plan);

@@ -43,7 +43,7 @@ TEST_CASE("whole numbers, halves to even, and what is not finite") {
 TEST_CASE("statistics are those of the values in the file") {
   const std::vector<float> values{1.00005F, 3.0F, std::numeric_limits<float>::quiet_NaN()};
   const auto items =
-      geoio::statistics_items({"", "", std::span<const float>(values), kModelDigits}, -9999.0);
+      geoio::StoredBand({"", "", std::span<const float>(values), kModelDigits}, -9999.0).items();
   CHECK(items.at(1) == std::pair<std::string, std::string>("STATISTICS_MINIMUM", "1"));
   CHECK(items.at(3) == std::pair<std::string, std::string>("STATISTICS_MEAN", "2"));
 }
@@ -51,9 +51,9 @@ TEST_CASE("statistics are those of the values in the file") {
 TEST_CASE("a band says how it is rounded, and only then") {
   const std::vector<float> values{2.0F};
   MapBand band{"", "", std::span<const float>(values)};
-  CHECK(geoio::statistics_items(band, -9999.0).back().first != "ROUNDING");
+  CHECK(geoio::StoredBand(band, -9999.0).items().back().first != "ROUNDING");
   band.digits = kModelDigits;
-  CHECK(geoio::statistics_items(band, -9999.0).back() ==
+  CHECK(geoio::StoredBand(band, -9999.0).items().back() ==
         std::pair<std::string, std::string>("ROUNDING",
                                             "13 binary digits: within 0.012 % of the value"));
 }

@@ -45,7 +45,7 @@ std::string verdict(const std::function<void(Written&)>& change) {
   Written written;
   change(written);
   try {
-    check_cog(written.path(), written.grid, written.map);
+    check_cog(written.path(), written.grid, written.map, tidelot::geoio::stored_bands(written.map));
   } catch (const Error& error) {
     CHECK(error.fault() == tidelot::Fault::output);
     CHECK(std::string(error.what()).find("a.tif") != std::string::npos);
