@@ -256,6 +256,45 @@ TEST_CASE("a map larger than a tile is cloud optimized, and its overviews hold o
   }
 }
 
+TEST_CASE("each band has its own overviews down to one tile, each value from its own place") {
+  const TempFolder folder;
+  const Grid grid{250000, 4540000, 10, 1301, 520, "EPSG:32626"};
+  std::vector<std::uint32_t> first(grid.size());
+  std::vector<std::uint32_t> second(grid.size());
+  for (std::size_t i = 0; i < first.size(); ++i) {
+    first[i] = static_cast<std::uint32_t>(i);
+    second[i] = static_cast<std::uint32_t>(i + grid.size());
+  }
+  MapFile map = map_of(first);
+  map.bands.push_back(MapBand{"other", "", std::span<const std::uint32_t>(second)});
+  map.nodata = 4294967295.0;
+  write(folder / "a.tif", grid, map);
+  const auto file = open(folder / "a.tif");
+  for (int b = 1; b <= 2; ++b) {
+    REQUIRE(file->GetRasterBand(b)->GetOverviewCount() == 2);
+    for (int level = 0; level < 2; ++level) {
+      GDALRasterBand& overview = *file->GetRasterBand(b)->GetOverview(level);
+      const int factor = 2 << level;
+      const int cols = overview.GetXSize();
+      const int rows = overview.GetYSize();
+      REQUIRE(cols == (1301 + factor - 1) / factor);
+      REQUIRE(rows == (520 + factor - 1) / factor);
+      std::vector<std::uint32_t> cells(static_cast<std::size_t>(cols) *
+                                       static_cast<std::size_t>(rows));
+      REQUIRE(overview.RasterIO(GF_Read, 0, 0, cols, rows, cells.data(), cols, rows, GDT_UInt32, 0,
+                                0, nullptr) == CE_None);
+      for (std::size_t i = 0; i < cells.size(); ++i) {
+        const auto at = cells[i] - (b == 1 ? 0U : static_cast<std::uint32_t>(grid.size()));
+        REQUIRE(at < grid.size());
+        const double col = static_cast<double>(i % static_cast<std::size_t>(cols)) + 0.5;
+        const double row = static_cast<double>(i / static_cast<std::size_t>(cols)) + 0.5;
+        REQUIRE(std::abs(static_cast<double>(at % 1301) + 0.5 - col * 1301 / cols) <= 0.5 * factor);
+        REQUIRE(std::abs(static_cast<double>(at / 1301) + 0.5 - row * 520 / rows) <= 0.5 * factor);
+      }
+    }
+  }
+}
+
 TEST_CASE("the same map gives the same bytes, whatever else is written meanwhile") {
   const TempFolder folder;
   const Grid grid = wide_grid();
