@@ -7,8 +7,9 @@ endif()
 add_library(tidelot_flags INTERFACE)
 add_library(tidelot::flags ALIAS tidelot_flags)
 target_compile_features(tidelot_flags INTERFACE cxx_std_20)
-# -ffp-contract=off: a fused multiply-add rounds once where two instructions round twice, so the same
-# plan would give other bytes on another processor. -ffast-math is never set: it makes isnan() false,
+# -ffp-contract=off: a fused multiply-add rounds once where two instructions round twice; which of
+# them the compiler fuses changes with its version. The kernel says itself where it fuses
+# (growth/vector_math.hpp). -ffast-math is never set: it makes isnan() false,
 # and NaN is how the engine says "not known".
 target_compile_options(tidelot_flags INTERFACE -ffp-contract=off)
 set(TIDELOT_WARNINGS -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion

@@ -44,8 +44,8 @@ HWY_INLINE Vector uptake(const KernelConstants& k, Vector nitrogen, Vector nh4) 
   const Vector no3 = hn::Sub(nitrogen, nh4);
   const Vector below_nh4 = hn::Add(all(k.k_nh4), nh4);
   const Vector below_no3 = hn::Mul(hn::Add(all(k.k_no3), no3), hn::Add(all(k.k_inhibition), nh4));
-  const Vector above = hn::Add(hn::Mul(hn::Mul(all(k.uptake_nh4), nh4), below_no3),
-                               hn::Mul(hn::Mul(all(k.uptake_no3), no3), below_nh4));
+  const Vector above = times_plus(hn::Mul(all(k.uptake_nh4), nh4), below_no3,
+                                  hn::Mul(hn::Mul(all(k.uptake_no3), no3), below_nh4));
   return hn::Div(above, hn::Mul(below_nh4, below_no3));
 }
 
@@ -105,8 +105,8 @@ HWY_INLINE Vector mean_of_day(Vector noon) {
 /// Mean of tanh(I/Ik) over day and canopy.
 HWY_INLINE Vector mean_light(const LightLevels& level) {
   const Vector ends = hn::Add(mean_of_day(level.upper), mean_of_day(level.lower));
-  return hn::Add(hn::Mul(all(static_cast<float>(kGaussWeights[0])), ends),
-                 hn::Mul(all(static_cast<float>(kGaussWeights[1])), mean_of_day(level.middle)));
+  return times_plus(all(static_cast<float>(kGaussWeights[0])), ends,
+                    hn::Mul(all(static_cast<float>(kGaussWeights[1])), mean_of_day(level.middle)));
 }
 
 }  // namespace tidelot::HWY_NAMESPACE

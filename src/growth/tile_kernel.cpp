@@ -60,7 +60,7 @@ HWY_INLINE Vector next_reserve(const KernelConstants& k, Vector reserve, Vector 
   const Vector s = hn::IfThenElse(hn::Eq(sum, all(0.0F)), all(1e-12F), sum);
   const Vector share =
       hn::Div(exp2_minus_1(Lanes(), hn::Mul(all(-kLog2E), s)), s);  // -(1 - e^(-s))/s
-  const Vector push = hn::Sub(hn::Mul(m, reserve), hn::Mul(a, hn::Sub(all(k.q_max), reserve)));
+  const Vector push = times_plus(m, reserve, hn::Mul(a, hn::Sub(reserve, all(k.q_max))));
   const Vector free = times_plus(share, push, reserve);
   return hn::Min(hn::Max(free, all(k.q_min)), all(k.q_max));
 }

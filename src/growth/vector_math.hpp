@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
-// Compiled once a target: no #pragma once, but Highway's own guard. Multiply and add stay apart
-// throughout: a fused one rounds once, and the same plan would give other bytes elsewhere.
+// Compiled once a target: no #pragma once, but Highway's own guard. Where the code says times_plus,
+// the processor multiplies and adds in one step with one rounding; the compiler itself fuses
+// nothing. So every processor with such a step gives the same bytes, and one without (SSE4) others
+// in the last places.
 #if defined(TIDELOT_GROWTH_VECTOR_MATH) == defined(HWY_TARGET_TOGGLE)
 #ifdef TIDELOT_GROWTH_VECTOR_MATH
 #undef TIDELOT_GROWTH_VECTOR_MATH
@@ -16,10 +18,10 @@ HWY_BEFORE_NAMESPACE();
 namespace tidelot::HWY_NAMESPACE {
 namespace hn = hwy::HWY_NAMESPACE;
 
-/// a b + c, rounded twice.
+/// a b + c, rounded once where the processor can.
 template <class V>
 HWY_INLINE V times_plus(V a, V b, V c) {
-  return hn::Add(hn::Mul(a, b), c);
+  return hn::MulAdd(a, b, c);
 }
 
 inline constexpr float kLog2E = 1.44269504088896341F;

@@ -32,14 +32,22 @@ std::array<double, kDaysPerYear> daily_sunshine(const SunPlan& sun, const Monthl
   return daily;
 }
 
-bool known(const MonthlyTile& tile, std::size_t cell) {
-  if (!tile.day.empty()) {
-    return std::none_of(tile.day.begin(), tile.day.end(),
-                        [cell](const std::vector<float>& day) { return std::isnan(day[cell]); });
+/// Gives the code to the cells in which some value is not known; those that have one keep it.
+void mark_unknown(const std::vector<float>& values, std::uint8_t code,
+                  std::vector<std::uint8_t>& codes) {
+  for (std::size_t i = 0; i < codes.size(); ++i) {
+    codes[i] = codes[i] == 0 && std::isnan(values[i]) ? code : codes[i];
   }
-  const std::size_t months = tile.steady ? 1 : kMonths;
-  return std::all_of(tile.month.begin(), tile.month.begin() + static_cast<std::ptrdiff_t>(months),
-                     [&](const std::vector<float>& m) { return !std::isnan(m[cell]); });
+}
+
+void mark_unknown(const MonthlyTile& tile, std::uint8_t code, std::vector<std::uint8_t>& codes) {
+  for (const std::vector<float>& day : tile.day) {
+    mark_unknown(day, code, codes);
+  }
+  const std::size_t months = !tile.day.empty() ? 0 : tile.steady ? 1 : kMonths;
+  for (std::size_t month = 0; month < months; ++month) {
+    mark_unknown(tile.month[month], code, codes);
+  }
 }
 
 /// A cell's nodes in double.
@@ -106,21 +114,17 @@ double SeasonSetup::radiation_mj(double latitude_deg, DayOfYear day) const {
                              sun_of_day(latitude_deg, day).extraterrestrial_mj);
 }
 
-std::uint8_t SeasonSetup::unknown_property(const TileLayers& tile, std::size_t cell) const {
-  if (!known(tile.temperature, cell)) {
-    return reason::kTemperatureUnknown;
+std::vector<std::uint8_t> unknown_properties(const TileLayers& tile, std::size_t cells) {
+  std::vector<std::uint8_t> codes(cells, 0);
+  mark_unknown(tile.temperature, reason::kTemperatureUnknown, codes);
+  mark_unknown(tile.salinity, reason::kSalinityUnknown, codes);
+  mark_unknown(tile.attenuation, reason::kLightUnknown, codes);
+  if (!tile.radiation.empty()) {
+    mark_unknown(tile.radiation, reason::kLightUnknown, codes);
   }
-  if (!known(tile.salinity, cell)) {
-    return reason::kSalinityUnknown;
-  }
-  const bool radiation_known = tile.radiation.empty() || known(tile.radiation, cell);
-  if (!known(tile.attenuation, cell) || !radiation_known) {
-    return reason::kLightUnknown;
-  }
-  if (!known(tile.nitrogen, cell)) {
-    return reason::kNitrogenUnknown;
-  }
-  return known(tile.current, cell) ? std::uint8_t{0} : reason::kCurrentUnknown;
+  mark_unknown(tile.nitrogen, reason::kNitrogenUnknown, codes);
+  mark_unknown(tile.current, reason::kCurrentUnknown, codes);
+  return codes;
 }
 
 NodeArray nodes_of(const MonthlyTile& tile, std::span<const std::size_t> cells,

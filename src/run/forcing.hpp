@@ -30,8 +30,6 @@ class SeasonSetup {
   [[nodiscard]] const MonthlyNodes& nodes() const { return nodes_; }
   /// Global radiation (MJ m-2 d-1) on a clear-sky share of the plan's sunshine.
   [[nodiscard]] double radiation_mj(double latitude_deg, DayOfYear day) const;
-  /// The code of the first property that is not known in a cell of the tile, 0 when all are.
-  [[nodiscard]] std::uint8_t unknown_property(const TileLayers& tile, std::size_t cell) const;
 
  private:
   WindowRules rules_;
@@ -41,6 +39,10 @@ class SeasonSetup {
   MonthlyNodes nodes_;
   std::array<double, kDaysPerYear> sunshine_{};
 };
+
+/// The codes of the first property that is not known in each cell of a tile, 0 where all are.
+[[nodiscard]] std::vector<std::uint8_t> unknown_properties(const TileLayers& tile,
+                                                           std::size_t cells);
 
 /// Mid-month nodes of one property in some cells of a tile, or its days where it has them.
 [[nodiscard]] NodeArray nodes_of(const MonthlyTile& tile, std::span<const std::size_t> cells,

@@ -17,7 +17,7 @@ std::optional<TileLayers> layers_at_centre(const Site& site, LayerSet& layers) {
 std::optional<TileLayers> centre_layers(const Site& site, const SeasonSetup& setup,
                                         LayerSet& layers) {
   std::optional<TileLayers> here = layers_at_centre(site, layers);
-  return here && setup.unknown_property(*here, 0) == 0 ? std::move(here) : std::nullopt;
+  return here && unknown_properties(*here, 1)[0] == 0 ? std::move(here) : std::nullopt;
 }
 
 SiteWater::Year monthly_means(const MonthlyTile& cell) {

@@ -22,11 +22,12 @@ std::size_t grid_index(const Grid& grid, const Tile& tile, std::size_t i) {
   return grid.index(tile.col0 + col, tile.row0 + row);
 }
 
-/// The first thing that is not known and that the cell's score or growth needs.
+/// The first thing that is not known and that the cell's score or growth needs. property: of the
+/// water's, 0 when all are known.
 std::uint8_t first_unknown(const TileJob& job, const TileLayers& layers, std::size_t cell,
-                           double landing_km) {
-  if (const std::uint8_t code = job.season->unknown_property(layers, cell); code != 0) {
-    return code;
+                           double landing_km, std::uint8_t property) {
+  if (property != 0) {
+    return property;
   }
   for (const std::vector<float>& own : layers.own) {
     if (std::isnan(own[cell])) {
@@ -41,7 +42,7 @@ std::uint32_t bits_at(std::span<const std::uint32_t> bits, std::size_t cell) {
 }
 
 CellEvidence bare_evidence(const Tile& tile, const TileJob& job, const TileLayers& layers,
-                           std::size_t i) {
+                           std::size_t i, std::uint8_t unknown_property) {
   const std::size_t at = grid_index(*job.grid, tile, i);
   CellEvidence cell;
   cell.depth_low_water = layers.depth_low_water[i];
@@ -55,7 +56,7 @@ CellEvidence bare_evidence(const Tile& tile, const TileJob& job, const TileLayer
   if (!job.slope_deg.empty()) {
     cell.slope_deg = static_cast<double>(job.slope_deg[at]);
   }
-  cell.unknown = first_unknown(job, layers, i, cell.landing_km);
+  cell.unknown = first_unknown(job, layers, i, cell.landing_km, unknown_property);
   cell.yield_kg_per_m = kUnknown;
   cell.season_current = kUnknown;
   for (const std::vector<float>& own : layers.own) {
@@ -85,12 +86,11 @@ std::vector<float> coverage_of(const TileLayers& layers) {
 }
 
 /// Cells of the tile that can be grown: water inside the outline, every property known.
-std::vector<std::size_t> growable(const std::vector<CellEvidence>& cells, const TileLayers& layers,
-                                  const SeasonSetup& season) {
+std::vector<std::size_t> growable(const std::vector<CellEvidence>& cells,
+                                  std::span<const std::uint8_t> unknown_property) {
   std::vector<std::size_t> out;
   for (std::size_t i = 0; i < cells.size(); ++i) {
-    if (cells[i].inside && cells[i].depth_low_water > 0.0 &&
-        season.unknown_property(layers, i) == 0) {
+    if (cells[i].inside && cells[i].depth_low_water > 0.0 && unknown_property[i] == 0) {
       out.push_back(i);
     }
   }
@@ -144,8 +144,9 @@ TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
   const TileLayers layers = worker.layers->sample(tile);
   TileEvidence out;
   out.cells.reserve(tile.size());
+  const std::vector<std::uint8_t> unknown = unknown_properties(layers, tile.size());
   for (std::size_t i = 0; i < tile.size(); ++i) {
-    out.cells.push_back(bare_evidence(tile, job, layers, i));
+    out.cells.push_back(bare_evidence(tile, job, layers, i, unknown[i]));
   }
   out.windows.resize(tile.size());
   out.nitrogen_g_per_m.assign(tile.size(), kUnknownFloat);
@@ -153,7 +154,7 @@ TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
   out.coverage = coverage_of(layers);
   out.depth_source = layers.depth_source;
   out.axis_deg = layers.current_axis_deg;
-  out.grown = growable(out.cells, layers, *job.season);
+  out.grown = growable(out.cells, unknown);
   const std::vector<std::size_t>& chosen = out.grown;
   if (!chosen.empty()) {
     const std::vector<float> all = latitudes_of(*job.grid, tile, *worker.to_lonlat);

@@ -3,11 +3,15 @@
 // the two.
 #pragma once
 
+#include <hwy/targets.h>
+
 #include <algorithm>
 #include <array>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <cstdint>
 #include <cstring>
+#include <optional>
 #include <random>
 #include <span>
 #include <vector>
@@ -189,6 +193,48 @@ inline bool same_bytes(const KernelResult& a, const KernelResult& b) {
     same = same && same_bytes(a.mean_factor[j], b.mean_factor[j]);
   }
   return same;
+}
+
+/// Targets that multiply and add with one rounding: all of these give the same bytes.
+inline constexpr std::int64_t kFused =
+    HWY_AVX2 | HWY_AVX3 | HWY_AVX3_DL | HWY_NEON | HWY_SVE | HWY_SVE2;
+
+/// The largest difference of yield, relative to the largest yield.
+inline float yield_difference(const KernelResult& a, const KernelResult& b) {
+  float largest = 0.0F;
+  float most = 0.0F;
+  for (std::size_t i = 0; i < a.yield_g_per_m.size(); ++i) {
+    largest = std::max(largest, std::abs(a.yield_g_per_m[i]));
+    most = std::max(most, std::abs(a.yield_g_per_m[i] - b.yield_g_per_m[i]));
+  }
+  return most / largest;
+}
+
+/// Grows on every target of this processor: those that fuse give the bytes of each other, and so do
+/// those that do not; the two differ in the last places. How many targets there are.
+template <typename Grow>
+int check_targets(const Grow& grow) {
+  std::optional<KernelResult> fused, apart;
+  int targets = 0;
+  for (std::int64_t rest = hwy::SupportedTargets(); rest != 0; rest &= rest - 1) {
+    const std::int64_t target = rest & -rest;
+    INFO(hwy::TargetName(target));
+    hwy::SetSupportedTargetsForTest(target);
+    const KernelResult grown = grow();
+    std::optional<KernelResult>& first = (target & kFused) != 0 ? fused : apart;
+    if (first) {
+      CHECK(same_bytes(grown, *first));
+    } else {
+      first = grown;
+    }
+    ++targets;
+  }
+  hwy::SetSupportedTargetsForTest(0);
+  if (fused && apart) {
+    CHECK(yield_difference(*fused, *apart) < 2e-6F);
+    CHECK(fused->harvests == apart->harvests);
+  }
+  return targets;
 }
 
 }  // namespace tidelot::random_seasons

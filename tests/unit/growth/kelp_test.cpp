@@ -265,16 +265,9 @@ TEST_CASE("kelp: ammonium of its own takes the nitrate's place") {
   }
 }
 
-TEST_CASE("kelp: the same bytes on every processor target") {
+TEST_CASE("kelp: the same bytes on every processor target that fuses, and on those that do not") {
   const KernelForcing f = random_tile(300, 6);
-  const KernelResult first = grow_tile(f, {}, sugar_kelp());
-  for (std::int64_t rest = hwy::SupportedTargets(); rest != 0; rest &= rest - 1) {
-    const std::int64_t target = rest & -rest;
-    INFO(hwy::TargetName(target));
-    hwy::SetSupportedTargetsForTest(target);
-    CHECK(random_seasons::same_bytes(grow_tile(f, {}, sugar_kelp()), first));
-  }
-  hwy::SetSupportedTargetsForTest(0);
+  CHECK(random_seasons::check_targets([&] { return grow_tile(f, {}, sugar_kelp()); }) >= 2);
 }
 
 TEST_CASE("kelp: the same bits whichever thread; no season yields nothing") {

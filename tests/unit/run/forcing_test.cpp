@@ -133,8 +133,8 @@ TEST_CASE("kernel, reference and window see water that is given day by day", "[r
     CHECK(grown.harvests[k] == reference.harvests);
   }
   tile.nitrogen.day[200][5] = std::numeric_limits<float>::quiet_NaN();
-  CHECK(setup.unknown_property(tile, 5) == reason::kNitrogenUnknown);
-  CHECK(setup.unknown_property(tile, 6) == 0);
+  CHECK(run::unknown_properties(tile, 8)[5] == reason::kNitrogenUnknown);
+  CHECK(run::unknown_properties(tile, 8)[6] == 0);
 }
 
 TEST_CASE("ammonium given apart is what the kernel and the reference feed on", "[run]") {
@@ -196,14 +196,14 @@ TEST_CASE("twelve equal months and a steady property grow the same", "[run]") {
 TEST_CASE("one missing month makes a property unknown", "[run]") {
   const run::SeasonSetup setup(plan_of(SeasonPlan::Daily::mean));
   TileLayers tile = bay();
-  CHECK(setup.unknown_property(tile, 5) == 0);
+  CHECK(run::unknown_properties(tile, 8)[5] == 0);
   tile.nitrogen.month[1][5] = std::numeric_limits<float>::quiet_NaN();
-  CHECK(setup.unknown_property(tile, 5) == reason::kNitrogenUnknown);
-  CHECK(setup.unknown_property(tile, 6) == 0);
+  CHECK(run::unknown_properties(tile, 8)[5] == reason::kNitrogenUnknown);
+  CHECK(run::unknown_properties(tile, 8)[6] == 0);
   tile.temperature.month[11][5] = std::numeric_limits<float>::quiet_NaN();
-  CHECK(setup.unknown_property(tile, 5) == reason::kTemperatureUnknown);
+  CHECK(run::unknown_properties(tile, 8)[5] == reason::kTemperatureUnknown);
   tile.current.month[0][7] = std::numeric_limits<float>::quiet_NaN();
-  CHECK(setup.unknown_property(tile, 7) == reason::kCurrentUnknown);
+  CHECK(run::unknown_properties(tile, 8)[7] == reason::kCurrentUnknown);
 }
 
 TEST_CASE("water that never warms has no season and no days", "[run]") {
