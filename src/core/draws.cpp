@@ -56,9 +56,14 @@ double triangular_quantile(double p, const Triangular& t) {
                                      : t.high - std::sqrt((1.0 - p) * span * (t.high - t.mode));
 }
 
+double lognormal_spread(double cv) { return std::sqrt(std::log1p(cv * cv)); }
+
+double lognormal_of_spread(double z, double spread) {
+  return std::exp(spread * z - spread * spread / 2.0);
+}
+
 double lognormal_factor(double z, double cv) {
-  const double variance = std::log1p(cv * cv);
-  return std::exp(std::sqrt(variance) * z - variance / 2.0);
+  return lognormal_of_spread(z, lognormal_spread(cv));
 }
 
 double quantile_of_sorted(std::span<const float> sorted, double p) {

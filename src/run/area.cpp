@@ -102,4 +102,10 @@ int tile_side(const Grid& grid) {
   return std::clamp(static_cast<int>(kTileWidth_m / grid.cell_m), 1, kTileSide);
 }
 
+int group_side(const Grid& grid) {
+  constexpr int kGroupSide = 4;
+  return std::clamp(static_cast<int>(kTileWidth_m / (grid.cell_m * tile_side(grid))), 1,
+                    kGroupSide);
+}
+
 }  // namespace tidelot::run

@@ -45,6 +45,9 @@ struct Area {
 /// Side of a tile in cells: 64, or less where cells are so large that a tile would exceed 32 km.
 [[nodiscard]] int tile_side(const Grid& grid);
 
+/// Tiles a side whose members are grown together: 4, or fewer where they would exceed 32 km.
+[[nodiscard]] int group_side(const Grid& grid);
+
 [[nodiscard]] LonLat lonlat_of(Projector& to_lonlat, XY place);
 
 }  // namespace tidelot::run

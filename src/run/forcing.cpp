@@ -79,26 +79,6 @@ float season_mean(const NodeArray& property, std::size_t cells, std::size_t cell
                                       grows ? window.last_haul : kDaysPerYear));
 }
 
-/// Radiation and day length at two latitudes that bracket the cells.
-void sun_tables(KernelForcing& kernel, std::span<const float> latitudes, const SeasonSetup& setup) {
-  const auto [low, high] = std::minmax_element(latitudes.begin(), latitudes.end());
-  const std::array<double, 2> ends{*low, *high};
-  for (std::size_t end = 0; end < 2; ++end) {
-    for (int day = 1; day <= kDaysPerYear; ++day) {
-      kernel.sun_radiation_mj[end].push_back(
-          static_cast<float>(setup.radiation_mj(ends[end], day)));
-      kernel.sun_day_length_h[end].push_back(
-          static_cast<float>(sun_of_day(ends[end], day).day_length_h));
-    }
-    const auto change = day_length_changes(ends[end]);
-    kernel.sun_day_length_change[end].assign(change.begin(), change.end());
-  }
-  const float span = *high - *low;
-  for (const float latitude : latitudes) {
-    kernel.latitude_weight.push_back(span > 0.0F ? (latitude - *low) / span : 0.0F);
-  }
-}
-
 }  // namespace
 
 SeasonSetup::SeasonSetup(const Plan& plan)
@@ -191,6 +171,25 @@ std::vector<SeasonWindow> put_windows(KernelForcing& kernel, const SeasonSetup& 
   return windows;
 }
 
+void put_sun(KernelForcing& kernel, std::span<const float> latitudes, const SeasonSetup& setup) {
+  const auto [low, high] = std::minmax_element(latitudes.begin(), latitudes.end());
+  const std::array<double, 2> ends{*low, *high};
+  for (std::size_t end = 0; end < 2; ++end) {
+    for (int day = 1; day <= kDaysPerYear; ++day) {
+      kernel.sun_radiation_mj[end].push_back(
+          static_cast<float>(setup.radiation_mj(ends[end], day)));
+      kernel.sun_day_length_h[end].push_back(
+          static_cast<float>(sun_of_day(ends[end], day).day_length_h));
+    }
+    const auto change = day_length_changes(ends[end]);
+    kernel.sun_day_length_change[end].assign(change.begin(), change.end());
+  }
+  const float span = *high - *low;
+  for (const float latitude : latitudes) {
+    kernel.latitude_weight.push_back(span > 0.0F ? (latitude - *low) / span : 0.0F);
+  }
+}
+
 TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> cells,
                          std::span<const float> latitudes, const SeasonSetup& setup) {
   TileForcing out;
@@ -209,7 +208,7 @@ TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> 
     kernel.radiation = nodes_of(layers.radiation, cells, setup.nodes());
   }
   if (n > 0) {
-    sun_tables(kernel, latitudes, setup);
+    put_sun(kernel, latitudes, setup);
   }
   out.windows = put_windows(kernel, setup);
   for (std::size_t i = 0; i < n; ++i) {

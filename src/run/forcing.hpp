@@ -64,6 +64,10 @@ class CellNodes {
 [[nodiscard]] std::vector<SeasonWindow> put_windows(KernelForcing& kernel,
                                                     const SeasonSetup& setup);
 
+/// Puts in the sun at the least and the greatest of the latitudes (degrees), and where each cell's
+/// lies between.
+void put_sun(KernelForcing& kernel, std::span<const float> latitudes, const SeasonSetup& setup);
+
 /// The kernel's input for some cells of a tile, their windows found.
 struct TileForcing {
   KernelForcing kernel;

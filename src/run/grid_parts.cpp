@@ -21,13 +21,24 @@ GridParts::GridParts(const Plan& plan, Area& area, int threads, const std::atomi
   landing_m_ = landing_distance(plan, area, std::move(depth));
   if (plan.uncertainty.draws > 0) {
     members_.emplace(plan, uncertain_inputs(plan, area.layers->reports()));
+    verdict_.emplace(plan, plan_.sites.min_suitability);
   }
 }
 
 TileJob GridParts::job() const {
-  return {&grid_,         &season_,     &scorer_,   rules_,
-          rules_unknown_, month_rules_, landing_m_, scores_access(plan_),
-          waves(),        slope_deg_,   members(),  plan_.sites.min_suitability};
+  return {&grid_,
+          &season_,
+          &scorer_,
+          rules_,
+          rules_unknown_,
+          month_rules_,
+          landing_m_,
+          scores_access(plan_),
+          waves(),
+          slope_deg_,
+          members(),
+          plan_.sites.min_suitability,
+          verdict_ ? &*verdict_ : nullptr};
 }
 
 std::vector<Worker> workers_of(const Plan& plan, const Area& area, const TileJob& job, int count) {
@@ -36,7 +47,6 @@ std::vector<Worker> workers_of(const Plan& plan, const Area& area, const TileJob
     workers.push_back({area.layers->clone(), area.to_lonlat->clone(), std::nullopt});
     if (job.members != nullptr) {
       workers.back().draws.emplace(plan.uncertainty, job.members->inputs(), area.middle);
-      workers.back().counted = MemberCells(job.members->size());
     }
   }
   return workers;

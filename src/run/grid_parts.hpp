@@ -38,6 +38,7 @@ class GridParts {
   std::vector<float> slope_deg_;
   std::vector<float> landing_m_;
   std::optional<Members> members_;
+  std::optional<MemberVerdict> verdict_;
 };
 
 /// What each of some workers needs. Members are drawn where the job has them.

@@ -70,19 +70,6 @@ double mean_of(const NodeArray& nodes, std::size_t cells, std::size_t cell) {
   return sum / static_cast<double>(nodes.rows());
 }
 
-void add(NodeArray& nodes, std::size_t cells, std::size_t cell, double shift, float least) {
-  for (std::size_t row = 0; row < nodes.rows(); ++row) {
-    float& value = nodes.values[row * cells + cell];
-    value = std::max(least, value + static_cast<float>(shift));
-  }
-}
-
-void scale(NodeArray& nodes, std::size_t cells, std::size_t cell, double factor) {
-  for (std::size_t row = 0; row < nodes.rows() && !nodes.values.empty(); ++row) {
-    nodes.values[row * cells + cell] *= static_cast<float>(factor);
-  }
-}
-
 NodeArray some_nodes(const NodeArray& all, std::size_t n, std::span<const std::uint32_t> cells) {
   NodeArray out;
   out.steady = all.steady;
@@ -134,6 +121,11 @@ Deviates LayerDraws::at(std::span<const XY> places) {
   return out;
 }
 
+std::vector<float> LayerDraws::at(ErrorLayer layer, XY place) {
+  const auto index = static_cast<std::size_t>(layer);
+  return fields_.empty() ? everywhere_.z[index] : fields_[index].at(place);
+}
+
 Members::Members(const Plan& plan, UncertainInputs inputs)
     : inputs_(std::move(inputs)),
       light_measured_(plan.light.quantity),
@@ -169,28 +161,64 @@ double Members::current_factor(double mean, const Deviates& deviates, std::size_
                           variation(ErrorLayer::current, mean));
 }
 
-KernelForcing Members::water(const KernelForcing& best, const Deviates& deviates,
-                             std::size_t member) const {
-  constexpr float kAny = -1e9F;
-  KernelForcing out = best;
-  const std::size_t n = best.cells;
-  const auto factor = [&](ErrorLayer layer, const NodeArray& nodes, std::size_t cell) {
-    return lognormal_factor(deviates.of(layer, cell, member),
-                            variation(layer, mean_of(nodes, n, cell)));
+MemberWater::MemberWater(const KernelForcing& best, const Members& members, Deviates deviates)
+    : best_(best), members_(members), deviates_(std::move(deviates)) {
+  const auto set = [&](ErrorLayer layer, const NodeArray& nodes) {
+    for (std::size_t cell = 0; cell < best.cells; ++cell) {
+      const double cv = members.variation(layer, mean_of(nodes, best.cells, cell));
+      spread_[static_cast<std::size_t>(layer)].push_back(lognormal_spread(cv));
+    }
   };
+  set(ErrorLayer::light, best.attenuation);
+  set(ErrorLayer::nitrogen, best.nitrogen);
+  set(ErrorLayer::current, best.current);
+}
+
+void MemberWater::add(ErrorLayer layer, std::size_t member, float least, const NodeArray& from,
+                      NodeArray& to) const {
+  const std::size_t n = best_.cells;
+  Row shift(n);
   for (std::size_t cell = 0; cell < n; ++cell) {
-    const auto shift = [&](ErrorLayer layer) {
-      return error(layer).sd * deviates.of(layer, cell, member);
-    };
-    add(out.temperature, n, cell, shift(ErrorLayer::temperature), kAny);
-    add(out.salinity, n, cell, shift(ErrorLayer::salinity), 0.0F);
-    scale(out.attenuation, n, cell, factor(ErrorLayer::light, best.attenuation, cell));
-    const double more = factor(ErrorLayer::nitrogen, best.nitrogen, cell);
-    scale(out.nitrogen, n, cell, more);
-    scale(out.ammonium, n, cell, more);
-    scale(out.current, n, cell, factor(ErrorLayer::current, best.current, cell));
+    shift[cell] = static_cast<float>(members_.sd(layer) * deviates_.of(layer, cell, member));
+  }
+  for (std::size_t first = 0; first < from.values.size(); first += n) {
+    for (std::size_t cell = 0; cell < n; ++cell) {
+      to.values[first + cell] = std::max(least, from.values[first + cell] + shift[cell]);
+    }
+  }
+}
+
+MemberWater::Row MemberWater::factors(ErrorLayer layer, std::size_t member) const {
+  const std::vector<double>& spread = spread_[static_cast<std::size_t>(layer)];
+  Row out(spread.size());
+  for (std::size_t cell = 0; cell < out.size(); ++cell) {
+    // Mostly the layer's error is a share of it and alike in all cells.
+    const bool as_before = cell > 0 && deviates_.everywhere && spread[cell] == spread[cell - 1];
+    out[cell] = as_before ? out[cell - 1]
+                          : static_cast<float>(lognormal_of_spread(
+                                deviates_.of(layer, cell, member), spread[cell]));
   }
   return out;
+}
+
+void MemberWater::scale(const Row& factors, const NodeArray& from, NodeArray& to) const {
+  const std::size_t n = best_.cells;
+  for (std::size_t first = 0; first < from.values.size(); first += n) {
+    for (std::size_t cell = 0; cell < n; ++cell) {
+      to.values[first + cell] = from.values[first + cell] * factors[cell];
+    }
+  }
+}
+
+void MemberWater::put(std::size_t member, KernelForcing& water) const {
+  constexpr float kAny = -1e9F;
+  add(ErrorLayer::temperature, member, kAny, best_.temperature, water.temperature);
+  add(ErrorLayer::salinity, member, 0.0F, best_.salinity, water.salinity);
+  scale(factors(ErrorLayer::light, member), best_.attenuation, water.attenuation);
+  const Row more = factors(ErrorLayer::nitrogen, member);
+  scale(more, best_.nitrogen, water.nitrogen);
+  scale(more, best_.ammonium, water.ammonium);
+  scale(factors(ErrorLayer::current, member), best_.current, water.current);
 }
 
 KernelForcing subset(const KernelForcing& all, std::span<const std::uint32_t> cells) {

@@ -35,6 +35,10 @@ class LayerDraws {
   LayerDraws(const UncertaintyPlan& plan, const UncertainInputs& inputs, LonLat middle = {});
   /// places: in the grid's system.
   [[nodiscard]] Deviates at(std::span<const XY> places);
+  /// Of one layer at one place, all members.
+  [[nodiscard]] std::vector<float> at(ErrorLayer layer, XY place);
+  /// Are errors the same at all places?
+  [[nodiscard]] bool everywhere() const { return fields_.empty(); }
 
  private:
   std::size_t members_;
@@ -58,27 +62,51 @@ class Members {
   }
   [[nodiscard]] Stocked stocked(std::size_t member) const;
 
-  /// A member's water in place of the best estimate's; its windows are still the latter's.
-  [[nodiscard]] KernelForcing water(const KernelForcing& best, const Deviates& deviates,
-                                    std::size_t member) const;
   /// What is added to the depth, m.
   [[nodiscard]] double depth_shift(const Deviates& deviates, std::size_t place,
                                    std::size_t member) const;
   /// What the current is multiplied by where its mean is this (m/s).
   [[nodiscard]] double current_factor(double mean, const Deviates& deviates, std::size_t place,
                                       std::size_t member) const;
+  /// One standard deviation of a layer that is off by a sum; of one that is off by a factor the
+  /// coefficient of variation where its mean over the year is this.
+  [[nodiscard]] double sd(ErrorLayer layer) const { return error(layer).sd; }
+  [[nodiscard]] double variation(ErrorLayer layer, double mean) const;
 
  private:
   [[nodiscard]] const LayerError& error(ErrorLayer layer) const {
     return inputs_.layers[static_cast<std::size_t>(layer)];
   }
-  [[nodiscard]] double variation(ErrorLayer layer, double mean) const;
 
   UncertainInputs inputs_;
   Quantity light_measured_;
   LightPlan light_;
   std::vector<std::vector<double>> constants_;  ///< [constant][member]
   std::vector<SeasonSetup> setups_;
+};
+
+/// The members' water in some cells, from the best estimate's.
+class MemberWater {
+ public:
+  /// deviates: of the cells' places. All must live as long.
+  MemberWater(const KernelForcing& best, const Members& members, Deviates deviates);
+  MemberWater(KernelForcing&&, const Members&, Deviates) = delete;
+  /// A member's water in place of what `water`, a copy of the best estimate, holds; its windows
+  /// stay.
+  void put(std::size_t member, KernelForcing& water) const;
+
+ private:
+  using Row = std::vector<float>;
+  void add(ErrorLayer layer, std::size_t member, float least, const NodeArray& from,
+           NodeArray& to) const;
+  [[nodiscard]] Row factors(ErrorLayer layer, std::size_t member) const;
+  void scale(const Row& factors, const NodeArray& from, NodeArray& to) const;
+
+  const KernelForcing& best_;
+  const Members& members_;
+  Deviates deviates_;
+  /// Of each cell and layer that is off by a factor: the spread of its logarithm.
+  std::array<std::vector<double>, kErrorLayers> spread_;
 };
 
 /// The named ones of what stands in a row for some cells.

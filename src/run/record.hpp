@@ -6,6 +6,7 @@
 
 #include "run/area.hpp"
 #include "run/digest.hpp"
+#include "run/member_lattice.hpp"
 #include "run/uncertain_inputs.hpp"
 #include "tidelot/report/bay.hpp"
 #include "tidelot/run.hpp"
@@ -28,6 +29,7 @@ struct Record {
   std::vector<Timing> timings;
   int threads = 1;
   const UncertainInputs* uncertain = nullptr;  ///< null: no members
+  LatticeCount lattice;                        ///< of the members
   std::string identity;                        ///< see identity_of
   Bay bay;
 };

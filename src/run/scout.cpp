@@ -90,46 +90,48 @@ void stop_if_asked(const RunOptions& options) {
 
 /// What the tile loop tells besides the maps.
 struct Scored {
-  run::MemberCells members;    ///< over all tiles
-  std::size_t kept_cells = 0;  ///< in tiles that an earlier run had finished
+  run::GroupCounts counted;    ///< over all tiles
+  std::size_t kept_cells = 0;  ///< in groups that an earlier run had finished
 };
 
 std::filesystem::path ledger_in(const OutputFolder& folder) {
   return folder.unfinished() / "tiles";
 }
 
-/// Grows and scores every tile that is not finished yet.
+/// Grows and scores every group of tiles that is not finished yet.
 Scored score_tiles(const Plan& plan, const Area& area, const run::TileJob& job,
                    const RunOptions& options, Stages& stages, Maps& maps, run::TileLedger& ledger) {
   const Grid& grid = *job.grid;
-  const std::vector<Tile> tiles = tiles_of(grid, run::tile_side(grid));
-  const int count = std::min(run::workers_for(options.threads), static_cast<int>(tiles.size()));
+  const std::vector<run::TileGroup> groups = run::tile_groups(grid, job.members != nullptr);
+  const int count = std::min(run::workers_for(options.threads), static_cast<int>(groups.size()));
   std::vector<run::Worker> workers = run::workers_of(plan, area, job, count);
-  std::vector<run::MemberCells> counted(tiles.size());
+  std::vector<run::GroupCounts> counted(groups.size());
   std::atomic<std::size_t> kept_cells = 0;
   stages.begin("growing and scoring", grid.size());
   run::for_each(
-      tiles.size(), count, options.stop_signal,
+      groups.size(), count, options.stop_signal,
       [&](std::size_t item, int worker) {
-        const Tile& tile = tiles[item];
+        const Tile& here = groups[item].area;
         if (auto kept =
-                ledger.goes_on() ? ledger.kept(item, maps.bytes_of(grid, tile)) : std::nullopt) {
+                ledger.goes_on() ? ledger.kept(item, maps.bytes_of(grid, here)) : std::nullopt) {
           counted[item] = std::move(*kept);
-          kept_cells += tile.size();
+          kept_cells += here.size();
           return;
         }
-        counted[item] = run::run_tile(tile, job, workers[static_cast<std::size_t>(worker)], maps);
-        ledger.add(item, maps.bytes_of(grid, tile), counted[item]);
+        counted[item] =
+            run::run_group(groups[item], job, workers[static_cast<std::size_t>(worker)], maps);
+        ledger.add(item, maps.bytes_of(grid, here), counted[item]);
       },
-      [&](std::size_t item) { stages.advance(tiles[item].size()); });
-  Scored out{run::MemberCells(job.members != nullptr ? job.members->size() : 0), kept_cells};
-  for (const run::MemberCells& each : counted) {
-    out.members.add(each);
+      [&](std::size_t item) { stages.advance(groups[item].area.size()); });
+  Scored out{{run::MemberCells(job.members != nullptr ? job.members->size() : 0), {}}, kept_cells};
+  for (const run::GroupCounts& each : counted) {
+    out.counted.add(each);
   }
   return out;
 }
 
-BayMembers members_of(const run::MemberCells& counted, double cell_ha) {
+BayMembers members_of(const run::MemberCells& counted, const Grid& grid, double areal_scale) {
+  const double cell_ha = grid.cell_m * grid.cell_m / areal_scale / 1e4;
   BayMembers out;
   out.water_ha = run::hectares(counted.water, cell_ha);
   out.open_ha = run::hectares(counted.open, cell_ha);
@@ -339,8 +341,7 @@ RunSummary scout_into(OutputFolder& folder, const Plan& plan, Area& area, run::P
       write_results(plan, area, maps, options, stages, folder, summary);
   stop_if_asked(options);
 
-  BayMembers bay_members =
-      members_of(scored.members, grid.cell_m * grid.cell_m / area.areal_scale / 1e4);
+  BayMembers bay_members = members_of(scored.counted.cells, grid, area.areal_scale);
   run::Record record{&plan,
                      &area,
                      &summary,
@@ -349,6 +350,7 @@ RunSummary scout_into(OutputFolder& folder, const Plan& plan, Area& area, run::P
                      stages.timings(),
                      run::workers_for(options.threads),
                      parts.members() != nullptr ? &parts.members()->inputs() : nullptr,
+                     scored.counted.lattice,
                      id,
                      run::bay_of(plan, area.areal_scale, summary, std::move(bay_members))};
   folder.write("run.json", run::run_json(record));

@@ -66,7 +66,13 @@ CellMeans means_of(const Tile& tile, TileEvidence evidence, const Site& site, co
   const double area = std::accumulate(shares.begin(), shares.end(), 0.0);
   double scored = 0.0;
   for (std::size_t k = 0; k < covered.size(); ++k) {
-    const std::vector<float> suitability = scorer(evidence, k, seasons, deviates, k).suitability;
+    const std::size_t first = seasons.at(k, 0);
+    const std::vector<float> suitability =
+        scorer(evidence.cells[evidence.grown[k]],
+               {std::span(seasons.yield_g_per_m).subspan(first, members.size()),
+                std::span(seasons.state).subspan(first, members.size())},
+               deviates, k)
+            .suitability;
     scored += suitability.empty() ? 0.0 : shares[k];
     for (std::size_t m = 0; m < members.size(); ++m) {
       const double yield = seasons.yield_g_per_m[seasons.at(k, m)] / 1000.0;
@@ -105,7 +111,7 @@ class CentreMembers {
     days_of_season = std::numeric_limits<double>::quiet_NaN();
     if (water_) {
       TileForcing forcing = water_->forcing;
-      forcing.kernel = members_.water(forcing.kernel, deviates, member);
+      MemberWater(water_->forcing.kernel, members_, deviates).put(member, forcing.kernel);
       forcing.windows = put_windows(forcing.kernel, setup);
       const auto days = day_forcing(forcing, 0, water_->latitude_deg, setup);
       days_of_season = static_cast<double>(days.size());

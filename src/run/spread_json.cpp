@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "run/spread_json.hpp"
 
+#include "run/tile_spread.hpp"
+
 namespace tidelot::run {
 namespace {
 
@@ -63,7 +65,8 @@ Json site_json(const Site& site) {
 
 }  // namespace
 
-Json spread_json(const Plan& plan, const UncertainInputs* inputs, const SitesResult& sites) {
+Json spread_json(const Plan& plan, const UncertainInputs* inputs, const LatticeCount& lattice,
+                 const SitesResult& sites) {
   if (inputs == nullptr) {
     return {};
   }
@@ -76,6 +79,12 @@ Json spread_json(const Plan& plan, const UncertainInputs* inputs, const SitesRes
   Json out{{"draws", plan.uncertainty.draws},
            {"seed", plan.uncertainty.seed},
            {"length_m", plan.uncertainty.length_m ? Json(*plan.uncertainty.length_m) : Json()},
+           {"lattice",
+            {{"tolerance", kSpreadTolerance},
+             {"confidence_tolerance", kConfidenceTolerance},
+             {"cells", lattice.cells},
+             {"grown", lattice.grown},
+             {"exact", lattice.exact}}},
            {"inputs", inputs_json(*inputs)},
            {"sites", std::move(each)}};
   if (sites.set_spread) {

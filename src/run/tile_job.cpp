@@ -140,13 +140,19 @@ void MemberCells::add(const MemberCells& other) {
   add_to(suitable, other.suitable);
 }
 
+void GroupCounts::add(const GroupCounts& other) {
+  cells.add(other.cells);
+  lattice.add(other.lattice);
+}
+
 TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
-  const TileLayers layers = worker.layers->sample(tile);
   TileEvidence out;
+  out.layers = worker.layers->sample(tile);
+  const TileLayers& layers = out.layers;
   out.cells.reserve(tile.size());
-  const std::vector<std::uint8_t> unknown = unknown_properties(layers, tile.size());
+  out.unknown_property = unknown_properties(layers, tile.size());
   for (std::size_t i = 0; i < tile.size(); ++i) {
-    out.cells.push_back(bare_evidence(tile, job, layers, i, unknown[i]));
+    out.cells.push_back(bare_evidence(tile, job, layers, i, out.unknown_property[i]));
   }
   out.windows.resize(tile.size());
   out.nitrogen_g_per_m.assign(tile.size(), kUnknownFloat);
@@ -154,13 +160,13 @@ TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
   out.coverage = coverage_of(layers);
   out.depth_source = layers.depth_source;
   out.axis_deg = layers.current_axis_deg;
-  out.grown = growable(out.cells, unknown);
+  out.grown = growable(out.cells, out.unknown_property);
   const std::vector<std::size_t>& chosen = out.grown;
   if (!chosen.empty()) {
-    const std::vector<float> all = latitudes_of(*job.grid, tile, *worker.to_lonlat);
+    out.latitudes = latitudes_of(*job.grid, tile, *worker.to_lonlat);
     std::vector<float> latitudes;
     for (const std::size_t i : chosen) {
-      latitudes.push_back(all[i]);
+      latitudes.push_back(out.latitudes[i]);
     }
     out.forcing = tile_forcing(layers, chosen, latitudes, *job.season);
     out.result = grow_tile(out.forcing.kernel, job.season->husbandry(), job.season->constants());
@@ -172,9 +178,10 @@ TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
   return out;
 }
 
-MemberCells run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps& maps) {
-  maps.clear(*job.grid, tile);
-  const TileEvidence evidence = evidence_of(tile, job, worker);
+namespace {
+
+/// Scores the best estimate of a tile and writes it into the maps.
+void write_tile(const Tile& tile, const TileJob& job, const TileEvidence& evidence, Maps& maps) {
   for (std::size_t i = 0; i < tile.size(); ++i) {
     const CellEvidence& cell = evidence.cells[i];
     const CellScore score = (*job.scorer)(cell);
@@ -212,10 +219,38 @@ MemberCells run_tile(const Tile& tile, const TileJob& job, Worker& worker, Maps&
       maps.harvests[at] = static_cast<float>(evidence.harvests[i]);
     }
   }
+}
+
+}  // namespace
+
+std::vector<TileGroup> tile_groups(const Grid& grid, bool with_members) {
+  const int side = tile_side(grid);
+  std::vector<TileGroup> groups;
+  for (const Tile& area : tiles_of(grid, with_members ? side * group_side(grid) : side)) {
+    TileGroup& group = groups.emplace_back(TileGroup{area, {}});
+    for (int row = 0; row < area.rows; row += side) {
+      for (int col = 0; col < area.cols; col += side) {
+        group.tiles.push_back({area.col0 + col, area.row0 + row, std::min(side, area.cols - col),
+                               std::min(side, area.rows - row)});
+      }
+    }
+  }
+  return groups;
+}
+
+GroupCounts run_group(const TileGroup& group, const TileJob& job, Worker& worker, Maps& maps) {
+  maps.clear(*job.grid, group.area);
+  worker.counted = {MemberCells(job.members != nullptr ? job.members->size() : 0), {}};
+  std::vector<TileEvidence> evidence;
+  for (const Tile& tile : group.tiles) {
+    evidence.push_back(evidence_of(tile, job, worker));
+    write_tile(tile, job, evidence.back(), maps);
+    if (job.members != nullptr) {
+      count_member_water(tile, job, evidence.back(), worker);
+    }
+  }
   if (job.members != nullptr) {
-    worker.counted = MemberCells(job.members->size());
-    count_member_water(tile, job, evidence, worker);
-    add_spread(tile, job, evidence, worker, *maps.spread);
+    add_spread(group, job, evidence, worker, *maps.spread);
   }
   return worker.counted;
 }

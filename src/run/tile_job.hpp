@@ -5,8 +5,10 @@
 
 #include "run/forcing.hpp"
 #include "run/maps.hpp"
+#include "run/member_lattice.hpp"
 #include "run/members.hpp"
 #include "run/whole_grid.hpp"
+#include "tidelot/criteria/member_verdict.hpp"
 #include "tidelot/criteria/reason.hpp"
 #include "tidelot/criteria/wave_climate.hpp"
 #include "tidelot/layers/layer_set.hpp"
@@ -24,12 +26,20 @@ struct MemberCells {
   std::vector<std::size_t> suitable;  ///< of them, good enough for a site
 };
 
+/// What the members tell of some cells besides the maps.
+struct GroupCounts {
+  MemberCells cells;
+  LatticeCount lattice;  ///< in how many cells members were grown
+
+  void add(const GroupCounts& other);
+};
+
 /// What one worker needs; not shared.
 struct Worker {
   std::unique_ptr<LayerSet> layers;
   std::unique_ptr<Projector> to_lonlat;
   std::optional<LayerDraws> draws{};  ///< none: the best estimate only
-  MemberCells counted{};              ///< in the tile that it runs
+  GroupCounts counted{};              ///< in the group that it runs
 };
 
 /// What all workers share, read only.
@@ -46,6 +56,7 @@ struct TileJob {
   std::span<const float> slope_deg = {};         ///< empty: no criterion looks at it
   const Members* members = nullptr;              ///< null: the best estimate only
   double least_suitability = 0.0;                ///< of a cell where a site may lie
+  const MemberVerdict* verdict = nullptr;        ///< on the members, by least_suitability
 };
 
 /// Evidence of one tile's cells, row by row, and its windows.
@@ -56,7 +67,10 @@ struct TileEvidence {
   std::vector<std::uint16_t> harvests;
   std::vector<float> coverage;  ///< least share of neighbours with data among the layers, 0..1
   std::vector<std::uint8_t> depth_source;  ///< as in TileLayers
-  std::vector<float> axis_deg;     ///< of the current, from true north; empty where nothing says
+  std::vector<float> axis_deg;  ///< of the current, from true north; empty where nothing says
+  TileLayers layers;
+  std::vector<float> latitudes;                ///< degrees; empty where nothing was grown
+  std::vector<std::uint8_t> unknown_property;  ///< as unknown_properties
   std::vector<std::size_t> grown;  ///< cells of the tile that were grown, and for each of them:
   TileForcing forcing;
   KernelResult result;
@@ -65,9 +79,17 @@ struct TileEvidence {
 /// Samples, grows and gathers what is known of each cell.
 [[nodiscard]] TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker);
 
-/// evidence_of, scored and written into the maps, whatever stood there. Tiles do not overlap, so
-/// workers may write at once. What the members count in it.
-[[nodiscard]] MemberCells run_tile(const Tile& tile, const TileJob& job, Worker& worker,
-                                   Maps& maps);
+/// Tiles that are done in one go. Members are grown over all of them at once.
+struct TileGroup {
+  Tile area;
+  std::vector<Tile> tiles;  ///< row by row
+};
+/// Of the whole grid, row by row; a tile each without members.
+[[nodiscard]] std::vector<TileGroup> tile_groups(const Grid& grid, bool with_members);
+
+/// evidence_of each tile, scored and written into the maps, whatever stood there, and the spread of
+/// the members. Groups do not overlap, so workers may write at once. What the members count.
+[[nodiscard]] GroupCounts run_group(const TileGroup& group, const TileJob& job, Worker& worker,
+                                    Maps& maps);
 
 }  // namespace tidelot::run

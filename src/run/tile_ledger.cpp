@@ -22,33 +22,40 @@ namespace {
 
 constexpr const char* kFirstWord = "tiles";
 
-/// Water, open and suitable cells of each member, one after the other.
-std::vector<std::uint64_t> numbers_of(const MemberCells& counted) {
+constexpr std::size_t kOfLattice = 4;
+
+/// Water, open and suitable cells of each member, one after the other; then the lattice's counts.
+std::vector<std::uint64_t> numbers_of(const GroupCounts& counted) {
   std::vector<std::uint64_t> out;
-  for (const std::vector<std::size_t>* each : {&counted.water, &counted.open, &counted.suitable}) {
+  const MemberCells& cells = counted.cells;
+  for (const std::vector<std::size_t>* each : {&cells.water, &cells.open, &cells.suitable}) {
     out.insert(out.end(), each->begin(), each->end());
   }
+  const LatticeCount& lattice = counted.lattice;
+  out.insert(out.end(), {lattice.cells, lattice.grown, lattice.exact, lattice.probes});
   return out;
 }
 
-/// None where they are not three of each.
-std::optional<MemberCells> cells_of(const std::vector<std::uint64_t>& numbers) {
-  if (numbers.size() % 3 != 0) {
+/// None where they are not as many.
+std::optional<GroupCounts> counts_of(const std::vector<std::uint64_t>& numbers) {
+  if (numbers.size() < kOfLattice || (numbers.size() - kOfLattice) % 3 != 0) {
     return std::nullopt;
   }
-  const std::size_t members = numbers.size() / 3;
-  MemberCells out(members);
+  const std::size_t members = (numbers.size() - kOfLattice) / 3;
+  GroupCounts out{MemberCells(members), {}};
   for (std::size_t m = 0; m < members; ++m) {
-    out.water[m] = numbers[m];
-    out.open[m] = numbers[members + m];
-    out.suitable[m] = numbers[2 * members + m];
+    out.cells.water[m] = numbers[m];
+    out.cells.open[m] = numbers[members + m];
+    out.cells.suitable[m] = numbers[2 * members + m];
   }
+  const std::uint64_t* rest = &numbers[3 * members];
+  out.lattice = {rest[0], rest[1], rest[2], rest[3]};
   return out;
 }
 
 /// Over the cells, then the counts, under the tile's number.
 std::uint64_t sum_of(std::size_t tile, std::span<const std::byte> cells,
-                     const MemberCells& counted) {
+                     const GroupCounts& counted) {
   const std::vector<std::uint64_t> numbers = numbers_of(counted);
   const std::uint64_t of_cells = XXH3_64bits_withSeed(cells.data(), cells.size(), tile);
   return XXH3_64bits_withSeed(numbers.data(), numbers.size() * sizeof(std::uint64_t), of_cells);
@@ -95,7 +102,7 @@ std::optional<std::pair<std::size_t, TileLedger::Entry>> TileLedger::read_line(
   for (std::uint64_t number = 0; words >> number;) {
     numbers.push_back(number);
   }
-  std::optional<MemberCells> counted = cells_of(numbers);
+  std::optional<GroupCounts> counted = counts_of(numbers);
   if (!counted || !words.eof()) {
     return std::nullopt;
   }
@@ -116,7 +123,7 @@ void TileLedger::read() {
   }
 }
 
-std::optional<MemberCells> TileLedger::kept(std::size_t tile,
+std::optional<GroupCounts> TileLedger::kept(std::size_t tile,
                                             std::span<const std::byte> cells) const {
   const auto found = kept_.find(tile);
   if (found == kept_.end() || sum_of(tile, cells, found->second.counted) != found->second.sum) {
@@ -126,7 +133,7 @@ std::optional<MemberCells> TileLedger::kept(std::size_t tile,
 }
 
 void TileLedger::add(std::size_t tile, std::span<const std::byte> cells,
-                     const MemberCells& counted) {
+                     const GroupCounts& counted) {
   const std::uint64_t sum = sum_of(tile, cells, counted);
   append(fmt::format("{} {:016x} {}\n", tile, sum, fmt::join(numbers_of(counted), " ")));
 }

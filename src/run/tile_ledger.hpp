@@ -29,15 +29,15 @@ class TileLedger {
   [[nodiscard]] bool goes_on() const { return !kept_.empty(); }
   /// What the members count in a tile that an earlier run finished with these cells; none where it
   /// did not, or not whole.
-  [[nodiscard]] std::optional<MemberCells> kept(std::size_t tile,
+  [[nodiscard]] std::optional<GroupCounts> kept(std::size_t tile,
                                                 std::span<const std::byte> cells) const;
   /// Notes a finished tile. Threads may call at once. Error(output).
-  void add(std::size_t tile, std::span<const std::byte> cells, const MemberCells& counted);
+  void add(std::size_t tile, std::span<const std::byte> cells, const GroupCounts& counted);
 
  private:
   struct Entry {
     std::uint64_t sum = 0;
-    MemberCells counted;
+    GroupCounts counted;
   };
   [[nodiscard]] static std::optional<std::pair<std::size_t, Entry>> read_line(
       const std::string& line);

@@ -15,25 +15,40 @@ namespace tidelot::run {
 /// How far P10, P50 and P90 may be off where members lie between others, as a share of the crop.
 inline constexpr double kSpreadTolerance = 0.01;
 
+/// How far the share of members in maps/confidence.tif may be off where members lie between others;
+/// at least one member.
+inline constexpr double kConfidenceTolerance = 0.05;
+
 /// Index = member.
 struct MemberScores {
   std::vector<float> suitability;  ///< 0 where the cell is closed to it or land
   std::vector<std::uint8_t> open;  ///< 1: neither
 };
 
+/// One cell's seasons, index = member.
+struct MemberYields {
+  std::span<const float> yield_g_per_m;  ///< net
+  std::span<const SeasonState> state;
+};
+
 /// Members as they are scored, one cell at a time.
 class MemberScorer {
  public:
   MemberScorer(const TileJob& job, const Members& members) : job_(job), members_(members) {}
-  /// Each member's verdict on a cell; empty where that of the best estimate is not known. k: the
-  /// cell among those grown; deviates: of its place.
-  [[nodiscard]] MemberScores operator()(const TileEvidence& evidence, std::size_t k,
-                                        const MemberSeasons& seasons, const Deviates& deviates,
-                                        std::size_t place) const;
+  /// Each member's verdict on a cell; empty where that of the best estimate is not known. deviates:
+  /// of its place.
+  [[nodiscard]] MemberScores operator()(const CellEvidence& best, const MemberYields& seasons,
+                                        const Deviates& deviates, std::size_t place) const;
 
  private:
   const TileJob& job_;
   const Members& members_;
+};
+
+/// A cell's place in the tile.
+struct TileCell {
+  int col = 0;
+  int row = 0;
 };
 
 /// The cells of a tile's evidence that were grown.
@@ -46,9 +61,9 @@ class MemberScorer {
 void count_member_water(const Tile& tile, const TileJob& job, const TileEvidence& evidence,
                         Worker& worker);
 
-/// Writes the tile into the maps of the spread, and counts its open and suitable cells into the
-/// worker. Tiles do not overlap, so workers may write at once.
-void add_spread(const Tile& tile, const TileJob& job, const TileEvidence& evidence, Worker& worker,
-                SpreadMaps& maps);
+/// Writes the group into the maps of the spread, and counts its open and suitable cells into the
+/// worker. evidence: of each tile. Groups do not overlap, so workers may write at once.
+void add_spread(const TileGroup& group, const TileJob& job, std::span<const TileEvidence> evidence,
+                Worker& worker, SpreadMaps& maps);
 
 }  // namespace tidelot::run

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "run/forcing.hpp"
-#include "run/member_seasons.hpp"
+#include "run/member_lattice.hpp"
 #include "tidelot/plan/crop_profile.hpp"
 
 namespace tidelot::member_bay {
@@ -44,10 +44,12 @@ inline run::UncertainInputs sure(const Plan& plan) {
   return inputs;
 }
 
-/// side x side cells. noise: 0 smooth, 1 every node of every cell of its own.
+/// side x side cells. noise: 0 smooth, 1 much, drawn anew at every so many cells and linear
+/// between.
 class Water {
  public:
-  Water(const Plan& plan, int side, double noise) : setup_(plan) {
+  Water(const Plan& plan, int side, double noise, int noise_cells = 1)
+      : setup_(plan), side_(side), noise_cells_(noise_cells) {
     TileLayers layers;
     const auto cells = static_cast<std::size_t>(side) * static_cast<std::size_t>(side);
     std::vector<std::size_t> all;
@@ -55,7 +57,6 @@ class Water {
       all.push_back(i);
       const int col = static_cast<int>(i) % side;
       const int row = static_cast<int>(i) / side;
-      cells_.push_back({col, row});
       places_.push_back({3.7e5 + kCell_m * col, 4.56e6 - kCell_m * row});
     }
     layers.temperature = year(side, 16.0, 8.0, 0.01, 4.0 * noise);
@@ -69,27 +70,51 @@ class Water {
     result_ = grow_tile(forcing_.kernel, setup_.husbandry(), setup_.constants());
   }
 
-  [[nodiscard]] run::GrownCells best() const {
-    return {forcing_.kernel, forcing_.windows,
-            result_,         stocked(setup_.husbandry(), setup_.constants()),
-            cells_,          places_};
+  /// All of it wanted. As long as this lives.
+  [[nodiscard]] run::MemberGround ground() const {
+    run::MemberGround out;
+    out.cols = out.rows = side_;
+    out.wanted.assign(size(), 1);
+    out.known = [](std::uint32_t) { return true; };
+    out.water = [this](std::span<const std::uint32_t> cells) {
+      return run::subset(forcing_.kernel, cells);
+    };
+    out.place = [this](std::uint32_t cell) { return places_[cell]; };
+    out.stocked = stocked(setup_.husbandry(), setup_.constants());
+    return out;
   }
   [[nodiscard]] const run::TileForcing& forcing() const { return forcing_; }
   [[nodiscard]] const KernelResult& result() const { return result_; }
   [[nodiscard]] std::span<const XY> places() const { return places_; }
-  [[nodiscard]] std::size_t size() const { return cells_.size(); }
+  [[nodiscard]] std::size_t size() const { return places_.size(); }
 
  private:
   MonthlyTile year(int side, double mean, double swing, double slope, double noise) {
-    std::uniform_real_distribution<double> off(-noise, noise);
+    std::uniform_real_distribution<double> draw(-noise, noise);
+    const int nodes = (side - 1) / noise_cells_ + 2;
+    std::vector<double> drawn(static_cast<std::size_t>(nodes * nodes) * kMonths);
+    for (double& one : drawn) {
+      one = noise > 0.0 ? draw(random_) : 0.0;
+    }
+    const auto off = [&](int col, int row, std::size_t month) {
+      const auto at = [&](int i, int j) {
+        return drawn[static_cast<std::size_t>((row / noise_cells_ + j) * nodes +
+                                              col / noise_cells_ + i) *
+                         kMonths +
+                     month];
+      };
+      const double x = static_cast<double>(col % noise_cells_) / noise_cells_;
+      const double y = static_cast<double>(row % noise_cells_) / noise_cells_;
+      return (1.0 - y) * ((1.0 - x) * at(0, 0) + x * at(1, 0)) +
+             y * ((1.0 - x) * at(0, 1) + x * at(1, 1));
+    };
     MonthlyTile tile;
     for (int row = 0; row < side; ++row) {
       for (int col = 0; col < side; ++col) {
         for (std::size_t month = 0; month < kMonths; ++month) {
           const double phase = 2.0 * 3.14159265358979 * (static_cast<double>(month) - 7.0) / 12.0;
-          const double off_here = noise > 0.0 ? off(random_) : 0.0;
-          tile.month[month].push_back(static_cast<float>(mean + slope * (col - row / 2.0) +
-                                                         swing * std::cos(phase) + off_here));
+          tile.month[month].push_back(static_cast<float>(
+              mean + slope * (col - row / 2.0) + swing * std::cos(phase) + off(col, row, month)));
         }
       }
     }
@@ -98,7 +123,7 @@ class Water {
 
   std::mt19937 random_{5};
   run::SeasonSetup setup_;
-  std::vector<run::TileCell> cells_;
+  int side_, noise_cells_;
   std::vector<XY> places_;
   run::TileForcing forcing_;
   KernelResult result_;

@@ -38,6 +38,9 @@ struct Triangular {
 /// Factor with mean 1 and coefficient of variation cv that belongs to a standard normal deviate:
 /// exp(s z - s^2/2), s^2 = ln(1 + cv^2).
 [[nodiscard]] double lognormal_factor(double z, double cv);
+/// The s of it, and the same factor where s is known.
+[[nodiscard]] double lognormal_spread(double cv);
+[[nodiscard]] double lognormal_of_spread(double z, double spread);
 
 /// The value that a share p of the sorted values lies below, between neighbours in a straight line
 /// (Hyndman & Fan 1996, Am. Stat. 50:361, type 7). NaN where there are none.

@@ -38,7 +38,8 @@ TEST_CASE("without errors and ranges every member is the best estimate", "[run]"
   run::LayerDraws draws(plan.uncertainty, members.inputs());
   const auto deviates = draws.at(water.places());
   for (std::size_t m = 0; m < members.size(); ++m) {
-    const KernelForcing same = members.water(water.forcing().kernel, deviates, m);
+    KernelForcing same = water.forcing().kernel;
+    run::MemberWater(water.forcing().kernel, members, deviates).put(m, same);
     CHECK(same.temperature.values == water.forcing().kernel.temperature.values);
     CHECK(same.nitrogen.values == water.forcing().kernel.nitrogen.values);
     CHECK(same.attenuation.values == water.forcing().kernel.attenuation.values);
@@ -63,8 +64,10 @@ TEST_CASE("members keep a property's mean and spread by its error", "[run]") {
   const auto deviates = draws.at(water.places());
   const KernelForcing& best = water.forcing().kernel;
   std::vector<double> warmer, richer, darker, deeper;
+  const run::MemberWater drawn(best, members, deviates);
+  KernelForcing one = best;
   for (std::size_t m = 0; m < members.size(); ++m) {
-    const KernelForcing one = members.water(best, deviates, m);
+    drawn.put(m, one);
     warmer.push_back(one.temperature.values[5] - best.temperature.values[5]);
     double sum = 0.0;
     for (const float n : one.nitrogen.values) {

@@ -18,11 +18,11 @@ std::vector<std::byte> cells(int first) {
   return out;
 }
 
-MemberCells counts(std::size_t water) {
-  MemberCells out(2);
-  out.water = {water, water + 1};
-  out.open = {3, 0};
-  out.suitable = {1, 0};
+GroupCounts counts(std::size_t water) {
+  GroupCounts out{MemberCells(2), {9, 8, 7, 6}};
+  out.cells.water = {water, water + 1};
+  out.cells.open = {3, 0};
+  out.cells.suitable = {1, 0};
   return out;
 }
 
@@ -46,9 +46,11 @@ TEST_CASE("a ledger gives back what was noted for the same cells, tile by tile",
   CHECK(again.goes_on());
   const auto kept = again.kept(7, cells(1));
   REQUIRE(kept);
-  CHECK(kept->water == std::vector<std::size_t>{20, 21});
-  CHECK(kept->open == std::vector<std::size_t>{3, 0});
-  CHECK(kept->suitable == std::vector<std::size_t>{1, 0});
+  CHECK(kept->cells.water == std::vector<std::size_t>{20, 21});
+  CHECK(kept->cells.open == std::vector<std::size_t>{3, 0});
+  CHECK(kept->cells.suitable == std::vector<std::size_t>{1, 0});
+  CHECK(kept->lattice.cells == 9);
+  CHECK(kept->lattice.probes == 6);
   CHECK_FALSE(again.kept(7, cells(0)));  // other cells
   CHECK_FALSE(again.kept(0, cells(1)));
   CHECK_FALSE(again.kept(3, cells(0)));  // never finished
@@ -56,10 +58,10 @@ TEST_CASE("a ledger gives back what was noted for the same cells, tile by tile",
 
 TEST_CASE("a tile without members keeps none", "[run]") {
   const test::TempFolder top;
-  { TileLedger(top / "tiles", "a").add(2, cells(2), MemberCells()); }
+  { TileLedger(top / "tiles", "a").add(2, cells(2), GroupCounts()); }
   const auto kept = TileLedger(top / "tiles", "a").kept(2, cells(2));
   REQUIRE(kept);
-  CHECK(kept->water.empty());
+  CHECK(kept->cells.water.empty());
 }
 
 TEST_CASE("a ledger of another run is made anew", "[run]") {
