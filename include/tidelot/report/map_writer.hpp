@@ -58,7 +58,7 @@ class MapWriter {
   virtual void write_geopackage(const std::filesystem::path& path, std::span<const Site> sites,
                                 const Plan& plan) = 0;
   /// A PNG in memory: width * height bytes of grey, or 4 * width * height of red, green, blue and
-  /// alpha.
+  /// alpha. May be called from several threads at once.
   [[nodiscard]] virtual std::string png(int width, int height,
                                         std::span<const std::uint8_t> pixels) = 0;
 };
