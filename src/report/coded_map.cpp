@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 
 #include "report/map_range.hpp"
 #include "report/say.hpp"
@@ -40,10 +39,17 @@ std::vector<MapUnit> units_of(const UnitPair& pair, ReportPlan::Units wanted) {
   return units;
 }
 
+/// To the nearest whole number, halves up; the value is not below 0. std::lround, which is a call
+/// for every sample.
+int rounded(double value) {
+  const int whole = static_cast<int>(value);
+  return whole + (value - whole >= 0.5 ? 1 : 0);
+}
+
 std::uint8_t value_code(const CodedMap& map, double value) {
   const double span = map.high - map.low;
   const double share = span > 0.0 ? std::clamp((value - map.low) / span, 0.0, 1.0) : 0.0;
-  return static_cast<std::uint8_t>(code::kFirstValue + std::lround(share * kSteps));
+  return static_cast<std::uint8_t>(code::kFirstValue + rounded(share * kSteps));
 }
 
 /// Outside, land or not known, by the reason; kFirstValue when there is a value.
@@ -57,20 +63,22 @@ std::uint8_t state_code(std::uint8_t why, float value) {
   return std::isnan(value) ? code::kNotKnown : code::kFirstValue;
 }
 
-using IsSpecial = std::function<bool(std::size_t cell)>;
+/// No cell of a map is special.
+constexpr auto kNothingSpecial = [](std::size_t) { return false; };
 
+template <typename IsSpecial>
 void set_codes(CodedMap& map, const ReportData& data, const Sampling& sampling,
                const std::vector<float>& values, const IsSpecial& special) {
-  map.codes.reserve(values.size());
+  map.codes.resize(values.size());
   for (std::size_t i = 0; i < values.size(); ++i) {
     const std::size_t cell = sampling.cells[i];
     std::uint8_t each = state_code(data.maps.reason[cell], values[i]);
-    if (each >= code::kNotKnown && special && special(cell)) {
+    if (each >= code::kNotKnown && special(cell)) {
       each = code::kSpecial;
     } else if (each == code::kFirstValue) {
       each = value_code(map, values[i]);
     }
-    map.codes.push_back(each);
+    map.codes[i] = each;
   }
 }
 
@@ -100,14 +108,14 @@ std::vector<float> sampled(std::span<const float> values, const Sampling& sampli
   return picked_values;
 }
 
-IsSpecial is_closed(const ReportData& data) {
+auto is_closed(const ReportData& data) {
   return [&data](std::size_t cell) {
     const std::uint32_t bits = data.maps.closed[cell];
     return bits != 0 && bits != kClosedNotWater && bits != kClosedUnknown;
   };
 }
 
-IsSpecial has_no_season(const ReportData& data) {
+auto has_no_season(const ReportData& data) {
   return [&data](std::size_t cell) {
     const std::uint8_t why = data.maps.reason[cell];
     return !std::isnan(data.maps.yield_kg_per_m[cell]) && std::isnan(data.maps.outplant[cell]) &&
@@ -143,7 +151,7 @@ CodedMap measured_map(CodedMap map, const UnitPair& units, const ReportData& dat
   for (MapUnit& unit : map.units) {
     unit.decimals = decimals_for((range.high - range.low) * unit.factor);
   }
-  set_codes(map, data, sampling, sampled(values, sampling), {});
+  set_codes(map, data, sampling, sampled(values, sampling), kNothingSpecial);
   set_styles(map, ramp, {});
   return map;
 }
@@ -188,7 +196,7 @@ CodedMap confidence_map(const ReportData& data, const Sampling& sampling) {
   CodedMap map = named_map("confidence");
   map.about = label("map.confidence_about");
   map.units = {{"", 1.0, 2}};
-  set_codes(map, data, sampling, sampled(data.maps.confidence, sampling), {});
+  set_codes(map, data, sampling, sampled(data.maps.confidence, sampling), kNothingSpecial);
   set_styles(map, imola(), {});
   return map;
 }
@@ -223,8 +231,30 @@ CodedMap day_map(std::string key, const ReportData& data, const Sampling& sampli
   const Range range = range_of(values);
   map.low = range.low;
   map.high = std::max(range.high, range.low + kSteps);  // whole days stay whole
-  set_codes(map, data, sampling, days, {});
+  set_codes(map, data, sampling, days, kNothingSpecial);
   return map;
+}
+
+CodedMap outplant_map(const ReportData& data, const Sampling& sampling) {
+  return day_map("outplant", data, sampling, data.maps.outplant);
+}
+
+CodedMap last_haul_map(const ReportData& data, const Sampling& sampling) {
+  return day_map("last_haul", data, sampling, data.maps.last_haul);
+}
+
+using Make = CodedMap (*)(const ReportData&, const Sampling&);
+
+/// The maps in their order, whoever makes which.
+std::vector<CodedMap> made(std::span<const Make> makers, const ReportData& data,
+                           const Sampling& sampling, const EachOf& each) {
+  std::vector<CodedMap> maps(makers.size());
+  const Labels& labels = spoken_labels();
+  each(makers.size(), [&](std::size_t i) {
+    const Speaking speaking(labels);
+    maps[i] = makers[i](data, sampling);
+  });
+  return maps;
 }
 
 }  // namespace
@@ -241,17 +271,21 @@ Sampling sampling_of(const Grid& grid, int most) {
   sampling.rows = std::max(1, static_cast<int>(std::lround(grid.rows / shrink)));
   sampling.cells.reserve(static_cast<std::size_t>(sampling.cols) *
                          static_cast<std::size_t>(sampling.rows));
+  std::vector<int> cols(static_cast<std::size_t>(sampling.cols));
+  for (int col = 0; col < sampling.cols; ++col) {
+    cols[static_cast<std::size_t>(col)] = picked(col, sampling.cols, grid.cols);
+  }
   for (int row = 0; row < sampling.rows; ++row) {
-    for (int col = 0; col < sampling.cols; ++col) {
-      sampling.cells.push_back(
-          grid.index(picked(col, sampling.cols, grid.cols), picked(row, sampling.rows, grid.rows)));
+    const int grid_row = picked(row, sampling.rows, grid.rows);
+    for (const int col : cols) {
+      sampling.cells.push_back(grid.index(col, grid_row));
     }
   }
   return sampling;
 }
 
-std::vector<CodedMap> shown_maps(const ReportData& data, const Sampling& sampling) {
-  using Make = CodedMap (*)(const ReportData&, const Sampling&);
+std::vector<CodedMap> shown_maps(const ReportData& data, const Sampling& sampling,
+                                 const EachOf& each) {
   struct Choice {
     Make make;
     bool wanted = true;
@@ -266,21 +300,19 @@ std::vector<CodedMap> shown_maps(const ReportData& data, const Sampling& samplin
       Choice{wave_map, data.maps.waves != nullptr},
       Choice{reason_map},
   };
-  std::vector<CodedMap> maps;
+  std::vector<Make> wanted;
   for (const Choice& choice : choices) {
     if (choice.wanted) {
-      maps.push_back(choice.make(data, sampling));
+      wanted.push_back(choice.make);
     }
   }
-  return maps;
+  return made(wanted, data, sampling, each);
 }
 
-std::vector<CodedMap> read_out_maps(const ReportData& data, const Sampling& sampling) {
-  std::vector<CodedMap> maps;
-  maps.push_back(day_map("outplant", data, sampling, data.maps.outplant));
-  maps.push_back(day_map("last_haul", data, sampling, data.maps.last_haul));
-  maps.push_back(closed_map(data, sampling));
-  return maps;
+std::vector<CodedMap> read_out_maps(const ReportData& data, const Sampling& sampling,
+                                    const EachOf& each) {
+  constexpr std::array<Make, 3> kAll{outplant_map, last_haul_map, closed_map};
+  return made(kAll, data, sampling, each);
 }
 
 double value_of(const CodedMap& map, std::uint8_t each) {

@@ -68,9 +68,11 @@ struct CodedMap {
 };
 
 /// The maps that buttons choose, in their order.
-[[nodiscard]] std::vector<CodedMap> shown_maps(const ReportData& data, const Sampling& sampling);
+[[nodiscard]] std::vector<CodedMap> shown_maps(const ReportData& data, const Sampling& sampling,
+                                               const EachOf& each = in_turn);
 /// Read out only: outplant and last haul, days of the year, and the rules that close a place.
-[[nodiscard]] std::vector<CodedMap> read_out_maps(const ReportData& data, const Sampling& sampling);
+[[nodiscard]] std::vector<CodedMap> read_out_maps(const ReportData& data, const Sampling& sampling,
+                                                  const EachOf& each = in_turn);
 
 /// The value that a code stands for.
 [[nodiscard]] double value_of(const CodedMap& map, std::uint8_t code);

@@ -35,7 +35,7 @@ void add_looks(const CodedMap& map, Json& entry) {
 }
 
 /// Numbers that tell the page how to read and paint a map's codes.
-Json map_entry(const CodedMap& map, bool painted, const Sampling& sampling, MapWriter& pictures) {
+Json map_entry(const CodedMap& map, bool painted, const std::string& png) {
   Json entry{{"title", map.button},    {"low", map.low},         {"high", map.high},
              {"special", map.special}, {"classes", map.classes}, {"units", Json::array()}};
   for (const MapUnit& unit : map.units) {
@@ -44,7 +44,7 @@ Json map_entry(const CodedMap& map, bool painted, const Sampling& sampling, MapW
   if (painted) {
     add_looks(map, entry);
   }
-  entry["png"] = packed(map, sampling, pictures);
+  entry["png"] = png;
   return entry;
 }
 
@@ -120,10 +120,9 @@ Json month_names() {
 
 }  // namespace
 
-std::string map_json(const MapView& view, std::span<const CodedMap> maps,
-                     std::span<const CodedMap> read_out, const Sampling& sampling,
-                     MapWriter& pictures) {
+std::string map_json(const MapView& view, const PageMaps& maps) {
   const ReportData& data = *view.data;
+  const Sampling& sampling = maps.sampling;
   Json all{
       {"cols", sampling.cols},          {"rows", sampling.rows},
       {"first", code::kFirstValue},     {"sampled", sampling.cells.size() != data.grid->size()},
@@ -134,12 +133,14 @@ std::string map_json(const MapView& view, std::span<const CodedMap> maps,
   for (const LonLat& corner : data.grid_corners) {
     all["corners"].push_back({corner.lon, corner.lat});
   }
-  for (const CodedMap& map : maps) {
+  for (std::size_t i = 0; i < maps.shown.size(); ++i) {
+    const CodedMap& map = maps.shown[i];
     all["order"].push_back(map.key);
-    all["maps"][map.key] = map_entry(map, true, sampling, pictures);
+    all["maps"][map.key] = map_entry(map, true, maps.shown_png[i]);
   }
-  for (const CodedMap& map : read_out) {
-    all["maps"][map.key] = map_entry(map, false, sampling, pictures);
+  for (std::size_t i = 0; i < maps.read_out.size(); ++i) {
+    const CodedMap& map = maps.read_out[i];
+    all["maps"][map.key] = map_entry(map, false, maps.read_out_png[i]);
     for (const std::uint32_t set : map.sets) {
       all["maps"][map.key]["sets"].push_back(bits_of(set));
     }

@@ -43,23 +43,21 @@ constexpr std::string_view kCross =
     "class=\"casing\" "
     "d=\"M-9 0H9M0 -9V9\"/><path class=\"edge\" d=\"M-9 0H9M0 -9V9\"/></g>";
 
-std::string still(const MapView& view, const CodedMap& map, const Sampling& sampling,
-                  MapWriter& pictures) {
+std::string still(const MapView& view, const std::string& url) {
   return fmt::format(
       "<image id=\"still\" href=\"{}\" width=\"{}\" height=\"{}\" "
       "preserveAspectRatio=\"none\"/>\n",
-      picture_url(map, sampling, pictures), fixed(view.width, 1), fixed(view.height, 1));
+      url, fixed(view.width, 1), fixed(view.height, 1));
 }
 
-std::string map_svg(const MapView& view, const CodedMap& first, const Sampling& sampling,
-                    MapWriter& pictures) {
+std::string map_svg(const MapView& view, const std::string& still_url) {
   return element(
       fmt::format("svg id=\"map\" viewBox=\"{}\" data-levels=\"{}\" tabindex=\"0\" "
                   "role=\"group\" aria-label=\"{}\" aria-describedby=\"map-help\"",
                   view_box(view), kZooms, text(plain_say("map.map_of", view.data->plan->title))),
-      hatches(view) + still(view, first, sampling, pictures) + graticule(view, kZooms) +
-          closed_shapes(view) + site_marks(view) + std::string(kCross) +
-          graticule_labels(view, kZooms) + scale_bars(view, kZooms) + north_arrow(view));
+      hatches(view) + still(view, still_url) + graticule(view, kZooms) + closed_shapes(view) +
+          site_marks(view) + std::string(kCross) + graticule_labels(view, kZooms) +
+          scale_bars(view, kZooms) + north_arrow(view));
 }
 
 /// Canvas and drawing, one over the other.
@@ -69,11 +67,17 @@ std::string stage(const MapView& view, std::string_view canvas, const std::strin
                  element(canvas, "") + svg);
 }
 
-std::string small_map(const MapView& view, const CodedMap& map, MapWriter& pictures) {
+/// What is drawn over every small map.
+std::string small_drawing(const MapView& view) {
+  return graticule(view) + closed_shapes(view) + scale_bars(view) + north_arrow(view);
+}
+
+std::string small_map(const MapView& view, const CodedMap& map, const std::string& drawing,
+                      MapWriter& pictures) {
   const std::string svg =
       element(fmt::format("svg class=\"small-map\" viewBox=\"{}\" role=\"img\" aria-label=\"{}\"",
                           view_box(view), text(map.button)),
-              graticule(view) + closed_shapes(view) + scale_bars(view) + north_arrow(view));
+              drawing);
   return element(
       "figure",
       element("figcaption", text(map.button)) +
@@ -91,24 +95,22 @@ std::string sampling_note(const Sampling& sampling, const Grid& grid) {
 
 }  // namespace
 
-std::string map_section(const MapView& view, std::span<const CodedMap> maps,
-                        const Sampling& sampling, MapWriter& pictures) {
+std::string map_section(const MapView& view, const PageMaps& maps, MapWriter& pictures) {
   std::string buttons;
   std::string legends;
-  for (const CodedMap& map : maps) {
-    const bool first = &map == &maps.front();
+  for (const CodedMap& map : maps.shown) {
+    const bool first = &map == &maps.shown.front();
     buttons += choice(map, first);
     legends += element(fmt::format("div data-map=\"{}\"{}", map.key, first ? "" : " hidden"),
                        element("h3", text(map.button)) + legend(map, pictures));
   }
-  const std::string frame =
-      controls() +
-      stage(view, "canvas id=\"picture\"", map_svg(view, maps.front(), sampling, pictures)) +
-      element("p id=\"map-help\" class=\"note\"", say("map.help"));
+  const std::string frame = controls() +
+                            stage(view, "canvas id=\"picture\"", map_svg(view, maps.still)) +
+                            element("p id=\"map-help\" class=\"note\"", say("map.help"));
   const std::string beside =
       element("p id=\"read-out\" class=\"read-out\" role=\"status\"", say("map.point_at_it")) +
       element("div id=\"why\" class=\"why\" role=\"status\"", "") + legends +
-      sampling_note(sampling, *view.data->grid) + mark_legend(view);
+      sampling_note(maps.sampling, *view.data->grid) + mark_legend(view);
   return element(
       "section id=\"the-map\"",
       element("h2", say("map.title")) +
@@ -123,9 +125,10 @@ std::string maps_on_paper(const MapView& view, std::span<const CodedMap> maps,
                           MapWriter& pictures) {
   MapView small = view;
   small.px = std::max(view.width / kSmallWidth, view.height / kSmallHeight);
+  const std::string drawing = small_drawing(small);
   std::string figures;
   for (const CodedMap& map : maps.subspan(1)) {
-    figures += small_map(small, map, pictures);
+    figures += small_map(small, map, drawing, pictures);
   }
   return element("section class=\"paper-only small-maps\"",
                  element("h2", say("map.other_maps")) + element("div", figures));

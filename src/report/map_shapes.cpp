@@ -42,7 +42,10 @@ void append_path(const MapView& view, const Path& path, bool closed, std::string
     if (!end && std::hypot(at.x - last.x, at.y - last.y) < least) {
       continue;
     }
-    d += fmt::format("{}{} {}", i == 0 ? 'M' : 'L', fixed(at.x, 1), fixed(at.y, 1));
+    d += i == 0 ? 'M' : 'L';
+    d += fixed(at.x, 1);
+    d += ' ';
+    d += fixed(at.y, 1);
     last = at;
   }
   d += closed && !path.empty() ? "Z" : "";

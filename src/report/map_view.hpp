@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "report/coded_map.hpp"
+#include "report/page_maps.hpp"
 #include "report/picture.hpp"
 #include "tidelot/report/report.hpp"
 
@@ -52,15 +52,13 @@ struct MapView {
 
 /// The map with its buttons, legends and read-out. The first map is drawn as a still picture, for
 /// readers without the script; page.js paints over it.
-[[nodiscard]] std::string map_section(const MapView& view, std::span<const CodedMap> maps,
-                                      const Sampling& sampling, MapWriter& pictures);
+[[nodiscard]] std::string map_section(const MapView& view, const PageMaps& maps,
+                                      MapWriter& pictures);
 /// The other maps, small, for paper only.
 [[nodiscard]] std::string maps_on_paper(const MapView& view, std::span<const CodedMap> maps,
                                         MapWriter& pictures);
 /// What page.js reads: the values of every sample, as JSON.
-[[nodiscard]] std::string map_json(const MapView& view, std::span<const CodedMap> maps,
-                                   std::span<const CodedMap> read_out, const Sampling& sampling,
-                                   MapWriter& pictures);
+[[nodiscard]] std::string map_json(const MapView& view, const PageMaps& maps);
 /// The legend of one map.
 [[nodiscard]] std::string legend(const CodedMap& map, MapWriter& pictures);
 /// The legend of the closed areas and sites.

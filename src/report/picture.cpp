@@ -53,8 +53,12 @@ bool texture_ink(int texture, int x, int y) {
   return (texture_rows(texture)[static_cast<std::size_t>(y & 7)] >> (x & 7) & 1) != 0;
 }
 
-std::string picture_url(const CodedMap& map, const Sampling& sampling, MapWriter& writer) {
-  const int zoom = std::max(1, kStillSide / std::max(sampling.cols, sampling.rows));
+int still_zoom(const Sampling& sampling) {
+  return std::max(1, kStillSide / std::max(sampling.cols, sampling.rows));
+}
+
+std::string picture_url(const CodedMap& map, const Sampling& sampling, int zoom,
+                        MapWriter& writer) {
   const int width = sampling.cols * zoom;
   const int height = sampling.rows * zoom;
   std::vector<std::uint8_t> rgba(4 * static_cast<std::size_t>(width) *

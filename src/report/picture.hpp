@@ -17,8 +17,10 @@ inline constexpr int kTextures = 8;
 [[nodiscard]] std::array<std::uint8_t, 8> texture_rows(int texture);
 [[nodiscard]] bool texture_ink(int texture, int x, int y);
 
-/// The map as a data URL: every sample is a square of pixels large enough for the textures to read.
-[[nodiscard]] std::string picture_url(const CodedMap& map, const Sampling& sampling,
+/// Pixels a side of a painted sample: large enough for the textures to read.
+[[nodiscard]] int still_zoom(const Sampling& sampling);
+/// The map as a data URL, every sample a square of zoom x zoom pixels.
+[[nodiscard]] std::string picture_url(const CodedMap& map, const Sampling& sampling, int zoom,
                                       MapWriter& writer);
 /// A swatch for the legend as a data URL.
 [[nodiscard]] std::string swatch_url(const Style& style, MapWriter& writer);

@@ -48,49 +48,98 @@ std::string method(const ReportData& data) {
           element("p", label("method.what_is_not_known_is_never")));
 }
 
-/// The page with its maps sampled so.
-std::string page_of(const ReportData& data, const Sampling& sampling, MapWriter& pictures) {
-  const MapView view = view_of(data);
-  const std::vector<CodedMap> maps = shown_maps(data, sampling);
-  const std::string foot = for_paper(drawn_for(data) + cautions_foot());
-  const std::vector<std::string> parts{
+/// What stands before and after the maps: it does not hang on how they are sampled.
+struct Words {
+  std::string before;
+  std::string foot;  ///< of a sheet of maps
+  std::string after;
+};
+
+Words words_of(const ReportData& data) {
+  const std::vector<std::string> before{
       title_block(*data.plan, label("words.report")),
       element("section id=\"the-answer\"", element("h2", say("answer.title")) + answer(data) +
                                                cautions_foot() + site_tables(data)) +
           for_paper(drawn_for(data)),
-      map_section(view, maps, sampling, pictures),
-      foot,
-      maps_on_paper(view, maps, pictures),
-      foot,
-      site_sheets(data),
-      load_section(data),
-      water_tables(data),
-      method(data),
-      sources(data),
-      assumptions(data),
-      warnings(data),
-      cautions_in_full(),
   };
-  return html({data.plan->title, element("main id=\"top\"", lines(parts)),
-               map_json(view, maps, read_out_maps(data, sampling), sampling, pictures), true});
+  const std::vector<std::string> after{
+      site_sheets(data), load_section(data), water_tables(data), method(data),
+      sources(data),     assumptions(data),  warnings(data),     cautions_in_full(),
+  };
+  return {lines(before), for_paper(drawn_for(data) + cautions_foot()), lines(after)};
+}
+
+/// The page with such maps.
+std::string page_of(const ReportData& data, const Words& words, const PageMaps& maps,
+                    MapWriter& pictures) {
+  const MapView view = view_of(data);
+  const std::vector<std::string> middle{map_section(view, maps, pictures), words.foot,
+                                        maps_on_paper(view, maps.shown, pictures), words.foot};
+  return html({data.plan->title,
+               element("main id=\"top\"", words.before + lines(middle) + words.after),
+               map_json(view, maps), true});
 }
 
 /// A page is sent by mail and opened on a phone: it is kept below 4 MB.
 constexpr std::size_t kMostBytes = 3'900'000;
+constexpr int kLeastSide = 300;
+/// Samples of which a page holds what there is, but for odd maps; above, it is judged from a part
+/// of them first.
+constexpr std::size_t kFewSamples = std::size_t{1} << 20;
+
+int side_of(const Sampling& sampling) { return std::max(sampling.cols, sampling.rows); }
+
+/// A sampling so much coarser that a page of so many bytes should come to fit.
+Sampling shrunk(const Sampling& sampling, const Grid& grid, double bytes) {
+  const double shrink = 0.95 * std::sqrt(kMostBytes / bytes);
+  return sampling_of(grid, static_cast<int>(side_of(sampling) * shrink));
+}
+
+/// About the bytes of the page at a sampling, from the pictures of a part of its rows.
+double likely_bytes(const ReportData& data, const Words& words, const Sampling& sampling,
+                    MapWriter& pictures, const EachOf& each) {
+  const PageMaps part = page_maps(data, thinned(sampling), still_zoom(sampling), pictures, each);
+  const double rest = static_cast<double>(page_of(data, words, part, pictures).size()) -
+                      static_cast<double>(bytes_of(part));
+  return rest + static_cast<double>(bytes_of(part)) * sampling.rows / part.sampling.rows;
+}
+
+/// All the cells where the page can be expected to hold them.
+Sampling first_sampling(const ReportData& data, const Words& words, MapWriter& pictures,
+                        const EachOf& each) {
+  Sampling sampling = sampling_of(*data.grid);
+  if (sampling.cells.size() > kFewSamples && sampling.rows > kBand * kThinned) {
+    const double bytes = likely_bytes(data, words, sampling, pictures, each);
+    return bytes > kMostBytes ? shrunk(sampling, *data.grid, bytes) : sampling;
+  }
+  return sampling;
+}
+
+std::string report(const ReportData& data, MapWriter& pictures, const EachOf& each) {
+  const Words words = words_of(data);
+  Sampling sampling = first_sampling(data, words, pictures, each);
+  for (;;) {
+    const int zoom = still_zoom(sampling);
+    const PageMaps maps = page_maps(data, std::move(sampling), zoom, pictures, each);
+    std::string page = page_of(data, words, maps, pictures);
+    if (page.size() <= kMostBytes || side_of(maps.sampling) <= kLeastSide) {
+      return page;
+    }
+    sampling = shrunk(maps.sampling, *data.grid, static_cast<double>(page.size()));
+  }
+}
 
 }  // namespace page
 
-std::string report_html(const ReportData& data, MapWriter& pictures) {
-  const page::Speaking speaking(*data.plan->report.labels);
-  page::Sampling sampling = page::sampling_of(*data.grid);
-  std::string all = page::page_of(data, sampling, pictures);
-  while (all.size() > page::kMostBytes && std::max(sampling.cols, sampling.rows) > 300) {
-    const double shrink = 0.95 * std::sqrt(page::kMostBytes / static_cast<double>(all.size()));
-    const int side = std::max(sampling.cols, sampling.rows);
-    sampling = page::sampling_of(*data.grid, static_cast<int>(side * shrink));
-    all = page::page_of(data, sampling, pictures);
+void in_turn(std::size_t count, const std::function<void(std::size_t)>& task) {
+  for (std::size_t i = 0; i < count; ++i) {
+    task(i);
   }
-  return all;
+}
+
+std::string report_html(const ReportData& data, MapWriter& pictures, const EachOf& each) {
+  const page::Speaking speaking(*data.plan->report.labels);
+  return page::report(data, pictures, each);
 }
 
 }  // namespace tidelot

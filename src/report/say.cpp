@@ -12,8 +12,6 @@ namespace {
 
 thread_local const Labels* spoken = nullptr;
 
-const Labels& current() { return spoken != nullptr ? *spoken : *Labels::built_in(); }
-
 /// A built-in text that another room writes, cut at its places: "{0} over {1} of it" is "", " over
 /// ", " of it". The places stand in the order of their numbers.
 struct Pattern {
@@ -93,7 +91,9 @@ std::string filled(const std::string& text, const std::vector<std::string>& part
 Speaking::Speaking(const Labels& labels) : before_(spoken) { spoken = &labels; }
 Speaking::~Speaking() { spoken = before_; }
 
-const std::string& label(std::string_view name) { return current()[name]; }
+const Labels& spoken_labels() { return spoken != nullptr ? *spoken : *Labels::built_in(); }
+
+const std::string& label(std::string_view name) { return spoken_labels()[name]; }
 
 std::string translated(const std::string& built_in) {
   for (const Pattern& pattern : patterns()) {
@@ -109,7 +109,7 @@ std::string translated(const std::string& built_in) {
 
 Labels::Table labels_of(std::string_view prefix) {
   Labels::Table found;
-  for (const auto& [name, text] : current().all()) {
+  for (const auto& [name, text] : spoken_labels().all()) {
     if (name.rfind(prefix, 0) == 0) {
       found.emplace(name.substr(prefix.size()), text);
     }

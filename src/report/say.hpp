@@ -26,6 +26,9 @@ class Speaking {
   const Labels* before_;
 };
 
+/// The labels that are spoken on this thread: what another one that makes part of the page speaks.
+[[nodiscard]] const Labels& spoken_labels();
+
 /// The label as it stands in the table: plain text, places not filled.
 [[nodiscard]] const std::string& label(std::string_view name);
 /// A text that some other room wrote, in the reader's language: where a label of [reason] or [told]

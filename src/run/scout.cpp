@@ -142,12 +142,20 @@ BayMembers members_of(const run::MemberCells& counted, const Grid& grid, double 
 void write_maps(const std::vector<MapFile>& files, const Grid& grid, OutputFolder& folder,
                 const RunOptions& options) {
   std::vector<std::filesystem::path> paths;
+  std::vector<std::size_t> order;
   for (const MapFile& file : files) {
+    order.push_back(paths.size());
     paths.push_back(folder.staged("maps/" + file.name));
   }
-  run::for_each(
-      files.size(), run::workers_for(options.threads), options.stop_signal,
-      [&](std::size_t i, int) { geoio::make_map_writer()->write_map(paths[i], grid, files[i]); });
+  // The file with most bands first, so that no worker is left alone with it at the end.
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return files[a].bands.size() > files[b].bands.size();
+  });
+  run::for_each(files.size(), run::workers_for(options.threads), options.stop_signal,
+                [&](std::size_t i, int) {
+                  const std::size_t file = order[i];
+                  geoio::make_map_writer()->write_map(paths[file], grid, files[file]);
+                });
 }
 
 ReportData report_data(const Plan& plan, const Area& area, const Maps& maps,
@@ -188,8 +196,12 @@ WhatIf moved_rules(const Plan& plan, const Area& area, const Maps& maps, const R
                       options.stop_signal);
 }
 
-void write_site_files(const Plan& plan, const ReportData& data, RunSummary& summary,
-                      OutputFolder& folder) {
+void write_site_files(const Plan& plan, const ReportData& data, const RunOptions& options,
+                      RunSummary& summary, OutputFolder& folder) {
+  const EachOf each = [&](std::size_t count, const std::function<void(std::size_t)>& task) {
+    run::for_each(count, run::workers_for(options.threads), options.stop_signal,
+                  [&](std::size_t item, int) { task(item); });
+  };
   const auto writer = geoio::make_map_writer();
   const auto& sites = summary.sites.ranked;
   writer->write_geopackage(folder.staged("sites.gpkg"), sites, plan);
@@ -197,7 +209,7 @@ void write_site_files(const Plan& plan, const ReportData& data, RunSummary& summ
   folder.write("sites.csv", sites_csv(sites, plan));
   folder.write("load.csv", load_csv(sites, plan, summary.sites.set_spread));
   folder.write("sites.gpx", sites_gpx(sites, plan));
-  folder.write("report.html", report_html(data, *writer));
+  folder.write("report.html", report_html(data, *writer, each));
   folder.write("field_sheet.html", field_sheet_html(data));
   folder.write("field_readings.csv", field_readings_csv(summary.sites));
   SheetSet sheets = sheets_html(data);
@@ -311,7 +323,7 @@ std::vector<std::string> write_results(const Plan& plan, const Area& area, const
   for (const StyleFile& style : styles) {
     folder.write(style.name, style.sld);
   }
-  write_site_files(plan, data, summary, folder);
+  write_site_files(plan, data, options, summary, folder);
   stages.end();
   return output_names(files, styles);
 }

@@ -51,6 +51,11 @@ struct ReportData {
   double grid_scale_error = 0.0;         ///< most that a length by it is off, as a share
 };
 
+/// Does task(0) to task(count - 1), in any order and on any thread; returns when all are done.
+using EachOf = std::function<void(std::size_t count, const std::function<void(std::size_t)>& task)>;
+/// One after the other, on this thread.
+void in_turn(std::size_t count, const std::function<void(std::size_t)>& task);
+
 /// A sheet for print that was not written, and why.
 struct SheetLeftOut {
   std::string title;
@@ -78,8 +83,10 @@ struct SheetSet {
 [[nodiscard]] std::string sites_geojson(std::span<const Site> sites, const Plan& plan);
 /// GPX 1.1: waypoints of corners and centres, one closed route a site, no elevation, no extensions.
 [[nodiscard]] std::string sites_gpx(std::span<const Site> sites, const Plan& plan);
-/// One self-contained page: no request leaves it.
-[[nodiscard]] std::string report_html(const ReportData& data, MapWriter& pictures);
+/// One self-contained page: no request leaves it. The same bytes whatever `each` does; its tasks
+/// call pictures.png, from several threads where `each` has them.
+[[nodiscard]] std::string report_html(const ReportData& data, MapWriter& pictures,
+                                      const EachOf& each = in_turn);
 /// The sheets for print, each a page of paper with vector drawings to scale; no request leaves it.
 [[nodiscard]] SheetSet sheets_html(const ReportData& data);
 /// What to measure where, to take on the boat.

@@ -66,7 +66,7 @@ TEST_CASE("a sample is a square of pixels in its own colour", "[report]") {
   map.styles[10].base = {1, 2, 3};
   map.styles[20].clear = true;
   test::PngTwin writer;
-  (void)picture_url(map, sampling, writer);
+  (void)picture_url(map, sampling, still_zoom(sampling), writer);
   REQUIRE(writer.pictures.size() == 1);
   const auto& picture = writer.pictures[0];
   CHECK(picture.width == 700);
