@@ -4,7 +4,9 @@
 
 #include <atomic>
 #include <memory>
+#include <span>
 #include <string>
+#include <vector>
 
 #include "tidelot/layers/opener.hpp"
 #include "tidelot/report/map_writer.hpp"
@@ -32,6 +34,9 @@ struct ProjectionFactors {
   double convergence_deg = 0.0;  ///< grid north from true north, clockwise positive
 };
 [[nodiscard]] ProjectionFactors projection_factors(const std::string& crs, LonLat place);
+/// Of several places, in their order: the system is looked up once.
+[[nodiscard]] std::vector<ProjectionFactors> projection_factors(const std::string& crs,
+                                                                std::span<const LonLat> places);
 
 /// "3.6.2", "9.1.1": for run.json.
 [[nodiscard]] std::string gdal_version();

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
+#include <set>
 #include <vector>
 
 #include "gdal_support.hpp"
@@ -16,6 +17,7 @@
 #include "rehearsal.hpp"
 #include "scatter_file.hpp"
 #include "series_file.hpp"
+#include "tidelot/layers/file_wish.hpp"
 #include "vector_file.hpp"
 
 namespace tidelot::geoio {
@@ -75,15 +77,58 @@ void read_all(RasterSource& source) {
   }
 }
 
-class FileOpener final : public Opener, public SeriesReader {
+constexpr int kChildren = 2;  ///< of which each may take half the memory
+
+/// A file as the library sees it.
+std::string file_name(std::string_view how, const FileRef& file) {
+  return fmt::format("{}|{}|{}|{}|{}|{}", how, file.path.string(), file.variable, file.layer,
+                     file.field, file.crs);
+}
+
+std::string raster_name(const FileRef& file) { return file_name("raster", file); }
+
+std::string scatter_name(const FileRef& file, const std::string& crs, const LonLatBox& box) {
+  return fmt::format("{}|{}|{} {} {} {}", file_name("scatter", file), crs, box.west, box.south,
+                     box.east, box.north);
+}
+
+std::string shapes_name(const FileRef& file, const std::string& where, const std::string& crs,
+                        const LonLatBox& box, const FeatureColumns& columns) {
+  return fmt::format("{}|{}|{}|{}|{}|{} {} {} {}", file_name("shapes", file), where, crs,
+                     columns.setback, columns.status, box.west, box.south, box.east, box.north);
+}
+
+class FileOpener final : public Opener, public SeriesReader, public ForeseeingOpener {
  public:
   using Opener::read_features;
 
   FileOpener(bool allow_ballpark, const std::atomic<int>* stop)
       : allow_ballpark_(allow_ballpark), stop_(stop) {}
 
+  /// Every file is decoded once by one of two children: the largest are begun first.
+  void expect(std::span<const FileWish> wishes) override {
+    std::vector<Decoding> all;
+    for (const FileWish& wish : wishes) {
+      add_decoding(wish, all);
+    }
+    std::stable_sort(all.begin(), all.end(), [](const Decoding& a, const Decoding& b) {
+      return a.work.limits.cpu_s > b.work.limits.cpu_s;
+    });
+    std::vector<Rehearsal> work;
+    for (const Decoding& each : all) {
+      work.push_back(each.work);
+    }
+    const int children = std::min(kChildren, static_cast<int>(work.size()));
+    const std::vector<std::uint8_t> done = rehearse_together(work, children, stop_);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      const std::size_t count = std::min<std::size_t>(done[i], all[i].names.size());
+      decoded_.insert(all[i].names.begin(),
+                      all[i].names.begin() + static_cast<std::ptrdiff_t>(count));
+    }
+  }
+
   std::unique_ptr<RasterSource> open_raster(const FileRef& file, const std::string& key) override {
-    first_in_child(file, key, [&] { read_all(*open_raster_file(file, key)); });
+    first_in_child(file, key, raster_name(file), [&] { read_all(*open_raster_file(file, key)); });
     return open_raster_file(file, key);
   }
 
@@ -93,14 +138,14 @@ class FileOpener final : public Opener, public SeriesReader {
     const auto read = [&] {
       return read_feature_file(file, where, key, crs, box, columns, allow_ballpark_);
     };
-    first_in_child(file, key, read);
+    first_in_child(file, key, shapes_name(file, where, crs, box, columns), read);
     return read();
   }
 
   std::optional<Scatter> read_scatter(const FileRef& file, const std::string& key,
                                       const std::string& crs, const LonLatBox& box) override {
     const auto read = [&] { return read_scatter_file(file, key, crs, box, allow_ballpark_); };
-    first_in_child(file, key, read);
+    first_in_child(file, key, scatter_name(file, crs, box), read);
     return read();
   }
 
@@ -116,7 +161,7 @@ class FileOpener final : public Opener, public SeriesReader {
   TimeSeries read_series(const FileRef& file, const std::string& key,
                          std::span<const std::string_view> standard_names) override {
     const auto read = [&] { return read_series_file(file, key, standard_names); };
-    first_in_child(file, key, read);
+    first_in_child(file, key, "", read);
     return read();
   }
 
@@ -149,16 +194,67 @@ class FileOpener final : public Opener, public SeriesReader {
   }
 
  private:
-  /// Whatever a library decodes is decoded in a child first, whose death is a refusal.
+  /// The decodings that a wish stands for, in their order, by name; its work tells how many of them
+  /// were done.
+  struct Decoding {
+    std::vector<std::string> names;
+    Rehearsal work;
+  };
+
+  /// A file that is not there is left to who asks for it.
+  void add_decoding(const FileWish& wish, std::vector<Decoding>& all) const {
+    try {
+      const InputFile input = find_input(wish.file, wish.key, true);
+      all.push_back(decoding_of(wish));
+      all.back().work.limits = limits_for(input);
+    } catch (const Error&) {
+    }
+  }
+
+  /// Whatever its work throws leaves all of it to be decoded anew, alone.
+  [[nodiscard]] Decoding decoding_of(const FileWish& wish) const {
+    const bool ballpark = allow_ballpark_;
+    const auto read_raster = [wish] { read_all(*open_raster_file(wish.file, wish.key)); };
+    if (wish.as == FileWish::As::shapes) {
+      return {{shapes_name(wish.file, wish.where, wish.crs, wish.box, wish.columns)},
+              {{}, [wish, ballpark]() -> std::uint8_t {
+                 static_cast<void>(read_feature_file(wish.file, wish.where, wish.key, wish.crs,
+                                                     wish.box, wish.columns, ballpark));
+                 return 1;
+               }}};
+    }
+    if (wish.as == FileWish::As::depths) {
+      return {{scatter_name(wish.file, wish.crs, wish.box), raster_name(wish.file)},
+              {{}, [wish, ballpark, read_raster]() -> std::uint8_t {
+                 if (read_scatter_file(wish.file, wish.key, wish.crs, wish.box, ballpark)) {
+                   return 1;
+                 }
+                 read_raster();
+                 return 2;
+               }}};
+    }
+    return {{raster_name(wish.file)}, {{}, [read_raster]() -> std::uint8_t {
+                                         read_raster();
+                                         return 1;
+                                       }}};
+  }
+
+  /// Whatever a library decodes is decoded in a child first, whose death is a refusal. name: what
+  /// is decoded how; what was expected is not decoded again.
   template <typename Decode>
-  void first_in_child(const FileRef& file, const std::string& key, const Decode& decode) {
+  void first_in_child(const FileRef& file, const std::string& key, const std::string& name,
+                      const Decode& decode) {
     const InputFile input = find_input(file, key, true);
+    if (decoded_.contains(name)) {
+      return;
+    }
     rehearse(
         input, limits_for(input), [&] { static_cast<void>(decode()); }, stop_);
   }
 
   bool allow_ballpark_;
   const std::atomic<int>* stop_;
+  std::set<std::string> decoded_;  ///< by a child that lived
 };
 
 }  // namespace

@@ -62,20 +62,33 @@ ObjectHandle projected_system(PJ_CONTEXT* context, const std::string& crs) {
   return in_metres_east_north(context, system.get());
 }
 
-}  // namespace
-
-ProjectionFactors projection_factors(const std::string& crs, LonLat place) {
-  const ContextHandle context = quiet_context();
-  const ObjectHandle system = projected_system(context.get(), crs);
+ProjectionFactors factors_at(PJ* system, const std::string& crs, LonLat place) {
   const PJ_FACTORS found =
-      proj_factors(system.get(), proj_coord(place.lon * kDegree, place.lat * kDegree, 0, 0));
-  if (proj_errno(system.get()) != 0 || !(found.areal_scale > 0.0)) {
+      proj_factors(system, proj_coord(place.lon * kDegree, place.lat * kDegree, 0, 0));
+  if (proj_errno(system) != 0 || !(found.areal_scale > 0.0)) {
     throw Error(Fault::plan, fmt::format("crs: \"{}\" has no scale at {}, {}; choose a system made "
                                          "for the area",
                                          one_line(crs), shortest(place.lon), shortest(place.lat)));
   }
   return {found.tissot_semiminor, found.tissot_semimajor, found.areal_scale,
           found.meridian_convergence / kDegree + 0.0};  // + 0.0: never -0
+}
+
+}  // namespace
+
+std::vector<ProjectionFactors> projection_factors(const std::string& crs,
+                                                  std::span<const LonLat> places) {
+  const ContextHandle context = quiet_context();
+  const ObjectHandle system = projected_system(context.get(), crs);
+  std::vector<ProjectionFactors> all;
+  for (const LonLat place : places) {
+    all.push_back(factors_at(system.get(), crs, place));
+  }
+  return all;
+}
+
+ProjectionFactors projection_factors(const std::string& crs, LonLat place) {
+  return projection_factors(crs, {&place, 1}).front();
 }
 
 }  // namespace tidelot::geoio

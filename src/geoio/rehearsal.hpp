@@ -3,8 +3,11 @@
 
 #include <atomic>
 #include <cstddef>
+#include <cstdint>
 #include <functional>
+#include <span>
 #include <string>
+#include <vector>
 
 #include "input_file.hpp"
 
@@ -29,5 +32,21 @@ struct ChildLimits {
 /// The caller has no other thread. stop: not 0 when this process shall end, Interrupted then.
 void rehearse(const InputFile& input, const ChildLimits& limits,
               const std::function<void()>& decode, const std::atomic<int>* stop = nullptr);
+
+/// One of several files that are decoded side by side.
+struct Rehearsal {
+  ChildLimits limits;
+  std::function<std::uint8_t()> decode;  ///< what of it was decoded, as its caller counts; not 0
+};
+
+/// Runs every `decode` in one of a few child processes, so many at once: a child takes one after
+/// the other. What each gave, in the order of `all`; 0 where it did not come to its end, or threw.
+/// Nothing is refused here: what is 0 is for `rehearse`, alone, which finds out why. So what is
+/// said does not hang on which child took what, or when.
+///
+/// Like `rehearse` otherwise; the children share the memory that one has there.
+[[nodiscard]] std::vector<std::uint8_t> rehearse_together(std::span<const Rehearsal> all,
+                                                          int children,
+                                                          const std::atomic<int>* stop = nullptr);
 
 }  // namespace tidelot::geoio

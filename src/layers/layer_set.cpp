@@ -8,6 +8,7 @@
 
 #include "area_grid.hpp"
 #include "field_layer.hpp"
+#include "file_wishes.hpp"
 #include "land_mask.hpp"
 #include "layer_cover.hpp"
 #include "layer_fields.hpp"
@@ -128,6 +129,9 @@ std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener,
                   {},      {},
                   problems};
   const auto grid_to_degrees = opener.projector(opening.grid.crs, "EPSG:4326", "area.crs", bounds);
+  if (auto* const foreseeing = dynamic_cast<ForeseeingOpener*>(&opener)) {
+    foreseeing->expect(file_wishes(plan, opening.grid, bounds, *grid_to_degrees));
+  }
   auto shared = std::make_shared<Shared>();
   shared->grid = opening.grid;
   shared->crs_name = opener.crs_name(opening.grid.crs);

@@ -21,6 +21,18 @@ void screen_values(const std::optional<Screen>& screen, std::span<float> values)
   }
 }
 
+/// Both at once: every value is judged once.
+void count_and_screen(const std::optional<Screen>& screen, std::span<float> values,
+                      PixelStats& stats) {
+  for (float& value : values) {
+    if (!std::isnan(value)) {
+      const bool believed = !screen || screen->believes(value);
+      stats.add(screen ? screen->conversion(value) : value, believed);
+      value = believed ? value : kNan;
+    }
+  }
+}
+
 void count_values(const std::optional<Screen>& screen, std::span<const float> values,
                   PixelStats& stats) {
   for (const float value : values) {
@@ -68,8 +80,7 @@ PreparedRaster load(RasterSource& source, const Window& window, const std::vecto
   for (std::size_t i = 0; i < bands.size(); ++i) {
     const auto part = std::span(*values).subspan(i * cells(window), cells(window));
     source.read(bands[i], window, part);
-    count_values(screen, part, result.stats);
-    screen_values(screen, part);
+    count_and_screen(screen, part, result.stats);
   }
   result.source = std::make_unique<MemoryRaster>(
       cut(source.info(), window, static_cast<int>(bands.size())), std::move(values));

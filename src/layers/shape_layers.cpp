@@ -13,8 +13,6 @@
 namespace tidelot {
 namespace {
 
-/// Around the area, beyond a rule's setback or a test's distance, shapes are read too: a site's
-/// distance to the nearest one is told although nothing follows from it.
 constexpr double kAround_m = 11100.0;
 
 /// Reads the shapes of a table of the plan, and reports on them.
@@ -65,6 +63,10 @@ void settle(const ClosedPlan& rule, bool food, FeatureLayer& shapes, LayerReport
 
 }  // namespace
 
+double reach_m(const ClosedPlan& rule) { return kAround_m + rule.setback_m; }
+
+double reach_m(const NearPlan& test) { return kAround_m + test.distance_m; }
+
 OutlineMask read_outline(const AreaPlan& area, Projector& grid_to_degrees, Opening& opening) {
   if (!area.outline) {
     return {};
@@ -102,7 +104,7 @@ std::vector<ClosedLayer> read_closed(const Plan& plan, Projector& grid_to_degree
   for (std::size_t i = 0; i < plan.closed.size(); ++i) {
     const ClosedPlan& rule = plan.closed[i];
     const std::string key = fmt::format("closed[{}]", i);
-    const LonLatBox box = degrees_around(opening.grid, grid_to_degrees, kAround_m + rule.setback_m);
+    const LonLatBox box = degrees_around(opening.grid, grid_to_degrees, reach_m(rule));
     FeatureLayer shapes = opened(key, opening, FeatureLayer{}, [&] {
       FeatureLayer read = read_shapes(rule.file, rule.where, key, box, opening,
                                       {rule.setback_field, rule.status_field});
@@ -119,8 +121,7 @@ std::vector<NearLayer> read_near(const Plan& plan, Projector& grid_to_degrees, O
   for (std::size_t i = 0; i < plan.near.size(); ++i) {
     const NearPlan& test = plan.near[i];
     const std::string key = fmt::format("near[{}]", i);
-    const LonLatBox box =
-        degrees_around(opening.grid, grid_to_degrees, kAround_m + test.distance_m);
+    const LonLatBox box = degrees_around(opening.grid, grid_to_degrees, reach_m(test));
     FeatureLayer shapes = opened(key, opening, FeatureLayer{}, [&] {
       return read_shapes(test.file, test.where, key, box, opening);
     });

@@ -27,4 +27,9 @@ namespace tidelot {
 [[nodiscard]] std::vector<NearLayer> read_near(const Plan& plan, Projector& grid_to_degrees,
                                                Opening& opening);
 
+/// How far around the area shapes are read, m: beyond a rule's setback or a test's distance, too,
+/// as a site's distance to the nearest one is told although nothing follows from it.
+[[nodiscard]] double reach_m(const ClosedPlan& rule);
+[[nodiscard]] double reach_m(const NearPlan& test);
+
 }  // namespace tidelot

@@ -15,17 +15,18 @@ constexpr int kTileSide = 64;
 /// no longer honest.
 constexpr double kMostScaleError = 0.001;
 
-/// Corners, middles of the sides and the middle.
-std::vector<geoio::ProjectionFactors> factors_over(const Grid& grid, Projector& to_lonlat) {
-  std::vector<geoio::ProjectionFactors> all;
+/// Of the grid's middle first, then of its corners, the middles of its sides, and the middle.
+std::vector<geoio::ProjectionFactors> factors_over(const Grid& grid, LonLat middle,
+                                                   Projector& to_lonlat) {
+  std::vector<LonLat> places{middle};
   for (const double right : {0.0, 0.5, 1.0}) {
     for (const double up : {0.0, 0.5, 1.0}) {
       const XY place{grid.west + right * (grid.east() - grid.west),
                      grid.south() + up * (grid.north - grid.south())};
-      all.push_back(geoio::projection_factors(grid.crs, lonlat_of(to_lonlat, place)));
+      places.push_back(lonlat_of(to_lonlat, place));
     }
   }
-  return all;
+  return geoio::projection_factors(grid.crs, places);
 }
 
 void measure_grid(Area& area) {
@@ -35,11 +36,12 @@ void measure_grid(Area& area) {
                   lonlat_of(to, {grid.east(), grid.south()}),
                   lonlat_of(to, {grid.west, grid.south()})};
   area.middle = lonlat_of(to, {(grid.west + grid.east()) / 2.0, (grid.north + grid.south()) / 2.0});
-  const auto factors = geoio::projection_factors(grid.crs, area.middle);
+  const auto all = factors_over(grid, area.middle, to);
+  const geoio::ProjectionFactors& factors = all.front();
   area.scale = std::sqrt(factors.areal_scale);
   area.areal_scale = factors.areal_scale;
   area.convergence_deg = factors.convergence_deg;
-  area.scale_error = scale_error(area.scale, factors_over(grid, to));
+  area.scale_error = scale_error(area.scale, std::span(all).subspan(1));
   if (area.scale_error > kMostScaleError) {
     area.warnings.push_back(fmt::format(
         "area.crs: lengths on this grid are off by up to {:.2f} %, and setbacks with them; choose "

@@ -115,6 +115,45 @@ TEST_CASE("a run that is asked to stop does not wait for a decoder", "[geoio]") 
   ::sigaction(SIGUSR1, &before, nullptr);
 }
 
+std::vector<std::uint8_t> together(const std::vector<std::function<std::uint8_t()>>& decodes,
+                                   int children, const ChildLimits& limits = {}) {
+  std::vector<Rehearsal> all;
+  for (const auto& decode : decodes) {
+    all.push_back({limits, decode});
+  }
+  return rehearse_together(all, children);
+}
+
+TEST_CASE("several decoders tell what each has done, however many children there are", "[geoio]") {
+  for (const int children : {1, 2, 5}) {
+    CHECK(together({[] { return 1; }, [] { return 2; }, [] { return 1; }}, children) ==
+          std::vector<std::uint8_t>{1, 2, 1});
+  }
+  CHECK(together({}, 2).empty());
+}
+
+TEST_CASE("of several decoders one that dies, or throws, is left to be tried alone", "[geoio]") {
+  const auto dies = []() -> std::uint8_t {
+    std::signal(SIGSEGV, SIG_DFL);
+    ::raise(SIGSEGV);
+    return 1;
+  };
+  const auto throws = []() -> std::uint8_t { throw std::runtime_error("damaged"); };
+  const auto good = []() -> std::uint8_t { return 1; };
+  CHECK(together({throws, good}, 1) == std::vector<std::uint8_t>{0, 1});
+  CHECK(together({good, dies, good}, 1) == std::vector<std::uint8_t>{1, 0, 0});
+  const auto two = together({dies, good, good}, 2);  // the other child goes on
+  CHECK(two == std::vector<std::uint8_t>{0, 1, 1});
+}
+
+TEST_CASE("of several decoders one that never ends is stopped", "[geoio]") {
+  const auto endless = []() -> std::uint8_t {
+    for (volatile unsigned i = 0;; i = i + 1) {
+    }
+  };
+  CHECK(together({endless}, 1, {1, 4096}) == std::vector<std::uint8_t>{0});
+}
+
 TEST_CASE("a large file may take longer", "[geoio]") {
   const fs::path path = fs::temp_directory_path() / ("large-" + std::to_string(::getpid()));
   std::ofstream(path) << "x";
