@@ -162,10 +162,10 @@ static_assert(std::atomic<std::size_t>::is_always_lock_free);  // shared between
   for (std::size_t i = board.take(); i < all.size(); i = board.take()) {
     limit_time(all[i].limits.cpu_s);
     if (const int status = status_of([&] { board.marks()[i] = all[i].decode(); }); status != 0) {
-      ::_exit(status);
+      ::_exit(status);  // ends the child
     }
   }
-  ::_exit(0);
+  ::_exit(0);  // ends the child
 }
 
 std::string why_it_died(int signal, const ChildLimits& limits) {
