@@ -37,6 +37,13 @@ struct RunOptions {
   bool resume = false;  ///< go on with what a stopped run left in `out`, where it is the same run
 };
 
+/// One of `of` parts of a run, which processes of their own compute; 1..of.
+struct Part {
+  int number = 1;
+  int of = 1;
+};
+inline constexpr int kMostParts = 9999;
+
 /// A run that a signal stopped when part of it was finished and is kept; what() says where.
 class StoppedRun : public Interrupted {
  public:
@@ -68,7 +75,31 @@ struct RunSummary {
 [[nodiscard]] std::filesystem::path default_out(const std::filesystem::path& plan);
 
 /// The main job: layers -> season -> growth -> criteria -> sites -> report. Writes options.out.
+/// Where the process is the first of an MPI job (run/ranks.hpp), the others help with the tiles.
 [[nodiscard]] RunSummary scout(const Plan& plan, const RunOptions& options);
+/// What the other processes of an MPI job do: some of the tiles; they write nothing.
+void help_scout(const Plan& plan, const RunOptions& options);
+
+/// What a part says at its end.
+struct PartSummary {
+  std::filesystem::path file;
+  std::size_t tiles = 0;      ///< that it holds
+  std::size_t all_tiles = 0;  ///< of the run
+  std::vector<int> missing;   ///< numbers of the parts that do not stand yet, as of now
+  std::vector<std::string> warnings;
+  double seconds = 0.0;
+};
+/// Grows and scores the tiles of one part and keeps them in a file of options.out, beside an
+/// earlier result. Several may run at once.
+[[nodiscard]] PartSummary scout_part(const Plan& plan, const RunOptions& options, const Part& part);
+/// scout() with the tiles of the parts in options.out, which go away when the result stands.
+/// Error(input) when one is missing, not whole or of another run: it names the command that makes
+/// it.
+[[nodiscard]] RunSummary join(const Plan& plan, const RunOptions& options);
+/// The words that compute a part, and those that join all.
+[[nodiscard]] std::string part_command(const Plan& plan, const RunOptions& options,
+                                       const Part& part);
+[[nodiscard]] std::string join_command(const Plan& plan, const RunOptions& options);
 
 /// Opens every layer and runs nothing. What is wrong with a layer is gathered, so that a user can
 /// mend all of it at once; what keeps the grid from being made is thrown.

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "tidelot/core/grid.hpp"
+#include "tidelot/run.hpp"
 
 namespace tidelot::cli {
 
@@ -16,6 +17,7 @@ struct ScoutWords {
   int threads = 0;
   bool quiet = false;
   bool resume = false;
+  std::string part{};  ///< "K/N"; "": the whole run
 };
 
 struct CompareWords {
@@ -33,11 +35,15 @@ enum class ExplainAs { text, csv, json };
 
 /// One function a command; each prints to stdout and returns the exit status. Failures are thrown.
 int scout(const ScoutWords& words);
+int join(const ScoutWords& words);
 int compare(const CompareWords& words);
 int check(const std::string& plan, bool json);
 int explain(const std::string& plan, LonLat at, ExplainAs form);
 int crops(const std::string& name);
 int start(const std::string& folder);
+
+/// "2/8" -> the second of eight parts. Throws Error(plan).
+[[nodiscard]] Part parse_part(const std::string& text);
 
 /// "-30.05,41.03" -> position. Throws Error(plan).
 [[nodiscard]] LonLat parse_lonlat(const std::string& text);

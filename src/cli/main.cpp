@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <CLI/CLI.hpp>
+#include <chrono>
 #include <cstdio>
 #include <exception>
 #include <new>
 #include <string>
+#include <thread>
 
 #include "cli/print.hpp"
 #include "cli/words.hpp"
+#include "run/ranks.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/run.hpp"
 
@@ -16,16 +19,24 @@ using namespace tidelot;
 
 constexpr int kSignalBase = 128;
 
-/// One line on stderr, whatever the text holds.
+/// Processes of a job mostly fail alike, and the first one says it; the others wait so long for it
+/// to end them before they speak for themselves.
+constexpr std::chrono::seconds kFirstSpeaks(2);
+
+/// One line on stderr, whatever the text holds. It ends the other processes of a job.
 int fail(int status, std::string line) {
   for (char& c : line) {
     c = c == '\n' || c == '\r' ? ' ' : c;
   }
+  if (run::place().rank > 0) {
+    std::this_thread::sleep_for(kFirstSpeaks);
+  }
   std::fprintf(stderr, "tidelot: %s\n", line.c_str());
+  run::end_ranks(status);
   return status;
 }
 
-int run(int argc, char** argv) {
+int run_words(int argc, char** argv) {
   CLI::App app;
   cli::Words words;
   cli::add_commands(app, words);
@@ -46,7 +57,7 @@ int run(int argc, char** argv) {
 
 int main(int argc, char** argv) {
   try {
-    return run(argc, argv);
+    return run_words(argc, argv);
   } catch (const Error& error) {
     return fail(static_cast<int>(error.fault()), error.what());
   } catch (const StoppedRun& stop) {

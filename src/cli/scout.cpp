@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <optional>
 
 #include "cli/commands.hpp"
 #include "cli/print.hpp"
@@ -11,6 +12,7 @@
 #include "cli/signals.hpp"
 #include "report/site_figures.hpp"
 #include "report/spread_words.hpp"
+#include "run/ranks.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/report/sheets_pdf.hpp"
@@ -145,25 +147,9 @@ std::string print_pdf(const std::filesystem::path& out, const std::string& folde
       fmt::join(sheet_browsers(), ", "));
 }
 
-}  // namespace
-
-int scout(const ScoutWords& words) {
-  const Plan plan = read_plan(words.plan);
-  if (!words.sheets.empty()) {
-    check_sheets_folder(words.sheets);
-  }
-  const std::atomic<int>& stop = catch_signals();
-  RunOptions options;
-  options.out = words.out.empty() ? default_out(plan.path) : std::filesystem::path(words.out);
-  options.threads = words.threads;
-  options.stop_signal = &stop;
-  options.resume = words.resume;
-  RunSummary summary;
-  {
-    ProgressPrinter progress(words.quiet);
-    options.progress = [&progress](const Progress& p) { progress(p); };
-    summary = tidelot::scout(plan, options);
-  }
+/// Tells what a run found, and writes the PDF of its sheets.
+void print_run(const ScoutWords& words, const Plan& plan, const RunSummary& summary,
+               const std::atomic<int>& stop) {
   print_warnings(summary.warnings);
   print_kept(summary);
   print_water(summary);
@@ -179,11 +165,106 @@ int scout(const ScoutWords& words) {
   print_basis(summary.sites.ranked, plan);
   print_together(summary.sites.ranked, plan.report.units);
   print_sheets(summary);
-  print(fmt::format("Results in {} ({:.1f} s); open report.html there.\n", options.out.string(),
+  print(fmt::format("Results in {} ({:.1f} s); open report.html there.\n", summary.out.string(),
                     summary.seconds));
   if (!words.sheets.empty()) {
-    print(print_pdf(options.out, words.sheets, stop) + "\n");
+    print(print_pdf(summary.out, words.sheets, stop) + "\n");
   }
+}
+
+/// What a part did, and how to go on.
+void print_part(const Plan& plan, const RunOptions& options, const Part& part,
+                const PartSummary& s) {
+  print_warnings(s.warnings);
+  print(fmt::format("Part {} of {}: {} of {} tiles in {} ({:.1f} s).\n", part.number, part.of,
+                    s.tiles, s.all_tiles, s.file.string(), s.seconds));
+  print(s.missing.empty()
+            ? fmt::format("All parts stand. Go on with: {}\n", join_command(plan, options))
+            : fmt::format("Missing: {}. When all stand, go on with: {}\n",
+                          fmt::join(s.missing, ", "), join_command(plan, options)));
+}
+
+/// Calls run(options) with what the words say, and shows how far it is.
+template <typename Run>
+auto with_progress(const ScoutWords& words, RunOptions& options, const Run& run) {
+  ProgressPrinter progress(words.quiet);
+  options.progress = [&progress](const Progress& p) { progress(p); };
+  return run();
+}
+
+RunOptions options_of(const ScoutWords& words, const Plan& plan) {
+  RunOptions options;
+  options.out = words.out.empty() ? default_out(plan.path) : std::filesystem::path(words.out);
+  options.threads = words.threads;
+  options.resume = words.resume;
+  return options;
+}
+
+/// Processes of a job would all write the same.
+void refuse_ranks(const run::Place& place, const char* what) {
+  if (place.ranks > 1) {
+    throw Error(Fault::plan,
+                fmt::format("{} is for one process, and a launcher started {}; start it alone",
+                            what, place.ranks));
+  }
+}
+
+}  // namespace
+
+Part parse_part(const std::string& text) {
+  Part part;
+  if (std::sscanf(text.c_str(), "%9d/%9d", &part.number, &part.of) != 2 ||
+      fmt::format("{}/{}", part.number, part.of) != text || part.number < 1 ||
+      part.number > part.of || part.of > kMostParts) {
+    throw Error(Fault::plan, fmt::format("--part {}: is not K/N with K from 1 to N and N at most "
+                                         "{}, such as 2/8",
+                                         text, kMostParts));
+  }
+  return part;
+}
+
+int scout(const ScoutWords& words) {
+  const run::Place place = run::join_ranks();
+  const std::optional<Part> part =
+      words.part.empty() ? std::nullopt : std::optional(parse_part(words.part));
+  if (part) {
+    refuse_ranks(place, "--part");
+  }
+  const Plan plan = read_plan(words.plan);
+  RunOptions options = options_of(words, plan);
+  if (place.ranks > 1 && options.threads == 0) {
+    options.threads = 1;
+  }
+  if (place.rank > 0) {  // a signal ends it: it has nothing to leave
+    help_scout(plan, options);
+    return 0;
+  }
+  if (!words.sheets.empty()) {
+    check_sheets_folder(words.sheets);
+  }
+  const std::atomic<int>& stop = catch_signals();
+  options.stop_signal = &stop;
+  if (part) {
+    print_part(plan, options, *part,
+               with_progress(words, options, [&] { return scout_part(plan, options, *part); }));
+    return 0;
+  }
+  print_run(words, plan,
+            with_progress(words, options, [&] { return tidelot::scout(plan, options); }), stop);
+  return 0;
+}
+
+int join(const ScoutWords& words) {
+  refuse_ranks(run::join_ranks(), "join");
+  const Plan plan = read_plan(words.plan);
+  if (!words.sheets.empty()) {
+    check_sheets_folder(words.sheets);
+  }
+  const std::atomic<int>& stop = catch_signals();
+  RunOptions options = options_of(words, plan);
+  options.stop_signal = &stop;
+  print_run(words, plan,
+            with_progress(words, options, [&] { return tidelot::join(plan, options); }), stop);
   return 0;
 }
 

@@ -9,20 +9,40 @@
 namespace tidelot::cli {
 namespace {
 
+/// What runs that end in a report share. The option of the sheets.
+CLI::Option* add_run_words(CLI::App& command, ScoutWords& words) {
+  command.add_option("plan", words.plan, "The plan file")->required()->option_text("PLAN");
+  command.add_option("--out", words.out, "Folder for the results (PLAN-out beside the plan)")
+      ->option_text("DIR");
+  command
+      .add_option("--threads", words.threads,
+                  "Workers (one a core; one a process under an MPI launcher)")
+      ->check(CLI::Range(1, 1024))
+      ->option_text("N");
+  command.add_flag("--quiet", words.quiet, "No progress");
+  return command.add_option("--sheets", words.sheets, "Folder for the sheets for print as PDF")
+      ->option_text("DIR");
+}
+
 void add_scout(CLI::App& app, Words& all) {
   ScoutWords& words = all.scout;
   CLI::App* command = app.add_subcommand("scout", "Map a bay and rank its sites (the main job)");
-  command->add_option("plan", words.plan, "The plan file")->required()->option_text("PLAN");
-  command->add_option("--out", words.out, "Folder for the results (PLAN-out beside the plan)")
-      ->option_text("DIR");
-  command->add_option("--threads", words.threads, "Workers (one a core)")
-      ->check(CLI::Range(1, 1024))
-      ->option_text("N");
-  command->add_flag("--resume", words.resume, "Go on with a run that was stopped");
-  command->add_option("--sheets", words.sheets, "Folder for the sheets for print as PDF")
-      ->option_text("DIR");
-  command->add_flag("--quiet", words.quiet, "No progress");
+  CLI::Option* sheets = add_run_words(*command, words);
+  CLI::Option* resume =
+      command->add_flag("--resume", words.resume, "Go on with a run that was stopped");
+  command->add_option("--part", words.part, "Only part K of N, for tidelot join")
+      ->excludes(resume)
+      ->excludes(sheets)
+      ->option_text("K/N");
   command->callback([&] { all.command = [&] { return scout(words); }; });
+}
+
+void add_join(CLI::App& app, Words& all) {
+  ScoutWords& words = all.join;
+  CLI::App* command =
+      app.add_subcommand("join", "Make the results of a run that was computed in parts");
+  add_run_words(*command, words);
+  command->callback([&] { all.command = [&] { return join(words); }; });
 }
 
 void add_check(CLI::App& app, Words& all) {
@@ -102,6 +122,7 @@ void add_commands(CLI::App& app, Words& words) {
   app.require_subcommand(1);
   app.failure_message(CLI::FailureMessage::simple);
   add_scout(app, words);
+  add_join(app, words);
   add_check(app, words);
   add_explain(app, words);
   add_compare(app, words);

@@ -27,6 +27,7 @@ struct ExplainWords {
 /// What stands on the command line.
 struct Words {
   ScoutWords scout;
+  ScoutWords join;
   CheckWords check;
   ExplainWords explain;
   CompareWords compare;

@@ -46,6 +46,11 @@ bool is_work_folder(const fs::path& path) {
          fs::is_directory(fs::symlink_status(path));
 }
 
+bool is_part(const fs::path& path) {
+  return path.filename().string().rfind(kPartPrefix, 0) == 0 &&
+         fs::is_regular_file(fs::symlink_status(path));
+}
+
 /// A run stages run.json before it moves anything, so a work folder with one may have moved files.
 bool died_while_moving(const fs::path& work) { return is_run_json(work / "new" / kRunJson); }
 
@@ -107,7 +112,9 @@ void check_folder(const fs::path& folder) {
   refuse_linked_maps(folder);
   const std::vector<fs::path> inside = entries(folder);
   std::for_each(inside.begin(), inside.end(), refuse_other_run);
-  const bool empty = std::all_of(inside.begin(), inside.end(), is_work_folder);
+  const bool empty = std::all_of(inside.begin(), inside.end(), [](const fs::path& entry) {
+    return is_work_folder(entry) || is_part(entry);
+  });
   if (!empty && std::none_of(inside.begin(), inside.end(), says_tidelot)) {
     throw Error(Fault::output,
                 fmt::format("{}: is not empty and holds no run.json of tidelot, so nothing in it "
@@ -134,6 +141,16 @@ void sweep_dead_runs(const fs::path& folder, const fs::path& work, Unfinished le
     }
     os::discard(entry);
   }
+}
+
+std::vector<fs::path> part_files(const fs::path& folder) {
+  std::vector<fs::path> found;
+  if (fs::is_directory(folder)) {
+    found = entries(folder);
+    std::erase_if(found, [](const fs::path& entry) { return !is_part(entry); });
+    std::sort(found.begin(), found.end());
+  }
+  return found;
 }
 
 std::vector<std::string> own_files(const fs::path& folder) {

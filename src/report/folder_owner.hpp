@@ -14,7 +14,7 @@ inline constexpr std::string_view kLockName = "lock";
 inline constexpr std::string_view kUnfinished = "unfinished";
 
 /// Throws Error(output) when `folder` is a file, when another run is writing to it, or when it
-/// holds something and nothing says that it is tidelot's.
+/// holds something and nothing says that it is tidelot's; parts of a run are nothing.
 void check_folder(const std::filesystem::path& folder);
 
 /// Removes the work folders of runs that died. Where one died in the middle of moving its files
@@ -23,6 +23,9 @@ void check_folder(const std::filesystem::path& folder);
 /// Error(output) when another run began meanwhile.
 void sweep_dead_runs(const std::filesystem::path& folder, const std::filesystem::path& work,
                      Unfinished left);
+
+/// Parts of a run in the folder, finished or not, by name; none where there is no folder.
+[[nodiscard]] std::vector<std::filesystem::path> part_files(const std::filesystem::path& folder);
 
 /// tidelot's own files in the folder and their side-cars, run.json first.
 [[nodiscard]] std::vector<std::string> own_files(const std::filesystem::path& folder);

@@ -101,6 +101,12 @@ void sync_folders(const fs::path& folder, const std::vector<std::string>& names)
 
 }  // namespace
 
+void make_part_folder(const fs::path& folder) {
+  const fs::path whole = fs::absolute(folder).lexically_normal();
+  check_folder(whole);
+  make_folders(whole.has_filename() ? whole : whole.parent_path());
+}
+
 OutputFolder::OutputFolder(fs::path folder, Unfinished left)
     : folder_(fs::absolute(std::move(folder)).lexically_normal()) {
   if (!folder_.has_filename()) {

@@ -10,6 +10,8 @@ inline constexpr std::string_view kRunJson = "run.json";
 /// In the folder of a comparison: the runs of its plans.
 inline constexpr std::string_view kBays = "bays";
 inline constexpr std::string_view kWorkPrefix = ".tidelot-work-";
+/// Files that hold a part of a run each, until they are joined.
+inline constexpr std::string_view kPartPrefix = ".tidelot-part-";
 
 /// Every file that a run can leave in its folder. Nothing else in it is ever removed.
 inline constexpr std::array<std::string_view, 36> kOutputNames{"maps/suitability.tif",

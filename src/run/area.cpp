@@ -105,7 +105,7 @@ int tile_side(const Grid& grid) {
 }
 
 int group_side(const Grid& grid) {
-  constexpr int kGroupSide = 4;
+  constexpr int kGroupSide = 2;  // more shares more nodes, and leaves small bays to one worker
   return std::clamp(static_cast<int>(kTileWidth_m / (grid.cell_m * tile_side(grid))), 1,
                     kGroupSide);
 }

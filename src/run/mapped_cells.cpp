@@ -47,7 +47,7 @@ int reserve(int fd, std::size_t bytes) {
 }
 
 std::span<std::byte> mapped(int fd, std::size_t bytes) {
-  const int kind = fd < 0 ? MAP_PRIVATE | MAP_ANONYMOUS : MAP_SHARED;
+  const int kind = fd < 0 ? MAP_PRIVATE | MAP_ANONYMOUS | MAP_NORESERVE : MAP_SHARED;
   void* at = ::mmap(nullptr, bytes, PROT_READ | PROT_WRITE, kind, fd, 0);
   return at == MAP_FAILED ? std::span<std::byte>() : std::span(static_cast<std::byte*>(at), bytes);
 }
@@ -98,6 +98,12 @@ MappedCells::~MappedCells() {
 
 void MappedCells::release() const noexcept {
   if (in_file_ && !bytes_.empty()) {
+    ::madvise(bytes_.data(), bytes_.size(), MADV_DONTNEED);
+  }
+}
+
+void MappedCells::forget() noexcept {
+  if (!in_file_ && !bytes_.empty()) {
     ::madvise(bytes_.data(), bytes_.size(), MADV_DONTNEED);
   }
 }

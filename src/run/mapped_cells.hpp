@@ -13,7 +13,7 @@ namespace tidelot::run {
 class MappedCells {
  public:
   MappedCells() = default;
-  /// Zeros in memory.
+  /// Zeros in memory; it is taken as it is written to.
   explicit MappedCells(std::size_t bytes);
   /// A file of so many bytes: the one that stands there when it has the size, zeros otherwise. Its
   /// blocks are reserved, so a full disk shows here and not half way: Error(output), naming it.
@@ -26,6 +26,9 @@ class MappedCells {
   /// Gives a file's pages back to the system; they come again when they are looked at. Other
   /// threads may go on reading and writing. Nothing happens to memory of the process.
   void release() const noexcept;
+  /// Drops memory of the process: zeros again, and what was taken is free. Nothing happens to a
+  /// file.
+  void forget() noexcept;
 
  private:
   std::span<std::byte> bytes_;

@@ -90,6 +90,8 @@ Maps::Maps(std::size_t cells, const MapChoice& choice) : Maps(cells, choice, nul
   }
 }
 
+Maps Maps::scratch(std::size_t cells, const MapChoice& choice) { return {cells, choice, nullptr}; }
+
 Maps::Maps(std::size_t cells, const MapChoice& choice, const std::filesystem::path& file)
     : Maps(cells, choice, &file) {}
 

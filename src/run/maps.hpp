@@ -43,7 +43,7 @@ struct MapChoice {
   std::size_t depth_sources = 1;  ///< more than one: which of them
 };
 
-/// Every map of a run, grid.size() values each, row by row. They start as not known.
+/// Every map of a run, grid.size() values each, row by row. They start as not known, but scratch().
 struct Maps {
   std::span<float> suitability, yield_kg_per_m, nitrogen_g_per_m, depth_low_water;
   std::span<float> outplant, last_haul, harvests;
@@ -60,6 +60,9 @@ struct Maps {
 
   /// In memory.
   explicit Maps(std::size_t cells, const MapChoice& choice = {});
+  /// In memory that is taken tile by tile as they are cleared, for those who keep few tiles; what
+  /// was not cleared holds nothing sensible.
+  [[nodiscard]] static Maps scratch(std::size_t cells, const MapChoice& choice);
   /// In a file, as MappedCells; what stood in it stays.
   Maps(std::size_t cells, const MapChoice& choice, const std::filesystem::path& file);
 
@@ -74,6 +77,8 @@ struct Maps {
   [[nodiscard]] std::size_t bytes_a_cell() const;
   /// As MappedCells.
   void release() const noexcept { memory_.release(); }
+  /// As MappedCells; no cell holds anything sensible then.
+  void forget() noexcept { memory_.forget(); }
 
  private:
   /// One map as bytes.

@@ -2,12 +2,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <atomic>
 #include <chrono>
 #include <filesystem>
+#include <functional>
 #include <future>
 
 #include "geoio/geoio.hpp"
+#include "report/folder_owner.hpp"
+#include "report/os_file.hpp"
 #include "report/spread_words.hpp"
 #include "run/area.hpp"
 #include "run/bay.hpp"
@@ -15,6 +17,8 @@
 #include "run/identity.hpp"
 #include "run/input_watch.hpp"
 #include "run/map_files.hpp"
+#include "run/part_file.hpp"
+#include "run/ranks.hpp"
 #include "run/record.hpp"
 #include "run/site_centre.hpp"
 #include "run/site_farm.hpp"
@@ -22,8 +26,9 @@
 #include "run/site_limits.hpp"
 #include "run/site_positions.hpp"
 #include "run/site_spread.hpp"
-#include "run/tile_job.hpp"
+#include "run/stages.hpp"
 #include "run/tile_ledger.hpp"
+#include "run/tile_loop.hpp"
 #include "run/what_if.hpp"
 #include "run/workers.hpp"
 #include "tidelot/core/error.hpp"
@@ -37,97 +42,14 @@ namespace {
 
 using run::Area;
 using run::Maps;
+using run::Scored;
+using run::Stages;
+using run::stop_if_asked;
+using run::TileLoop;
 using Clock = std::chrono::steady_clock;
-
-/// Names the stages, times them and tells the caller how far each is.
-class Stages {
- public:
-  explicit Stages(const RunOptions& options) : options_(options) {}
-
-  void begin(std::string name, std::size_t total) {
-    end();
-    name_ = std::move(name);
-    total_ = total;
-    done_ = 0;
-    start_ = Clock::now();
-    tell();
-  }
-  void advance(std::size_t count) {
-    done_ += count;
-    tell();
-  }
-  void end() {
-    if (!name_.empty()) {
-      timings_.push_back({name_, seconds()});
-      name_.clear();
-    }
-  }
-  [[nodiscard]] const std::vector<run::Timing>& timings() const { return timings_; }
-
- private:
-  [[nodiscard]] double seconds() const {
-    return std::chrono::duration<double>(Clock::now() - start_).count();
-  }
-  void tell() const {
-    if (options_.progress) {
-      options_.progress({name_, done_, total_, seconds()});
-    }
-  }
-
-  const RunOptions& options_;
-  std::string name_;
-  std::size_t total_ = 0;
-  std::size_t done_ = 0;
-  Clock::time_point start_ = Clock::now();
-  std::vector<run::Timing> timings_;
-};
-
-void stop_if_asked(const RunOptions& options) {
-  if (options.stop_signal != nullptr && options.stop_signal->load() != 0) {
-    throw Interrupted(options.stop_signal->load());
-  }
-}
-
-/// What the tile loop tells besides the maps.
-struct Scored {
-  run::GroupCounts counted;    ///< over all tiles
-  std::size_t kept_cells = 0;  ///< in groups that an earlier run had finished
-};
 
 std::filesystem::path ledger_in(const OutputFolder& folder) {
   return folder.unfinished() / "tiles";
-}
-
-/// Grows and scores every group of tiles that is not finished yet.
-Scored score_tiles(const Plan& plan, const Area& area, const run::TileJob& job,
-                   const RunOptions& options, Stages& stages, Maps& maps, run::TileLedger& ledger) {
-  const Grid& grid = *job.grid;
-  const std::vector<run::TileGroup> groups = run::tile_groups(grid, job.members != nullptr);
-  const int count = std::min(run::workers_for(options.threads), static_cast<int>(groups.size()));
-  std::vector<run::Worker> workers = run::workers_of(plan, area, job, count);
-  std::vector<run::GroupCounts> counted(groups.size());
-  std::atomic<std::size_t> kept_cells = 0;
-  stages.begin("growing and scoring", grid.size());
-  run::for_each(
-      groups.size(), count, options.stop_signal,
-      [&](std::size_t item, int worker) {
-        const Tile& here = groups[item].area;
-        if (auto kept =
-                ledger.goes_on() ? ledger.kept(item, maps.bytes_of(grid, here)) : std::nullopt) {
-          counted[item] = std::move(*kept);
-          kept_cells += here.size();
-          return;
-        }
-        counted[item] =
-            run::run_group(groups[item], job, workers[static_cast<std::size_t>(worker)], maps);
-        ledger.add(item, maps.bytes_of(grid, here), counted[item]);
-      },
-      [&](std::size_t item) { stages.advance(groups[item].area.size()); });
-  Scored out{{run::MemberCells(job.members != nullptr ? job.members->size() : 0), {}}, kept_cells};
-  for (const run::GroupCounts& each : counted) {
-    out.counted.add(each);
-  }
-  return out;
 }
 
 BayMembers members_of(const run::MemberCells& counted, const Grid& grid, double areal_scale) {
@@ -243,16 +165,20 @@ std::vector<std::string> output_names(const std::vector<MapFile>& maps,
   return names;
 }
 
-/// The maps that the plan asks for, in a file of the folder, and what is known of the whole grid.
-Maps maps_for(const Plan& plan, const Grid& grid, const run::GridParts& parts,
-              const OutputFolder& folder) {
+/// The maps that the plan asks for.
+run::MapChoice choice_of(const Plan& plan, const run::GridParts& parts) {
   run::MapChoice choice;
   choice.lowest = plan.combine == Combine::both;
   choice.axis = plan.current.may_have_axis();
   choice.spread = parts.members() != nullptr;
   choice.open = plan.report.what_if;
   choice.depth_sources = plan.depth.sources().size();
-  Maps maps(grid.size(), choice, folder.unfinished() / "cells");
+  return choice;
+}
+
+/// The maps in a file of the folder, and what is known of the whole grid.
+Maps maps_for(const TileLoop& loop, const run::GridParts& parts, const OutputFolder& folder) {
+  Maps maps(loop.grid().size(), loop.choice, folder.unfinished() / "cells");
   maps.waves = parts.waves();
   maps.landing_m = parts.landing_m();
   return maps;
@@ -328,19 +254,38 @@ std::vector<std::string> write_results(const Plan& plan, const Area& area, const
   return output_names(files, styles);
 }
 
+/// What is known before the first tile.
+struct Ready {
+  Ready(const Plan& plan, Area& area, const RunOptions& options, Stages& stages)
+      : inputs(area.layers->files()),
+        identity(std::async(std::launch::async,
+                            [&] { return run::identity_of(plan, area.layers->files()); })),
+        parts((stages.begin("closed areas, waves and distances", 0), plan), area, options.threads,
+              options.stop_signal),
+        loop{plan, area, parts.job(), choice_of(plan, parts), identity.get(), options, stages} {}
+
+  run::InputWatch inputs;
+  std::future<std::string> identity;
+  run::GridParts parts;
+  TileLoop loop;
+};
+
+/// Fills the maps.
+using Scoring = std::function<Scored(const TileLoop&, Maps&, const OutputFolder&)>;
+
+Scored compute(const TileLoop& loop, Maps& maps, const OutputFolder& folder) {
+  run::TileLedger ledger(ledger_in(folder), loop.identity);
+  return run::score_tiles(loop, maps, ledger);
+}
+
 /// Everything after the layers are open.
 RunSummary scout_into(OutputFolder& folder, const Plan& plan, Area& area, run::Printing& printing,
-                      const RunOptions& options, Stages& stages) {
+                      const RunOptions& options, Stages& stages, const Scoring& scoring) {
   const Grid& grid = area.layers->grid();
-  const run::InputWatch inputs(area.layers->files());
-  std::future<std::string> identity =
-      std::async(std::launch::async, [&] { return run::identity_of(plan, area.layers->files()); });
-  stages.begin("closed areas, waves and distances", 0);
-  const run::GridParts parts(plan, area, options.threads, options.stop_signal);
-  const std::string id = identity.get();
-  Maps maps = maps_for(plan, grid, parts, folder);
-  run::TileLedger ledger(ledger_in(folder), id);
-  const Scored scored = score_tiles(plan, area, parts.job(), options, stages, maps, ledger);
+  const Ready ready(plan, area, options, stages);
+  const run::GridParts& parts = ready.parts;
+  Maps maps = maps_for(ready.loop, parts, folder);
+  const Scored scored = scoring(ready.loop, maps, folder);
 
   RunSummary summary = summary_of(plan, area, maps, options);
   if (options.resume) {
@@ -363,12 +308,68 @@ RunSummary scout_into(OutputFolder& folder, const Plan& plan, Area& area, run::P
                      run::workers_for(options.threads),
                      parts.members() != nullptr ? &parts.members()->inputs() : nullptr,
                      scored.counted.lattice,
-                     id,
+                     ready.loop.identity,
                      run::bay_of(plan, area.areal_scale, summary, std::move(bay_members))};
   folder.write("run.json", run::run_json(record));
-  inputs.check();
+  ready.inputs.check();
   folder.commit();
   return summary;
+}
+
+double seconds_since(Clock::time_point start) {
+  return std::chrono::duration<double>(Clock::now() - start).count();
+}
+
+/// The parts that stand in the folder. Error(input) unless they are all of one number of parts.
+std::vector<Part> complete_parts(const Plan& plan, const RunOptions& options) {
+  std::vector<Part> parts = run::parts_in(options.out);
+  if (parts.empty()) {
+    throw Error(Fault::input,
+                fmt::format("{}: holds no part of a run; make each of them, here the first of "
+                            "two: {}",
+                            options.out.string(), part_command(plan, options, {1, 2})));
+  }
+  const Part& last = parts.back();
+  if (parts.front().of != last.of) {
+    throw Error(Fault::input,
+                fmt::format("{} and {} are parts of different divisions of a run; remove those "
+                            "that do not count",
+                            run::part_path(options.out, parts.front()).string(),
+                            run::part_path(options.out, last).string()));
+  }
+  for (int number = 1; number <= last.of; ++number) {
+    const Part part{number, last.of};
+    const auto i = static_cast<std::size_t>(number - 1);
+    if (i >= parts.size() || parts[i].number != number) {
+      throw Error(Fault::input, fmt::format("{}: part {} of {} is missing; make it: {}",
+                                            run::part_path(options.out, part).string(), number,
+                                            part.of, part_command(plan, options, part)));
+    }
+  }
+  return parts;
+}
+
+/// Puts the tiles of all parts into the maps.
+Scored take_parts(const TileLoop& loop, const std::vector<Part>& parts, Maps& maps) {
+  run::PartReading reading;
+  reading.identity = loop.identity;
+  reading.members = loop.members();
+  for (const run::TileGroup& group : loop.groups) {
+    reading.tile_bytes.push_back(maps.bytes_a_cell() * group.area.size());
+  }
+  Scored out{{run::MemberCells(reading.members), {}}, 0};
+  loop.stages.begin("taking the parts", loop.grid().size());
+  for (const Part& part : parts) {
+    run::read_part(run::part_path(loop.options.out, part), part, reading,
+                   part_command(loop.plan, loop.options, part), [&](const run::TileRecord& record) {
+                     stop_if_asked(loop.options);
+                     const Tile& tile = loop.groups[record.tile].area;
+                     maps.put(loop.grid(), tile, record.cells);
+                     out.counted.add(record.counted);
+                     loop.stages.advance(tile.size());
+                   });
+  }
+  return out;
 }
 
 }  // namespace
@@ -386,8 +387,8 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   OutputFolder folder(options.out, options.resume ? Unfinished::take : Unfinished::discard);
   stop_if_asked(options);
   try {
-    RunSummary summary = scout_into(folder, plan, area, printing, options, stages);
-    summary.seconds = std::chrono::duration<double>(Clock::now() - start).count();
+    RunSummary summary = scout_into(folder, plan, area, printing, options, stages, compute);
+    summary.seconds = seconds_since(start);
     return summary;
   } catch (const Interrupted& stop) {
     if (!std::filesystem::exists(ledger_in(folder))) {
@@ -398,6 +399,67 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
                      fmt::format("what is finished is kept in {}; the same command{} goes on there",
                                  options.out.string(), options.resume ? "" : " with --resume"));
   }
+}
+
+void help_scout(const Plan& plan, const RunOptions& options) {
+  Stages stages(options);
+  Area area = run::open_area(plan, nullptr, options.stop_signal);
+  const Ready ready(plan, area, options, stages);
+  run::help_with_tiles(ready.loop);
+  ready.inputs.check();
+  run::leave_ranks();
+}
+
+std::string part_command(const Plan& plan, const RunOptions& options, const Part& part) {
+  return fmt::format("tidelot scout {} --out {} --part {}/{}", plan.path.string(),
+                     options.out.string(), part.number, part.of);
+}
+
+std::string join_command(const Plan& plan, const RunOptions& options) {
+  return fmt::format("tidelot join {} --out {}", plan.path.string(), options.out.string());
+}
+
+PartSummary scout_part(const Plan& plan, const RunOptions& options, const Part& part) {
+  const auto start = Clock::now();
+  Stages stages(options);
+  stages.begin("opening layers", 0);
+  Area area = run::open_area(plan, nullptr, options.stop_signal);
+  make_part_folder(options.out);
+  const Ready ready(plan, area, options, stages);
+  run::PartFile file(options.out, part, ready.loop.identity);
+  PartSummary out;
+  out.file = run::part_path(options.out, part);
+  out.tiles = run::score_part(ready.loop, part, file);
+  out.all_tiles = ready.loop.groups.size();
+  ready.inputs.check();
+  file.finish();
+  for (int number = 1; number <= part.of; ++number) {
+    if (!std::filesystem::exists(run::part_path(options.out, {number, part.of}))) {
+      out.missing.push_back(number);
+    }
+  }
+  out.warnings = area.warnings;
+  out.seconds = seconds_since(start);
+  return out;
+}
+
+RunSummary join(const Plan& plan, const RunOptions& options) {
+  const auto start = Clock::now();
+  const std::vector<Part> parts = complete_parts(plan, options);
+  Stages stages(options);
+  stages.begin("opening layers", 0);
+  Area area = run::open_area(plan, nullptr, options.stop_signal);
+  run::Printing printing(plan, area);
+  OutputFolder folder(options.out);
+  RunSummary summary = scout_into(folder, plan, area, printing, options, stages,
+                                  [&](const TileLoop& loop, Maps& maps, const OutputFolder&) {
+                                    return take_parts(loop, parts, maps);
+                                  });
+  for (const std::filesystem::path& file : part_files(options.out)) {
+    os::discard(file);
+  }
+  summary.seconds = seconds_since(start);
+  return summary;
 }
 
 }  // namespace tidelot

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include <cstdint>
 #include <filesystem>
 #include <map>
 #include <mutex>
@@ -9,7 +8,7 @@
 #include <span>
 #include <string>
 
-#include "run/tile_job.hpp"
+#include "run/tile_record.hpp"
 
 namespace tidelot::run {
 
@@ -35,19 +34,13 @@ class TileLedger {
   void add(std::size_t tile, std::span<const std::byte> cells, const GroupCounts& counted);
 
  private:
-  struct Entry {
-    std::uint64_t sum = 0;
-    GroupCounts counted;
-  };
-  [[nodiscard]] static std::optional<std::pair<std::size_t, Entry>> read_line(
-      const std::string& line);
   /// The entries of a file of this identity; none of another.
   void read();
   void append(const std::string& text);
 
   std::filesystem::path file_;
   std::string identity_;
-  std::map<std::size_t, Entry> kept_;
+  std::map<std::size_t, TileLine> kept_;
   int fd_ = -1;
   std::mutex mutex_;
 };

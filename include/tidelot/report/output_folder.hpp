@@ -11,6 +11,10 @@ namespace tidelot {
 /// What becomes of what a stopped run left in a folder.
 enum class Unfinished { discard, take };
 
+/// Makes the folder for the parts of a run where there is none. Any number may write their parts at
+/// once, beside an earlier result. Error(output) as OutputFolder.
+void make_part_folder(const std::filesystem::path& folder);
+
 /// The folder of a run's results. Everything is written into a work folder inside it and moved to
 /// its final name by commit(), run.json last; without commit() nothing is left, and what stood
 /// there before stays as it was. A run that is to be gone with later leaves its unfinished() part.
