@@ -9,7 +9,8 @@ build_packages=(g++ cmake ninja-build libgdal-dev libproj-dev proj-data libboost
 test_packages=(catch2 python3 python3-numpy python3-scipy python3-rasterio python3-gdal
   python3-pyproj python3-netcdf4 python3-ephem python3-gsw gdal-bin geographiclib-tools libbenchmark-dev
   locales chromium poppler-utils default-jre-headless pandoc groff
-  shellcheck clang-format dpkg-dev file libopenmpi-dev openmpi-bin)
+  shellcheck clang-format dpkg-dev file libopenmpi-dev openmpi-bin
+  munge slurm-client slurmctld slurmd)
 # Node from Debian, unless the machine has another one: the two do not go together.
 command -v npm >/dev/null || test_packages+=(nodejs npm)
 

@@ -4,7 +4,7 @@ _tidelot() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} words=""
   COMPREPLY=()
   if [ "$COMP_CWORD" -eq 1 ]; then
-    mapfile -t COMPREPLY < <(compgen -W "scout check explain compare crops start --help --version" -- "$word")
+    mapfile -t COMPREPLY < <(compgen -W "scout join check explain compare crops start --help --version" -- "$word")
     return
   fi
   case $before in
@@ -12,10 +12,11 @@ _tidelot() {
       mapfile -t COMPREPLY < <(compgen -d -- "$word")
       return
       ;;
-    --at|--crops|--target-kg|--threads) return ;;
+    --at|--crops|--part|--target-kg|--threads) return ;;
   esac
   case ${COMP_WORDS[1]} in
-    scout) words="--help --out --threads --resume --sheets --quiet" ;;
+    scout) words="--help --out --threads --quiet --sheets --resume --part" ;;
+    join) words="--help --out --threads --quiet --sheets" ;;
     check) words="--help --json" ;;
     explain) words="--help --at --csv --json" ;;
     compare) words="--help --out --threads --target-kg --allow-different --quiet --crops" ;;

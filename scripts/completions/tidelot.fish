@@ -6,10 +6,18 @@ complete -c tidelot -n __fish_use_subcommand -a scout -d 'Map a bay and rank its
 complete -c tidelot -n '__fish_seen_subcommand_from scout' -F
 complete -c tidelot -n '__fish_seen_subcommand_from scout' -l help -d 'Print this help message and exit'
 complete -c tidelot -n '__fish_seen_subcommand_from scout' -l out -r -F -d 'Folder for the results (PLAN-out beside the plan)'
-complete -c tidelot -n '__fish_seen_subcommand_from scout' -l threads -x -d 'Workers (one a core)'
-complete -c tidelot -n '__fish_seen_subcommand_from scout' -l resume -d 'Go on with a run that was stopped'
-complete -c tidelot -n '__fish_seen_subcommand_from scout' -l sheets -r -F -d 'Folder for the sheets for print as PDF'
+complete -c tidelot -n '__fish_seen_subcommand_from scout' -l threads -x -d 'Workers (one a core; one a process under an MPI launcher)'
 complete -c tidelot -n '__fish_seen_subcommand_from scout' -l quiet -d 'No progress'
+complete -c tidelot -n '__fish_seen_subcommand_from scout' -l sheets -r -F -d 'Folder for the sheets for print as PDF'
+complete -c tidelot -n '__fish_seen_subcommand_from scout' -l resume -d 'Go on with a run that was stopped'
+complete -c tidelot -n '__fish_seen_subcommand_from scout' -l part -x -d 'Only part K of N, for tidelot join'
+complete -c tidelot -n __fish_use_subcommand -a join -d 'Make the results of a run that was computed in parts'
+complete -c tidelot -n '__fish_seen_subcommand_from join' -F
+complete -c tidelot -n '__fish_seen_subcommand_from join' -l help -d 'Print this help message and exit'
+complete -c tidelot -n '__fish_seen_subcommand_from join' -l out -r -F -d 'Folder for the results (PLAN-out beside the plan)'
+complete -c tidelot -n '__fish_seen_subcommand_from join' -l threads -x -d 'Workers (one a core; one a process under an MPI launcher)'
+complete -c tidelot -n '__fish_seen_subcommand_from join' -l quiet -d 'No progress'
+complete -c tidelot -n '__fish_seen_subcommand_from join' -l sheets -r -F -d 'Folder for the sheets for print as PDF'
 complete -c tidelot -n __fish_use_subcommand -a check -d 'Open every layer of a plan and say what it is; run nothing'
 complete -c tidelot -n '__fish_seen_subcommand_from check' -F
 complete -c tidelot -n '__fish_seen_subcommand_from check' -l help -d 'Print this help message and exit'

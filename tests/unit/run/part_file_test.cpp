@@ -57,7 +57,9 @@ std::string read(const std::filesystem::path& file, const PartReading& against =
   return out;
 }
 
+/// A new file each time: to write over an old one waits for the disk on some file systems.
 void put(const std::filesystem::path& file, const std::string& text) {
+  std::filesystem::remove(file);
   std::ofstream(file, std::ios::binary) << text;
 }
 
