@@ -46,6 +46,8 @@ file = "outfall.geojson"
 [[closed]]
 name = "growing area"
 file = "area.shp"
+[uncertainty]
+draws = 4
 '''
 
 
