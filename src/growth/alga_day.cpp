@@ -42,7 +42,7 @@ double light_factor(const DayForcing& day, double weight, const Husbandry& husba
 
 AlgaDay::AlgaDay(const DayForcing& day, const Crop1m& crop, const Husbandry& husbandry,
                  const AlgaConstants& constants)
-    : husbandry_(husbandry), constants_(constants), start_(crop) {
+    : husbandry_(husbandry), constants_(constants) {
   const AlgaConstants& c = constants;
   trace_.forcing = day;
   trace_.f_temperature = ctmi(day.temperature, c.t_min, c.t_opt, c.t_max);
@@ -53,25 +53,25 @@ AlgaDay::AlgaDay(const DayForcing& day, const Crop1m& crop, const Husbandry& hus
   const double gross = c.mu_max_per_day * trace_.f_temperature * trace_.f_salinity *
                        trace_.f_light * trace_.f_nitrogen * trace_.f_density;
   const double respired = c.respiration_20 * std::pow(c.q10, (day.temperature - 20.0) / 10.0);
-  net_growth_ = gross - respired;
+  ahead_.emplace(
+      DayStart{crop.weight, crop.reserve, gross - respired, c.loss_per_day, c.q_min, c.q_max});
   trace_.growth_per_day = gross - respired - c.loss_per_day;
 }
 
-ExactDay AlgaDay::step(double nitrogen) const {
+double AlgaDay::uptake_per_day(double nitrogen) const {
   const AlgaConstants& c = constants_;
   const double ammonium = trace_.forcing.nh4_share.value_or(husbandry_.nh4_share) * nitrogen;
   const double uptake = uptake_rate(ammonium, nitrogen - ammonium, trace_.forcing.current,
                                     trace_.forcing.temperature, c);
-  return exact_day({start_.weight, start_.reserve, net_growth_, c.loss_per_day,
-                    uptake / (c.q_max - c.q_min), c.q_min, c.q_max});
+  return uptake / (c.q_max - c.q_min);
 }
 
 double AlgaDay::uptake(double nitrogen) const {
-  return constants_.dry_to_fresh * step(nitrogen).taken_up;
+  return constants_.dry_to_fresh * ahead_->taken_up(uptake_per_day(nitrogen));
 }
 
 DayTrace AlgaDay::end(double nitrogen, Crop1m& crop) const {
-  const ExactDay end = step(nitrogen);
+  const ExactDay end = ahead_->end(uptake_per_day(nitrogen));
   DayTrace trace = trace_;
   trace.forcing.nitrogen = nitrogen;
   trace.uptake_g_per_m = constants_.dry_to_fresh * end.taken_up;

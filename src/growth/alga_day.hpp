@@ -3,6 +3,8 @@
 // built from it.
 #pragma once
 
+#include <optional>
+
 #include "growth/exact_day.hpp"
 #include "tidelot/growth/model.hpp"
 
@@ -29,13 +31,12 @@ class AlgaDay {
   [[nodiscard]] DayTrace end(double nitrogen, Crop1m& crop) const;
 
  private:
-  [[nodiscard]] ExactDay step(double nitrogen) const;
+  [[nodiscard]] double uptake_per_day(double nitrogen) const;
 
   const Husbandry& husbandry_;
   const AlgaConstants& constants_;
-  Crop1m start_;
   DayTrace trace_{};  // the factors; the rest is filled in at the end
-  double net_growth_ = 0.0;
+  std::optional<DayAhead> ahead_;
 };
 
 }  // namespace tidelot

@@ -40,10 +40,9 @@ void step(Frond& frond, const KelpRates& rates, double days, const KelpConstants
                        frond.n + k.n_struct,
                        growth,
                        days * kelp::erosion(frond.area, k),
-                       days * rates.uptake_per_day,
                        k.n_min + k.n_struct,
                        k.n_max + k.n_struct};
-  const ExactDay whole = exact_day(start);
+  const ExactDay whole = DayAhead(start).end(days * rates.uptake_per_day);
   const double carbon =
       days * (rates.carbon_per_day * (1.0 - kelp::exudation(frond.c, k)) - rates.respired_per_day);
   frond.c = (frond.c + k.c_struct) * std::exp(-growth) + carbon * exp_slope(-growth) - k.c_struct;

@@ -9,7 +9,7 @@ using namespace tidelot;
 namespace {
 
 /// The same day in a hundred thousand explicit midpoint steps.
-ExactDay small_steps(const DayStart& day) {
+ExactDay small_steps(const DayStart& day, double uptake_per_day) {
   constexpr int kSteps = 100000;
   constexpr double kStep = 1.0 / kSteps;
   double weight = day.weight;
@@ -17,11 +17,11 @@ ExactDay small_steps(const DayStart& day) {
   double taken = 0.0;
   for (int i = 0; i < kSteps; ++i) {
     const auto slope = [&](double q) {
-      return day.uptake_per_day * (day.q_max - q) - day.net_growth * q;
+      return uptake_per_day * (day.q_max - q) - day.net_growth * q;
     };
     const double middle_q = reserve + slope(reserve) * kStep / 2.0;
     const double middle_w = weight * (1.0 + day.net_growth * kStep / 2.0);
-    taken += day.uptake_per_day * (day.q_max - middle_q) * middle_w * kStep;
+    taken += uptake_per_day * (day.q_max - middle_q) * middle_w * kStep;
     reserve += slope(middle_q) * kStep;
     weight += day.net_growth * middle_w * kStep;
   }
@@ -29,9 +29,11 @@ ExactDay small_steps(const DayStart& day) {
           weight * (1.0 - std::exp(-day.loss)) * reserve};
 }
 
-void check_against_small_steps(const DayStart& day) {
-  const ExactDay exact = exact_day(day);
-  const ExactDay steps = small_steps(day);
+void check_against_small_steps(const DayStart& day, double uptake_per_day) {
+  const DayAhead ahead(day);
+  const ExactDay exact = ahead.end(uptake_per_day);
+  const ExactDay steps = small_steps(day, uptake_per_day);
+  CHECK(ahead.taken_up(uptake_per_day) == exact.taken_up);
   CHECK(exact.weight == Approx(steps.weight).epsilon(1e-8));
   CHECK(exact.reserve == Approx(steps.reserve).epsilon(1e-8));
   CHECK(exact.taken_up == Approx(steps.taken_up).epsilon(1e-8).margin(1e-12));
@@ -41,22 +43,22 @@ void check_against_small_steps(const DayStart& day) {
 }  // namespace
 
 TEST_CASE("a day is solved exactly") {
-  check_against_small_steps({100.0, 0.025, 0.09, 0.008, 0.2, 0.008, 0.045});
-  check_against_small_steps({100.0, 0.025, -0.03, 0.02, 0.05, 0.008, 0.045});
-  check_against_small_steps({2.0, 0.04, 0.05, 0.0, 1.7, 0.008, 0.045});
+  check_against_small_steps({100.0, 0.025, 0.09, 0.008, 0.008, 0.045}, 0.2);
+  check_against_small_steps({100.0, 0.025, -0.03, 0.02, 0.008, 0.045}, 0.05);
+  check_against_small_steps({2.0, 0.04, 0.05, 0.0, 0.008, 0.045}, 1.7);
 }
 
 TEST_CASE("a day is exact where its rates cancel") {
-  check_against_small_steps({100.0, 0.025, -0.02, 0.008, 0.02, 0.008, 0.045});          // s = 0
-  check_against_small_steps({100.0, 0.025, -0.02, 0.008, 0.02 + 1e-12, 0.008, 0.045});  // nearly
-  check_against_small_steps({100.0, 0.025, 0.0, 0.008, 0.0, 0.008, 0.045});  // nothing happens
+  check_against_small_steps({100.0, 0.025, -0.02, 0.008, 0.008, 0.045}, 0.02);          // s = 0
+  check_against_small_steps({100.0, 0.025, -0.02, 0.008, 0.008, 0.045}, 0.02 + 1e-12);  // nearly
+  check_against_small_steps({100.0, 0.025, 0.0, 0.008, 0.008, 0.045}, 0.0);  // nothing happens
 }
 
 TEST_CASE("bounds hold the reserve, and what they give or take is counted") {
-  const ExactDay full = exact_day({100.0, 0.045, -0.03, 0.0, 0.0, 0.008, 0.045});
+  const ExactDay full = DayAhead({100.0, 0.045, -0.03, 0.0, 0.008, 0.045}).end(0.0);
   CHECK(full.reserve == 0.045);
   CHECK(full.taken_up == Approx(100.0 * 0.045 * (std::exp(-0.03) - 1.0)));
-  const ExactDay empty = exact_day({100.0, 0.008, 0.02, 0.0, 0.0, 0.008, 0.045});
+  const ExactDay empty = DayAhead({100.0, 0.008, 0.02, 0.0, 0.008, 0.045}).end(0.0);
   CHECK(empty.reserve == 0.008);
   CHECK(empty.taken_up == Approx(100.0 * 0.008 * (std::exp(0.02) - 1.0)));
 }
