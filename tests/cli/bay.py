@@ -19,7 +19,8 @@ def run(*words, **more):
 
 
 class Bay(unittest.TestCase):
-    """A folder of its own with the sample's layers and a plan at 40 m."""
+    """A folder of its own with the sample's layers and a plan at 40 m with few members."""
+    draws = 4
 
     def setUp(self):
         self.folder = Path(tempfile.mkdtemp(prefix='tidelot-test-'))
@@ -29,6 +30,7 @@ class Bay(unittest.TestCase):
                 os.symlink(file, self.folder / file.name)
         self.plan_text = re.sub(r'(?m)^cell_m = .*$', 'cell_m = 40',
                                 (SAMPLES / 'plan.toml').read_text())
+        self.plan_text = self.plan_text.replace('[crop]', f'[uncertainty]\ndraws = {self.draws}\n\n[crop]')
 
     def plan(self, *edits, name='plan.toml'):
         """Writes the plan with (pattern, replacement) edits; each must change something."""

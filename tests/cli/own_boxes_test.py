@@ -100,10 +100,6 @@ class Overlay:
 
 
 class OwnBoxes(Bay):
-    def setUp(self):
-        super().setUp()
-        self.plan_text = self.plan_text.replace('[report]', '[uncertainty]\ndraws = 4\n\n[report]')
-
     def outcome(self, plan, *words):
         result, out = self.scout(plan, *words)
         self.assertEqual(result.returncode, 0, result.stderr)

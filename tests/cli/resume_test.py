@@ -31,6 +31,8 @@ def visible(folder):
 
 
 class Resume(Bay):
+    draws = 64   # a run must last long enough to be stopped
+
     def setUp(self):
         super().setUp()
         self.bay = self.plan((r'^cell_m = .*$', 'cell_m = 20'))

@@ -42,9 +42,7 @@ def moved(text, key, name, value):
 
 
 class WhatIf(Bay):
-    def setUp(self):
-        super().setUp()
-        self.plan_text = self.plan_text.replace('[report]', '[uncertainty]\ndraws = 0\n\n[report]')
+    draws = 0
 
     def outcome(self, plan):
         result, out = self.scout(plan)
