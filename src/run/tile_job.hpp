@@ -28,7 +28,7 @@ struct MemberCells {
 
 /// What the members tell of some cells besides the maps.
 struct GroupCounts {
-  MemberCells cells;
+  MemberCells cells{0};
   LatticeCount lattice;  ///< in how many cells members were grown
 
   void add(const GroupCounts& other);

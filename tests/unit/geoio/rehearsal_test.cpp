@@ -50,7 +50,8 @@ TEST_CASE("a decoder that dies is a refusal that names the file", "[geoio]") {
 TEST_CASE("a decoder that never ends is stopped", "[geoio]") {
   const std::string said = refusal(
       [] {
-        for (volatile unsigned i = 0;; i = i + 1) {
+        for (volatile unsigned i = 0;;) {
+          i = i + 1;
         }
       },
       {1, 4096});
@@ -148,7 +149,8 @@ TEST_CASE("of several decoders one that dies, or throws, is left to be tried alo
 
 TEST_CASE("of several decoders one that never ends is stopped", "[geoio]") {
   const auto endless = []() -> std::uint8_t {
-    for (volatile unsigned i = 0;; i = i + 1) {
+    for (volatile unsigned i = 0;;) {
+      i = i + 1;
     }
   };
   CHECK(together({endless}, 1, {1, 4096}) == std::vector<std::uint8_t>{0});

@@ -58,7 +58,10 @@ TEST_CASE("a month is the mean of its years, each year's month first") {
   const std::vector<TimeStep> steps{
       {2001, 0, 1, 1}, {2001, 0, 2, 2}, {2001, 0, 3, 3}, {2002, 0, 1, 366}};
   const auto value = [](int step, int pixel) {
-    return step == 3 ? 10.0F : pixel == 1 && step == 1 ? kNan : pixel == 5 ? kNan : step + 1.0F;
+    return step == 3                 ? 10.0F
+           : pixel == 1 && step == 1 ? kNan
+           : pixel == 5              ? kNan
+                                     : static_cast<float>(step) + 1.0F;
   };
   auto made = prepare_steps(one(steps_of(steps, value), use(YearNodes::months, 4)), {0, 0, 3, 2});
   const auto january = band(*made.source, 0);

@@ -111,7 +111,8 @@ TEST_CASE("it lies in the box along a side of it, and none tried is larger") {
       const XY way = box.way(side);
       const double turn = inner.angle_deg * kDegree - std::atan2(way.x, way.y);
       along = along || std::abs(std::sin(2.0 * turn)) < 1e-9;
-      for (const XY corner : SiteBox(inner.centre, inner.angle_deg, inner.size).corners()) {
+      const SiteBox inside(inner.centre, inner.angle_deg, inner.size);
+      for (const XY corner : inside.corners()) {
         CHECK(box.inside_m(side, corner) > -1e-6);
       }
     }

@@ -159,7 +159,7 @@ TEST_CASE("centre, inset and distances of any box agree with another library") {
     const SiteBox a(any_corners(random));
     const SiteBox b(any_corners(random));
     CAPTURE(trial);
-    Point centre;
+    Point centre(0.0, 0.0);
     bg::centroid(ring_of(a), centre);
     REQUIRE(same(a.centre(), {centre.x(), centre.y()}));
     REQUIRE(distance_m(a, b) == Approx(bg::distance(ring_of(a), ring_of(b))).margin(1e-9));
