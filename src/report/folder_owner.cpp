@@ -10,6 +10,7 @@
 
 #include "report/os_file.hpp"
 #include "report/output_names.hpp"
+#include "report/set_aside.hpp"
 #include "tidelot/core/error.hpp"
 
 namespace tidelot {
@@ -131,9 +132,7 @@ void sweep_dead_runs(const fs::path& folder, const fs::path& work, Unfinished le
     // Two that began at once each hold a lock by now, so at least one of them sees the other's.
     refuse_other_run(entry);
     if (died_while_moving(entry) && !fs::exists(folder / kRunJson)) {
-      for (const std::string& name : own_files(folder)) {
-        os::discard(folder / name);
-      }
+      bring_back(folder, entry);
     }
     if (left == Unfinished::take && fs::is_directory(entry / kUnfinished) &&
         !fs::exists(work / kUnfinished)) {
@@ -153,24 +152,26 @@ std::vector<fs::path> part_files(const fs::path& folder) {
   return found;
 }
 
-std::vector<std::string> own_files(const fs::path& folder) {
-  std::vector<std::string> found;
-  const auto add = [&](const std::string& name) {
-    if (fs::exists(fs::symlink_status(folder / name))) {
-      found.push_back(name);
-    }
-  };
-  add(std::string(kRunJson));
+std::vector<std::string> own_names() {
+  std::vector<std::string> names{std::string(kRunJson)};
   for (const std::string_view name : kOutputNames) {
     if (name != kRunJson) {
-      add(std::string(name));
+      names.emplace_back(name);
     }
     if (name.ends_with(".tif") || name.ends_with(".gpkg")) {
       for (const std::string_view end : kSideCars) {
-        add(fmt::format("{}{}", name, end));
+        names.push_back(fmt::format("{}{}", name, end));
       }
     }
   }
+  return names;
+}
+
+std::vector<std::string> own_files(const fs::path& folder) {
+  std::vector<std::string> found = own_names();
+  std::erase_if(found, [&](const std::string& name) {
+    return !fs::exists(fs::symlink_status(folder / name));
+  });
   return found;
 }
 

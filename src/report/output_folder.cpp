@@ -11,6 +11,7 @@
 #include "report/folder_owner.hpp"
 #include "report/os_file.hpp"
 #include "report/output_names.hpp"
+#include "report/set_aside.hpp"
 #include "tidelot/core/error.hpp"
 
 namespace tidelot {
@@ -43,46 +44,6 @@ void remove_empty(fs::path folder, const fs::path& top) noexcept {
   std::error_code error;
   while (fs::remove(folder, error) && !error && folder != top) {
     folder = folder.parent_path();
-  }
-}
-
-/// Renames and new folders that can be taken back.
-class Moves {
- public:
-  void make_folder(const fs::path& path) {
-    if (os::make_folder(path)) {
-      made_.push_back(path);
-    }
-  }
-  void move(const fs::path& from, const fs::path& to) {
-    os::move(from, to);
-    done_.emplace_back(from, to);
-  }
-  void undo() noexcept {
-    for (auto step = done_.rbegin(); step != done_.rend(); ++step) {
-      std::error_code ignored;
-      fs::rename(step->second, step->first, ignored);
-    }
-    for (const fs::path& folder : made_) {
-      remove_empty(folder, folder);
-    }
-  }
-
- private:
-  std::vector<fs::path> made_;
-  std::vector<std::pair<fs::path, fs::path>> done_;
-};
-
-/// Sets an earlier run's files aside, run.json first: from then on the folder claims no result.
-void set_aside(const fs::path& folder, const fs::path& aside, Moves& moves) {
-  os::make_folder(aside);
-  for (const std::string& name : own_files(folder)) {
-    std::string flat = name;
-    std::replace(flat.begin(), flat.end(), '/', '_');
-    moves.move(folder / name, aside / flat);
-    if (name == kRunJson) {
-      os::sync(folder);
-    }
   }
 }
 
@@ -128,6 +89,10 @@ OutputFolder::OutputFolder(fs::path folder, Unfinished left)
 OutputFolder::~OutputFolder() { clean(); }
 
 void OutputFolder::clean() noexcept {
+  if (halfway_) {  // the next run brings back what lies there
+    os::unlock(lock_);
+    return;
+  }
   if (leaves_ && !done_) {
     os::discard(work_ / "new");
     os::unlock(lock_);
@@ -169,7 +134,7 @@ void OutputFolder::commit() {
   }
   Moves moves;
   try {
-    set_aside(folder_, work_ / "old", moves);
+    set_aside(folder_, work_, moves);
     for (const std::string& name : names_) {
       if (name == kRunJson) {
         sync_folders(folder_, names_);
@@ -178,8 +143,15 @@ void OutputFolder::commit() {
       moves.move(work_ / "new" / name, folder_ / name);
     }
     sync_folders(folder_, names_);
-  } catch (...) {
-    moves.undo();
+  } catch (const std::exception& problem) {
+    halfway_ = !moves.undo();
+    if (halfway_) {
+      throw Error(
+          Fault::output,
+          fmt::format("{}; nor can the files moved so far be moved back: the earlier results "
+                      "lie in {}, and the next run puts them back",
+                      problem.what(), work_.string()));
+    }
     throw;
   }
   done_ = true;

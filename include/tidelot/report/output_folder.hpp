@@ -36,7 +36,8 @@ class OutputFolder {
   void write(const std::string& name, std::string_view text);
   /// Moves every staged file to its final name, run.json last, and syncs the folders. tidelot's own
   /// files of an earlier run that this one did not write go away; nobody else's are touched. When a
-  /// step fails, the steps before it are undone and Error(output) is thrown.
+  /// step fails, the steps before it are undone and Error(output) is thrown; where they cannot be,
+  /// the next OutputFolder brings the earlier run back.
   void commit();
   /// A folder for what a later run can go on with. It is there.
   [[nodiscard]] std::filesystem::path unfinished() const;
@@ -53,6 +54,7 @@ class OutputFolder {
   int lock_ = -1;  ///< held while the work folder is in use
   bool done_ = false;
   bool leaves_ = false;
+  bool halfway_ = false;  ///< a commit failed and could not be undone
 };
 
 }  // namespace tidelot

@@ -207,6 +207,32 @@ TEST_CASE("a run that died while moving leaves no mixture behind", "[report]") {
   CHECK(test::bytes_of(top / "out/notes.txt") == "mine");
 }
 
+TEST_CASE("a run that died while moving gives back the earlier results", "[report]") {
+  const test::TempFolder top;
+  const auto work = top / "out/.tidelot-work-999999";
+  put(top / "out/notes.txt", "mine");
+  put(work / "new/run.json", kRun);
+  put(work / "old/run.json", kRun);
+  SECTION("before all were set aside") {
+    put(work / "new/maps/yield.tif", "new");
+    put(work / "old/maps_yield.tif", "old");
+    put(top / "out/sites.csv", "old");
+  }
+  SECTION("while the new ones were moved") {
+    put(work / "all-aside/mark", "");
+    put(work / "old/maps_yield.tif", "old");
+    put(work / "old/sites.csv", "old");
+    put(top / "out/maps/yield.tif", "new");
+    put(top / "out/load.csv", "new");
+  }
+  { OutputFolder out(top / "out"); }
+  CHECK(test::bytes_of(top / "out/maps/yield.tif") == "old");
+  CHECK(test::bytes_of(top / "out/sites.csv") == "old");
+  CHECK(test::bytes_of(top / "out/run.json") == kRun);
+  CHECK(test::bytes_of(top / "out/notes.txt") == "mine");
+  CHECK(files_in(top / "out") == 4);
+}
+
 TEST_CASE("two runs do not write to one folder", "[report]") {
   const test::TempFolder top;
   OutputFolder first(top / "out");
