@@ -10,7 +10,7 @@ test_packages=(catch2 python3 python3-numpy python3-scipy python3-rasterio pytho
   python3-pyproj python3-netcdf4 python3-ephem python3-gsw gdal-bin geographiclib-tools libbenchmark-dev
   locales chromium poppler-utils default-jre-headless pandoc groff
   shellcheck clang-format dpkg-dev file libopenmpi-dev openmpi-bin
-  munge slurm-client slurmctld slurmd r-cran-terra python3-geopandas zsh fish)
+  munge slurm-client slurmctld slurmd r-cran-terra python3-geopandas zsh fish strace)
 # Node from Debian, unless the machine has another one: the two do not go together.
 command -v npm >/dev/null || test_packages+=(nodejs npm)
 
