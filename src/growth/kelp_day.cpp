@@ -36,12 +36,9 @@ void step(Frond& frond, const KelpRates& rates, double days, const KelpConstants
   const double allowed =
       std::min(reserve_factor(frond.n, k.n_min), reserve_factor(frond.c, k.c_min));
   const double growth = days * rates.growth * kelp::area_factor(frond.area, k) * allowed;
-  const DayStart start{k.k_a * frond.area,
-                       frond.n + k.n_struct,
-                       growth,
-                       days * kelp::erosion(frond.area, k),
-                       k.n_min + k.n_struct,
-                       k.n_max + k.n_struct};
+  const DayStart start{
+      k.k_a * frond.area,   frond.n + k.n_struct, growth, days * kelp::erosion(frond.area, k),
+      k.n_min + k.n_struct, k.n_max + k.n_struct};
   const ExactDay whole = DayAhead(start).end(days * rates.uptake_per_day);
   const double carbon =
       days * (rates.carbon_per_day * (1.0 - kelp::exudation(frond.c, k)) - rates.respired_per_day);

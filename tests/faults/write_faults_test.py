@@ -3,7 +3,7 @@
 them fail: the old results stand byte for byte, or the new ones do and are whole; the file is named.
 
 Faults are drawn by a seed among all calls of an undisturbed run that touch the results folder.
-A control makes writes of this program blind to their errors: the same check must then find fault.
+A control makes the program blind to renames that fail: the same check must then find fault.
 
 Environment: TIDELOT_FAULTS (how many, 16), TIDELOT_FAULT_SEED (1).
 
@@ -40,12 +40,11 @@ CALL = re.compile(r'(\d+) +(\w+)\((.*)')
 BLIND = r'''
 #define _GNU_SOURCE
 #include <dlfcn.h>
-#include <unistd.h>
-/* A write that failed is called written. */
-ssize_t write(int fd, const void* from, size_t n) {
-  ssize_t (*real)(int, const void*, size_t) = dlsym(RTLD_NEXT, "write");
-  const ssize_t done = real(fd, from, n);
-  return done < 0 && fd > 2 ? (ssize_t)n : done;
+/* A file that could not be moved is called moved. */
+int rename(const char* from, const char* to) {
+  int (*real)(const char*, const char*) = dlsym(RTLD_NEXT, "rename");
+  (void)real(from, to);
+  return 0;
 }
 '''
 
@@ -171,13 +170,13 @@ class WriteFaults(unittest.TestCase):
         print(f'{len(faults)} faults among {len(self.bay.calls)} calls, seed {SEED}')
         self.assertEqual(self.found(faults), [])
 
-    def test_control_a_program_blind_to_failed_writes_is_found_out(self):
+    def test_control_a_program_blind_to_failed_renames_is_found_out(self):
         source, library = self.folder / 'blind.c', self.folder / 'blind.so'
         source.write_text(BLIND)
         subprocess.run(['cc', '-shared', '-fPIC', '-o', library, source, '-ldl'], check=True)
-        faults = [(call, 'ENOSPC', True) for call in self.bay.calls if call[0] == 'write'][-3:]
+        faults = [(call, 'EACCES', False) for call in self.bay.calls if call[0] == 'rename'][-3:]
         env = {**os.environ, 'LD_PRELOAD': str(library)}
-        self.assertTrue(self.found(faults, env=env))
+        self.assertEqual(len(self.found(faults, env=env)), len(faults))
 
 
 if __name__ == '__main__':

@@ -216,7 +216,7 @@ template <typename Grow>
 int check_targets(const Grow& grow) {
   std::optional<KernelResult> fused, apart;
   int targets = 0;
-  // Some processors have targets that are not compiled: asked for one, the kernel would take another.
+  // Some processors have targets that are not compiled: the kernel would take another instead.
   for (std::int64_t rest = hwy::SupportedTargets() & HWY_TARGETS; rest != 0; rest &= rest - 1) {
     const std::int64_t target = rest & -rest;
     INFO(hwy::TargetName(target));
