@@ -8,18 +8,18 @@ constexpr std::string_view kStarter =
     R"toml(# A plan for tidelot: one bay, one crop, one season. Change what is yours, then run
 #   tidelot check plan.toml     opens every file and says what it found
 #   tidelot scout plan.toml     makes the maps, the ranked sites and the report
-# Lines that begin with # are left out; take the # away to use a key. A key that is left out takes the
-# value shown here, unless it says "needed". Files are named relative to this one. Keys that carry a
-# unit end in it (_m, _ha, _days).
+# Lines that begin with # are left out; take the # away to use a key and to make its value your own. A
+# key that is left out takes the value shown here, unless it says "needed"; the report lists what was
+# taken so. Files are named relative to this one. Keys that carry a unit end in it (_m, _ha, _days).
 
-title = "Heron Bight, summer"               # needed; stands on every sheet
+title = "My bay"                            # needed; stands on every sheet
 
 [area]
 bounds = [-30.10, 41.00, -30.02, 41.06]     # needed: west, south, east, north; degrees, WGS 84
 # outline = "bay.geojson"                   # only the water inside this polygon; may stand for bounds
 cell_m = 10.0                               # needed: side of a map cell, metres
-crs    = "auto"                             # auto: UTM zone of the middle; else a metric system, "EPSG:32626"
-edge   = "half"                             # value at the edge of data: "half" of the neighbours' weight, "full", "any"
+# crs    = "auto"                           # auto: UTM zone of the middle; else a metric system, "EPSG:32626"
+# edge   = "half"                           # value at the edge of data: "half" of the neighbours' weight, "full", "any"
 
 [depth]
 file     = "depth.tif"                      # needed: a raster, a mesh, soundings or a chart
@@ -31,11 +31,11 @@ file     = "depth.tif"                      # needed: a raster, a mesh, sounding
 positive = "down"                           # needed: "down" for depths, "up" for elevations
 unit     = "m"                              # m, ft, fathom; may be left out where the file says it
 datum    = "MLLW"                           # needed: the zero of the depths, printed beside every depth
-low_water_m   = 0.0                         # low water above that zero, m (negative: below), or a raster.
+# low_water_m   = 0.0                       # low water above that zero, m (negative: below), or a raster;
                                             # needed unless the datum is a low-water one (MLLW, MLW, LAT)
-tidal_range_m = 2.1                         # low water to high water, m: an assumption, set your bay's own
-lowest_tide_m = -0.4                        # lowest predicted tide from low water, m: an assumption, too
-error_m = 0.3                               # one standard deviation of the depths, m: an assumption, too
+# tidal_range_m = 2.1                       # low water to high water, m: an assumption, set your bay's own
+# lowest_tide_m = -0.4                      # lowest predicted tide from low water, m: an assumption, too
+# error_m = 0.3                             # one standard deviation of the depths, m: an assumption, too
 # Several files instead of file, the most trusted first; each with any of the keys above, too:
 #   [[depth.sources]]
 #   name = "survey 2021"
@@ -72,11 +72,11 @@ file  = "temperature.tif"
 # variable = "sst"                          # where a NetCDF file has more than one
 # steps = "auto"                            # of a time axis: "monthly" or "daily" values; auto: as it comes
 unit  = "degC"                              # degC, K or degF
-error = 0.8
+# error = 0.8
 
 [water.salinity]
-monthly = [29, 28.5, 28, 27, 27.5, 28, 29, 29.5, 30, 30, 29.5, 29]
-unit    = "psu"                             # practical salinity
+file = "salinity.tif"
+unit = "psu"                                # practical salinity
 
 [water.light]
 measure = "kd"                              # "kd": light lost per metre, 1/m; "secchi": Secchi depth, m;
@@ -90,12 +90,12 @@ unit    = "1/m"
 [water.nitrogen]
 file = "nitrogen.tif"                       # dissolved: nitrate + nitrite + ammonium
 unit = "umol/L"                             # umol/L or "mg/L as N"; no default
-nh4_share = 0.4                             # share of ammonium in it, 0 to 1 (judgement)
+# nh4_share = 0.4                           # share of ammonium in it, 0 to 1 (judgement)
 #   or [water.nitrogen.nitrate] and [water.nitrogen.ammonium], each with a source of its own
 
 [water.current]
-constant = 0.15
-unit     = "m/s"                            # m/s, cm/s, knot
+file = "current.tif"
+unit = "m/s"                                # m/s, cm/s, knot
 # Instead of a speed, two variables of a NetCDF file:
 #   eastward = "uo"
 #   northward = "vo"
@@ -105,10 +105,10 @@ unit     = "m/s"                            # m/s, cm/s, knot
 [season]
 # gear_in  = "05-01"                        # the permit's window, month-day; both or neither
 # gear_out = "11-15"
-daily = "mean"                              # months to days: "mean" keeps each month's mean, "linear" joins the middles
+# daily = "mean"                            # months to days: "mean" keeps each month's mean, "linear" joins the middles
 
 [sun]
-sunshine = 0.5                              # share of possible sunshine, 0 to 1: one number or twelve (judgement)
+# sunshine = 0.5                            # share of possible sunshine, 0 to 1: one number or twelve (judgement)
 # file = "radiation.nc"                     # instead of sunshine: a layer of global radiation
 # variable = "rsds"
 # unit = "MJ m-2 d-1"                       # of that layer; or W m-2
@@ -140,25 +140,25 @@ sunshine = 0.5                              # share of possible sunshine, 0 to 1
 
 [crop]
 profile = "warm-red-alga"                   # needed; "tidelot crops" lists them; or a .toml file of your own
-boundary_layer = "current"                  # what slow water costs: a factor of the current; or "mass_transfer"
+# boundary_layer = "current"                # what slow water costs: a factor of the current; or "mass_transfer"
 # [crop.set]                                # single constants of the profile, within its range
 # t_opt = 24.0
 
 [farm]
-line         = "floats"                     # floats with the tide; or "fixed": hung from the bed
-line_depth_m = 1.0                          # depth of the line, m (published range 0.2 to 1); fixed: below low water
-line_gap_m   = 6.0                          # between longlines, m (permits seen: 6 and more)
-margin_m     = 15.0                         # from the outer lines to the site's edge, m (a permit)
-scope        = 3.0                          # anchor leg = scope x depth at high water, at both ends
-sag_m        = 0.3                          # how far the line sags, m
-hang_m       = 0.5                          # how far the crop hangs below it, m
-clearance_m  = 1.0                          # water left under the gear at the lowest tide, m
-stocking_g_per_m = 100.0                    # fresh weight set out on a metre of line, g
-bundle_m     = 0.15                         # between bundles on a line, m
-harvest_days = 14                           # days between harvests
-outplant     = "auto"                       # auto: by the crop's temperatures; or a day, "05-15"
-last_haul    = "auto"                       # auto, or a day
-use          = "nutrient"                   # what the crop is for; or "food": some rules are for food only
+# line         = "floats"                   # floats with the tide; or "fixed": hung from the bed
+# line_depth_m = 1.0                        # depth of the line, m (published range 0.2 to 1); fixed: below low water
+# line_gap_m   = 6.0                        # between longlines, m (permits seen: 6 and more)
+# margin_m     = 15.0                       # from the outer lines to the site's edge, m (a permit)
+# scope        = 3.0                        # anchor leg = scope x depth at high water, at both ends
+# sag_m        = 0.3                        # how far the line sags, m
+# hang_m       = 0.5                        # how far the crop hangs below it, m
+# clearance_m  = 1.0                        # water left under the gear at the lowest tide, m
+# stocking_g_per_m = 100.0                  # fresh weight set out on a metre of line, g
+# bundle_m     = 0.15                       # between bundles on a line, m
+# harvest_days = 14                         # days between harvests
+# outplant     = "auto"                     # auto: by the crop's temperatures; or a day, "05-15"
+# last_haul    = "auto"                     # auto, or a day
+# use          = "nutrient"                 # what the crop is for; or "food": some rules are for food only
 # max_depth_m = 20.0                        # what the gear bears: deeper water is closed
 # max_wave_m  = 1.0                         # highest waves it bears: significant, once in fifty years; needs [waves]
 # max_current_m_s = 1.0                     # strongest current it bears, mean over the season
@@ -173,15 +173,15 @@ use          = "nutrient"                   # what the crop is for; or "food": s
 
 # What makes a place good: each criterion turns a measure into 0 to 1 by a curve [[measure, score], ...]
 # and counts by its weight. A plan that names any uses only those it names.
-[criteria.growth]                           # net yield, kg per metre of longline (judgement)
-curve  = [[0, 0], [2, 1]]
-weight = 2
-[criteria.depth]                            # depth at low water, m (common practice)
-curve  = [[3, 0], [5, 1], [15, 1], [30, 0]]
-weight = 1
-[criteria.current]                          # m/s (common practice)
-curve  = [[0.02, 0], [0.10, 1], [0.30, 1], [0.75, 0.3], [1.0, 0]]
-weight = 1
+# [criteria.growth]                         # net yield, kg per metre of longline (judgement)
+# curve  = [[0, 0], [2, 1]]
+# weight = 2
+# [criteria.depth]                          # depth at low water, m (common practice)
+# curve  = [[3, 0], [5, 1], [15, 1], [30, 0]]
+# weight = 1
+# [criteria.current]                        # m/s (common practice)
+# curve  = [[0.02, 0], [0.10, 1], [0.30, 1], [0.75, 0.3], [1.0, 0]]
+# weight = 1
 # [criteria.waves]                          # significant height once in fifty years, m
 # curve  = [[0, 1], [1, 1], [2, 0]]
 # weight = 1
@@ -206,15 +206,15 @@ weight = 1
 #   accept_ratio = 0.1                      highest consistency ratio that is accepted
 
 [sites]
-count   = 10                                # how many to list
-shape   = "box"                             # a rectangle; or "line": one longline, the smallest licence
-area_ha = 1.2                               # area of a site, ha
-length_to_width = 3.0                       # long side over short side
-along   = "current"                         # long side along the current where its direction is known
-gap_m   = 100.0                             # between sites, m
-min_suitability = 0.3                       # no site where the water scores less
+# count   = 10                              # how many to list
+# shape   = "box"                           # a rectangle; or "line": one longline, the smallest licence
+# area_ha = 1.2                             # area of a site, ha
+# length_to_width = 3.0                     # long side over short side
+# along   = "current"                       # long side along the current where its direction is known
+# gap_m   = 100.0                           # between sites, m
+# min_suitability = 0.3                     # no site where the water scores less
 # landing = [-30.05, 41.05]                 # lon, lat of the landing; distances are over water
-draft_m = 0.0                               # of the boat: the way to the landing keeps this depth at low water
+# draft_m = 0.0                             # of the boat: the way to the landing keeps this depth at low water
 # own_corners = [[-30.062, 41.031], [-30.060, 41.032], [-30.059, 41.031], [-30.061, 41.030]]
 #                                           # a box of your own, lon, lat in order round it, ranked as it lies; or a list of boxes
 
@@ -225,8 +225,8 @@ draft_m = 0.0                               # of the boat: the way to the landin
 #   range_m = 500
 
 [uncertainty]
-seed = 1                                    # the same seed gives the same result
-draws = 64                                  # members with other water and crop; 0: the best estimate only
+# seed = 1                                  # the same seed gives the same result
+# draws = 64                                # members with other water and crop; 0: the best estimate only
 # length_m = 2000                           # over which a layer's error is alike; left out: everywhere
 
 # [load]                                    # the bay's nitrogen load, for the harvests' share of it
@@ -239,16 +239,16 @@ draws = 64                                  # members with other water and crop;
 # residence_months = 0.5                    # how long water stays in the bay: part of the load is lost in the bay by itself
 
 [report]
-applicant = ""                              # title block of the sheets
-waterbody = "Heron Bight"
-marker_gap_m = 90                           # between marker buoys, m (a permit: 300 ft at most)
-units = "both"                              # "metric", "us" or "both"
+# applicant = ""                            # title block of the sheets
+# waterbody = "Heron Bight"
+# marker_gap_m = 90                         # between marker buoys, m (a permit: 300 ft at most)
+# units = "both"                            # "metric", "us" or "both"
 #   labels = "labels.toml"                  # the report's words in another language
-datum = "WGS 84"                            # of the positions on the site sheets; or "NAD 83"
-what_if = "yes"                             # the table of distances and limits moved by 25 %; "no" saves its time
+# datum = "WGS 84"                          # of the positions on the site sheets; or "NAD 83"
+# what_if = "yes"                           # the table of distances and limits moved by 25 %; "no" saves its time
 # date = "2026-06-14"                       # the day on the sheets; left out: room to write it
-paper = "auto"                              # of the sheets: "letter" or "A4"; auto: A4 where units are metric
-sheet_sites = 1                             # so many of the best sites have sheets of their own
+# paper = "auto"                            # of the sheets: "letter" or "A4"; auto: A4 where units are metric
+# sheet_sites = 1                           # so many of the best sites have sheets of their own
 # Distance and bearing to charted marks, five at most:
 #   [[report.marks]]
 #   name = "harbour light"
@@ -259,8 +259,8 @@ sheet_sites = 1                             # so many of the best sites have she
 # per_year   = 30000                        # a year and site, whatever its length
 
 [run]
-allow = []                                  # ["ballpark"]: coordinates on an unknown datum are taken as they are
-codec = "zstd"                             # how the GeoTIFFs are packed; "deflate" for programs older than 2018
+# allow = []                                # ["ballpark"]: coordinates on an unknown datum are taken as they are
+# codec = "zstd"                           # how the GeoTIFFs are packed; "deflate" for programs older than 2018
 )toml";
 
 }  // namespace
