@@ -18,6 +18,8 @@ namespace tidelot {
 namespace {
 
 constexpr int kTileSide = 128;
+/// Attenuation, 1/m: of one per cent of the light three metres down. Judgement.
+constexpr double kDarkEverywhere = 1.5;
 
 struct Cover {
   std::size_t cells = 0;
@@ -162,6 +164,13 @@ void judge(LayerReport& report, const Cover& cover, const std::string& of,
   } else if (report.cover < 1.0) {
     join(report.verdict,
          fmt::format("no data in {} % of {}", fixed(100.0 * (1 - report.cover), 2), of));
+  }
+  if (report.key == "water.light" && cover.known > 0 && cover.low > kDarkEverywhere) {
+    warnings.push_back(
+        fmt::format("water.light: little light comes down anywhere (attenuation {} to {} 1/m); "
+                    "check measure and "
+                    "unit: Secchi depths in metres need measure = \"secchi\", unit = \"m\"",
+                    fixed(cover.low, 2), fixed(cover.high, 2)));
   }
   if (cover.patched > 0) {
     join(report.verdict, fmt::format("at an edge, part of the neighbours missing, in {} %",

@@ -40,6 +40,15 @@ FeatureLayer read_shapes(const FileRef& file, const std::string& where, const st
   return shapes;
 }
 
+std::string closes_nothing(const ClosedPlan& rule, const std::string& key) {
+  const std::string passes =
+      rule.where.empty() ? "" : fmt::format(" and passes where = \"{}\"", rule.where);
+  return fmt::format(
+      "{}: \"{}\": no shape of {} lies in or near the area{}; the rule closes "
+      "nothing: check its place and the filter",
+      key, rule.name, rule.file.written, passes);
+}
+
 /// Setback and standing of each shape; those that the status calls open are left out. Says in the
 /// row what the status column held.
 void settle(const ClosedPlan& rule, bool food, FeatureLayer& shapes, LayerReport& report) {
@@ -108,6 +117,9 @@ std::vector<ClosedLayer> read_closed(const Plan& plan, Projector& grid_to_degree
     FeatureLayer shapes = opened(key, opening, FeatureLayer{}, [&] {
       FeatureLayer read = read_shapes(rule.file, rule.where, key, box, opening,
                                       {rule.setback_field, rule.status_field});
+      if (read.features.empty()) {
+        opening.warnings.push_back(closes_nothing(rule, key));
+      }
       settle(rule, plan.farm.food, read, opening.reports.back());
       return read;
     });

@@ -125,9 +125,10 @@ void check_places(const StationWish& wish, const std::vector<StationMeans>& plac
     refuse(wish, no_overlap_text(box, opening.bounds));
   }
   if (!any) {
-    refuse(wish, fmt::format("no station lies within {} m of water in the area; check positions, "
-                             "[depth], or {}.snap_m",
-                             shortest(wish.source.snap_m), wish.key));
+    refuse(wish,
+           fmt::format("no station lies within {} m of water in the area; check depth.positive, "
+                       "positions, or {}.snap_m",
+                       shortest(wish.source.snap_m), wish.key));
   }
   if (!far.empty()) {
     const std::vector<std::string> named(

@@ -45,7 +45,15 @@ class Answers {
   /// How far a rule lies whose name has one of the words of a label; else who must say it.
   [[nodiscard]] std::string named(std::string_view words_label, std::string_view who_says) const {
     const auto found = rule_with(words_label);
-    return found == site_.rules.end() ? say(who_says, room()) : far_from(*found);
+    if (found != site_.rules.end()) {
+      return far_from(*found);
+    }
+    for (const ClosedLayer& layer : data_.closed) {
+      if (layer.features.empty() && names_one_of(layer.plan.name, words_label)) {
+        return say("meeting.no_shape", text(layer.plan.name));
+      }
+    }
+    return say(who_says, room());
   }
 
   [[nodiscard]] std::string dock() const {

@@ -235,6 +235,10 @@ WAYS = {
         table('salinity.csv', without_july),
     'depth.tidal_range_m is not given: a tidal range of ... m is assumed':
         edited(('^tidal_range_m.*', '')),
+    'closed[...]: "...": no shape of ... lies in or near the area':
+        edited((r"^(where +=) .*channel.*", r'''\1 "kind = 'chanel'"''')),
+    'water.light: little light comes down anywhere':
+        edited(('^measure .*', 'measure = "kd"'), (r'(secchi.csv"\nunit +=) "m"', r'\1 "1/m"')),
     'closed[...]: "..." has no rule text': edited((r'^rule .*1\.2.*', '')),
     'farm.line_gap_m: ... m is tighter than any permit seen':
         edited(('^line_gap_m .*', 'line_gap_m = 3')),
