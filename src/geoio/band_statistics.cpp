@@ -24,16 +24,18 @@ struct Summary {
 };
 
 /// In the order of the cells, so that sums come out the same each time.
-template <typename T>
-Summary summary_of(std::span<const T> cells, double nodata) {
+template <typename At>
+Summary summary_of(std::size_t cells, const At& at, double nodata) {
+  using T = decltype(at(0));
   const T none = static_cast<T>(nodata);
   Summary result;
-  result.cells = cells.size();
+  result.cells = cells;
   double sum = 0.0;
   using Limits = std::numeric_limits<T>;
   T low = Limits::has_infinity ? Limits::infinity() : Limits::max();
   T high = Limits::has_infinity ? -Limits::infinity() : Limits::lowest();
-  for (const T cell : cells) {
+  for (std::size_t i = 0; i < cells; ++i) {
+    const T cell = at(i);
     const bool valid = cell != none;
     result.valid += valid ? 1 : 0;
     sum += valid ? static_cast<double>(cell) : 0.0;
@@ -45,7 +47,8 @@ Summary summary_of(std::span<const T> cells, double nodata) {
   result.high = static_cast<double>(high);
   result.mean = sum / count;
   double squares = 0.0;
-  for (const T cell : cells) {
+  for (std::size_t i = 0; i < cells; ++i) {
+    const T cell = at(i);
     const double off = static_cast<double>(cell) - result.mean;
     squares += cell != none ? off * off : 0.0;
   }
@@ -73,15 +76,9 @@ float rounded(float value, int digits) {
   return std::bit_cast<float>((bits + (mask >> 1U) + odd) & ~mask);
 }
 
-StoredBand::StoredBand(const MapBand& band, double nodata) : cells_(band.values) {
-  if (const auto* values = std::get_if<std::span<const float>>(&band.values)) {
-    const Storage storage{nodata, band.digits};
-    floats_.resize(values->size());
-    std::transform(values->begin(), values->end(), floats_.begin(),
-                   [&](float value) { return stored(value, storage); });
-    cells_ = std::span<const float>(floats_);
-  }
-  const Summary summary = std::visit([&](auto cells) { return summary_of(cells, nodata); }, cells_);
+StoredBand::StoredBand(const MapBand& band, double nodata)
+    : values_(band.values), storage_{nodata, band.digits} {
+  const Summary summary = visit([&](auto at) { return summary_of(size(), at, nodata); });
   items_ = {{"STATISTICS_VALID_PERCENT", shortest(valid_percent(summary))}};
   if (summary.valid > 0) {
     items_.insert(items_.end(), {{"STATISTICS_MINIMUM", shortest(summary.low)},

@@ -30,17 +30,24 @@ template <typename T>
   }
 }
 
-/// A band as it stands in the file, made once for writing and for the check after it. Floats are a
-/// copy of the band's (grid.size()), whole numbers are the band's own.
+/// A band as it stands in the file. Its cells are made when they are asked for, since a band may be
+/// larger than memory. The band's values outlive it.
 class StoredBand {
  public:
   StoredBand(const MapBand& band, double nodata);
-  StoredBand(StoredBand&&) = default;
-  StoredBand(const StoredBand&) = delete;
-  StoredBand& operator=(const StoredBand&) = delete;
 
-  /// As long as this and the band's own values live.
-  [[nodiscard]] const auto& cells() const { return cells_; }
+  /// Calls use(at) where at(i) is cell i as it stands in the file, in the band's type.
+  template <typename Use>
+  auto visit(const Use& use) const {
+    return std::visit(
+        [&](auto values) {
+          return use([values, this](std::size_t i) { return stored(values[i], storage_); });
+        },
+        values_);
+  }
+  [[nodiscard]] std::size_t size() const {
+    return std::visit([](auto values) { return values.size(); }, values_);
+  }
   /// The statistics under the names that GDAL's readers look for: STATISTICS_MINIMUM, _MAXIMUM,
   /// _MEAN, _STDDEV (of the population) over the cells that are not nodata, and
   /// STATISTICS_VALID_PERCENT, rounded down to four decimals so that 100 means every cell. A band
@@ -48,12 +55,11 @@ class StoredBand {
   [[nodiscard]] const auto& items() const { return items_; }
 
  private:
-  std::vector<float> floats_;
-  decltype(MapBand::values) cells_;
+  decltype(MapBand::values) values_;
+  Storage storage_;
   std::vector<std::pair<std::string, std::string>> items_;
 };
 
-/// All bands of a map: holds as many bytes as the file has unpacked where they are floats.
 [[nodiscard]] std::vector<StoredBand> stored_bands(const MapFile& map);
 
 }  // namespace tidelot::geoio

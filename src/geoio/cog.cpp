@@ -2,16 +2,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <stdexcept>
 
+#include "disk_file.hpp"
+#include "map_dataset.hpp"
 #include "map_writer_parts.hpp"
 #include "output_file.hpp"
 
 namespace tidelot::geoio {
 namespace {
-
-constexpr const char* kMemoryName = "map.tif";
 
 /// What no plan can cause: a fault of the code.
 void check_bands(const Grid& grid, const MapFile& map) {
@@ -26,75 +25,24 @@ void check_bands(const Grid& grid, const MapFile& map) {
   }
 }
 
-/// Lays a band of GDAL's over the cells, which are only read: nothing is copied.
-bool lay_over(GDALDataset& out, const StoredBand& band) {
-  return std::visit(
-      [&](auto cells) {
-        std::array<char, 64> text{};
-        CPLPrintPointer(text.data(), const_cast<void*>(static_cast<const void*>(cells.data())),
-                        static_cast<int>(text.size()) - 1);
-        CPLStringList options;
-        options.SetNameValue("DATAPOINTER", text.data());
-        using Cell = typename decltype(cells)::value_type;
-        return out.AddBand(cell_type<Cell>(), options.List()) == CE_None;
-      },
-      band.cells());
-}
-
-/// The colours of a map of codes, as a TIFF holds them: 256 of them, black where none is given.
-bool colour(GDALRasterBand& out, const MapFile& map) {
-  if (map.colours.empty()) {
-    return true;
-  }
-  const GDALColorTable table = colour_table(map);
-  return out.SetColorTable(const_cast<GDALColorTable*>(&table)) == CE_None;
-}
-
-bool describe(GDALRasterBand& out, const MapFile& map, const MapBand& band,
-              const StoredBand& cells) {
-  out.SetDescription(band.description.c_str());
-  bool good =
-      out.SetUnitType(band.unit.c_str()) == CE_None && out.SetNoDataValue(map.nodata) == CE_None;
+/// Statistics and categories; false where GDAL does not take them.
+bool describe(GDALRasterBand& out, const MapFile& map, const StoredBand& cells) {
   auto items = cells.items();
   const auto categories = category_items(map);
   items.insert(items.end(), categories.begin(), categories.end());
-  for (const auto& [name, value] : items) {
-    good = good && out.SetMetadataItem(name.c_str(), value.c_str()) == CE_None;
-  }
-  return good && colour(out, map);
+  return std::all_of(items.begin(), items.end(), [&](const auto& item) {
+    return out.SetMetadataItem(item.first.c_str(), item.second.c_str()) == CE_None;
+  });
 }
 
-bool place(GDALDataset& out, const Grid& grid) {
-  double transform[6] = {grid.west, grid.cell_m, 0, grid.north, 0, -grid.cell_m};
-  const OGRSpatialReference reference = make_reference(grid.crs, "crs", Fault::output);
-  return out.SetGeoTransform(transform) == CE_None && out.SetSpatialRef(&reference) == CE_None;
-}
-
-bool fill_dataset(GDALDataset& out, const Grid& grid, const MapFile& map,
-                  std::span<const StoredBand> bands) {
-  bool good = place(out, grid);
-  for (const auto& [name, value] : map.metadata) {
-    good = good && out.SetMetadataItem(name.c_str(), value.c_str()) == CE_None;
-  }
+bool describe(GDALDataset& out, const MapFile& map, std::span<const StoredBand> bands) {
+  bool good = std::all_of(map.metadata.begin(), map.metadata.end(), [&](const auto& item) {
+    return out.SetMetadataItem(item.first.c_str(), item.second.c_str()) == CE_None;
+  });
   for (std::size_t b = 0; good && b < bands.size(); ++b) {
-    good = lay_over(out, bands[b]) &&
-           describe(*out.GetRasterBand(static_cast<int>(b) + 1), map, map.bands[b], bands[b]);
+    good = describe(*out.GetRasterBand(static_cast<int>(b) + 1), map, bands[b]);
   }
   return good;
-}
-
-/// Halved until one tile holds the whole map. They take the nearest cell: every value in them is
-/// one of the map's (a mean of dates, codes or closed and open water is none), and nodata neither
-/// spreads nor shrinks. Made here, in memory: the COG driver would build them in a packed file
-/// first, which takes as long as all the rest.
-bool add_overviews(GDALDataset& out, const Grid& grid) {
-  std::vector<int> factors;
-  for (int f = 1; (std::max(grid.cols, grid.rows) + f - 1) / f > kMapBlock;) {
-    factors.push_back(f *= 2);
-  }
-  return factors.empty() ||
-         out.BuildOverviews("NEAREST", static_cast<int>(factors.size()), factors.data(), 0, nullptr,
-                            nullptr, nullptr, nullptr) == CE_None;
 }
 
 /// One thread: several maps are written side by side, and GDAL's complaints stay on the thread that
@@ -118,13 +66,12 @@ bool copy_to_cog(GDALDataset& from, const std::string& to, MapCodec codec) {
   return made != nullptr;
 }
 
-void build(const std::filesystem::path& path, const std::string& memory_path, const Grid& grid,
-           const MapFile& map, std::span<const StoredBand> bands) {
+void build(const std::filesystem::path& path, const Grid& grid, const MapFile& map,
+           std::span<const StoredBand> bands, DiskFile& file) {
   const Failures failures;
-  const DatasetHandle cells(
-      driver("MEM").Create("", grid.cols, grid.rows, 0, cell_type(map.bands.front()), nullptr));
-  const bool good = cells != nullptr && fill_dataset(*cells, grid, map, bands) &&
-                    add_overviews(*cells, grid) && copy_to_cog(*cells, memory_path, map.codec);
+  const DatasetHandle cells = map_dataset(grid, map, bands);
+  const bool good = describe(*cells, map, bands) && copy_to_cog(*cells, file.name(), map.codec);
+  file.check();
   if (!good || failures.any()) {
     throw output_error(path, "the GeoTIFF could not be made", failures.text());
   }
@@ -155,9 +102,9 @@ GDALColorTable colour_table(const MapFile& map) {
 void write_cog(const std::filesystem::path& path, const Grid& grid, const MapFile& map) {
   check_bands(grid, map);
   const std::vector<StoredBand> bands = stored_bands(map);
-  const MemoryFolder folder;
-  build(path, folder.path(kMemoryName), grid, map, bands);
-  NewFile file(path, folder.bytes(kMemoryName));
+  DiskFile file(path);
+  build(path, grid, map, bands, file);
+  file.finish();
   check_cog(path, grid, map, bands);
   file.keep();
 }

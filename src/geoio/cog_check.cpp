@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cstring>
 
 #include "map_writer_parts.hpp"
@@ -96,16 +97,22 @@ class Block {
 };
 
 /// One tile where GDAL unpacked it, bit by bit, so that -0 is not taken for 0.
-template <typename T>
-bool same_tile(GDALRasterBand& band, const Grid& grid, std::span<const T> asked, int x, int y) {
+template <typename At>
+bool same_tile(GDALRasterBand& band, const Grid& grid, const At& at, int x, int y) {
+  using T = decltype(at(0));
   const Block block(band, x, y);
   const T* found = block.cells<T>();
   const int col = x * kMapBlock;
-  const auto bytes = static_cast<std::size_t>(std::min(kMapBlock, grid.cols - col)) * sizeof(T);
+  const auto cols = static_cast<std::size_t>(std::min(kMapBlock, grid.cols - col));
   const int rows = std::min(kMapBlock, grid.rows - y * kMapBlock);
+  std::array<T, kMapBlock> asked;
   for (int r = 0; found != nullptr && r < rows; ++r) {
-    if (std::memcmp(found + static_cast<std::ptrdiff_t>(r) * kMapBlock,
-                    &asked[grid.index(col, y * kMapBlock + r)], bytes) != 0) {
+    const std::size_t first = grid.index(col, y * kMapBlock + r);
+    for (std::size_t c = 0; c < cols; ++c) {
+      asked[c] = at(first + c);
+    }
+    if (std::memcmp(found + static_cast<std::ptrdiff_t>(r) * kMapBlock, asked.data(),
+                    cols * sizeof(T)) != 0) {
       return false;
     }
   }
@@ -113,7 +120,7 @@ bool same_tile(GDALRasterBand& band, const Grid& grid, std::span<const T> asked,
 }
 
 bool same_tile(GDALRasterBand& band, const Grid& grid, const StoredBand& asked, int x, int y) {
-  return std::visit([&](auto cells) { return same_tile(band, grid, cells, x, y); }, asked.cells());
+  return asked.visit([&](auto at) { return same_tile(band, grid, at, x, y); });
 }
 
 /// The number of the first band with another cell, 0 for none. The bands of a tile lie together, so

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: Apache-2.0
-// The parts of the map writer. Each builds its file in memory, writes it, opens it again and
-// compares; see tidelot/report/map_writer.hpp.
+// The parts of the map writer. Each writes a file, opens it again and compares; see
+// tidelot/report/map_writer.hpp.
 #pragma once
 
 #include <gdal_priv.h>
@@ -25,8 +25,7 @@ inline constexpr int kMapBlock = 512;
 /// zstd wrote 65 MB a CPU second at level 3 and 87 at level 1, in files of 16.6 and 17.9 MB.
 [[nodiscard]] constexpr int codec_level(MapCodec codec) { return codec == MapCodec::zstd ? 1 : 6; }
 
-/// Holds, beside the map: its floats as they stand in the file, a third as much again for the
-/// overviews, and the bytes of the file.
+/// Beside the map it holds a few rows of tiles, whatever the map's size.
 void write_cog(const std::filesystem::path& path, const Grid& grid, const MapFile& map);
 
 /// Opens the map again and compares everything that was asked for, every cell included. `bands` are

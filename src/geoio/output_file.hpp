@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
-// How results leave this room: GDAL builds them in memory, tidelot itself writes the bytes. GDAL
-// reports most failures of a full disk nowhere but in its error handler, and a few not at all, so
-// it is never given a path on the disk to write to.
+// How results leave this room: tidelot itself writes the bytes. GDAL reports most failures of a
+// full disk nowhere but in its error handler, and a few not at all, so it is never given a path on
+// the disk to write to: it builds small files in memory, and large ones where disk_file.hpp says.
 #pragma once
 
 #include <filesystem>
