@@ -35,6 +35,7 @@ struct RunOptions {
       progress;  ///< called from the calling thread's workers, in turn
   const std::atomic<int>* stop_signal = nullptr;  ///< not 0: stop, Interrupted is thrown
   bool resume = false;  ///< go on with what a stopped run left in `out`, where it is the same run
+  std::optional<std::size_t> memory{};  ///< most that it may hold, bytes; none: no ceiling
 };
 
 /// One of `of` parts of a run, which processes of their own compute; 1..of.
@@ -75,6 +76,7 @@ struct RunSummary {
 [[nodiscard]] std::filesystem::path default_out(const std::filesystem::path& plan);
 
 /// The main job: layers -> season -> growth -> criteria -> sites -> report. Writes options.out.
+/// Error(plan) before it writes anything where it would not keep to options.memory.
 /// Where the process is the first of an MPI job (run/ranks.hpp), the others help with the tiles.
 [[nodiscard]] RunSummary scout(const Plan& plan, const RunOptions& options);
 /// What the other processes of an MPI job do: some of the tiles; they write nothing.
@@ -108,7 +110,8 @@ struct CheckResult {
   std::string grid_crs_name;
   std::vector<LayerReport> layers;
   std::vector<std::string> warnings;
-  FieldChecks field;            ///< empty without [field]
+  FieldChecks field;       ///< empty without [field]
+  std::size_t memory = 0;  ///< most that a run with a worker a core is predicted to hold, bytes
   std::vector<Error> problems;  ///< empty: ready to run
 };
 [[nodiscard]] CheckResult check_layers(const Plan& plan);

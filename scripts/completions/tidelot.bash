@@ -12,11 +12,11 @@ _tidelot() {
       mapfile -t COMPREPLY < <(compgen -d -- "$word")
       return
       ;;
-    --at|--crops|--part|--target-kg|--threads) return ;;
+    --at|--crops|--memory|--part|--target-kg|--threads) return ;;
   esac
   case ${COMP_WORDS[1]} in
-    scout) words="--help --out --threads --quiet --sheets --resume --part" ;;
-    join) words="--help --out --threads --quiet --sheets" ;;
+    scout) words="--help --out --threads --memory --quiet --sheets --resume --part" ;;
+    join) words="--help --out --threads --memory --quiet --sheets" ;;
     check) words="--help --json" ;;
     explain) words="--help --at --csv --json" ;;
     compare) words="--help --out --threads --target-kg --allow-different --quiet --crops" ;;

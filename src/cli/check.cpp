@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "cli/commands.hpp"
 #include "cli/print.hpp"
@@ -82,6 +83,16 @@ void print_defaults(const std::vector<ResolvedKey>& keys) {
   }
 }
 
+/// What a run would hold.
+void print_memory(std::size_t bytes) {
+  if (bytes > 0) {
+    print(
+        fmt::format("\nMemory: a run with a worker a core holds up to {:.0f} MiB; --memory sets a "
+                    "ceiling.\n",
+                    std::ceil(static_cast<double>(bytes) * 0x1p-20)));
+  }
+}
+
 /// The last line: ready, or what to mend first.
 void print_verdict(const std::string& plan, const std::vector<Error>& problems) {
   if (problems.empty()) {
@@ -110,6 +121,7 @@ int check(const std::string& path, bool json) {
     print_notes(result.layers);
     std::for_each(result.layers.begin(), result.layers.end(), print_months);
     print_defaults(plan.keys);
+    print_memory(result.memory);
     for (const std::string& warning : result.warnings) {
       print("warning: " + warning + "\n");
     }

@@ -17,7 +17,8 @@ struct ScoutWords {
   int threads = 0;
   bool quiet = false;
   bool resume = false;
-  std::string part{};  ///< "K/N"; "": the whole run
+  std::string part{};    ///< "K/N"; "": the whole run
+  std::string memory{};  ///< "1G"; "": no ceiling
 };
 
 struct CompareWords {
@@ -44,6 +45,9 @@ int start(const std::string& folder);
 
 /// "2/8" -> the second of eight parts. Throws Error(plan).
 [[nodiscard]] Part parse_part(const std::string& text);
+
+/// "512M", "1.5G" -> bytes. Throws Error(plan).
+[[nodiscard]] std::size_t parse_memory(const std::string& text);
 
 /// "-30.05,41.03" -> position. Throws Error(plan).
 [[nodiscard]] LonLat parse_lonlat(const std::string& text);

@@ -197,6 +197,9 @@ RunOptions options_of(const ScoutWords& words, const Plan& plan) {
   options.out = words.out.empty() ? default_out(plan.path) : std::filesystem::path(words.out);
   options.threads = words.threads;
   options.resume = words.resume;
+  if (!words.memory.empty()) {
+    options.memory = parse_memory(words.memory);
+  }
   return options;
 }
 
@@ -221,6 +224,21 @@ Part parse_part(const std::string& text) {
                                          text, kMostParts));
   }
   return part;
+}
+
+std::size_t parse_memory(const std::string& text) {
+  double size = 0.0;
+  char unit = 0;
+  char after = 0;
+  const int read = std::sscanf(text.c_str(), "%15lf%c%c", &size, &unit, &after);
+  const double bytes = size * (unit == 'G' ? 0x1p30 : unit == 'M' ? 0x1p20 : 0.0);
+  if (read != 2 || !(bytes >= 0x1p20) || !(bytes <= 0x1p50)) {
+    throw Error(Fault::plan,
+                fmt::format("--memory {}: is not a size; write a number with M or G, such as 800M "
+                            "or 1.5G",
+                            text));
+  }
+  return static_cast<std::size_t>(bytes);
 }
 
 int scout(const ScoutWords& words) {

@@ -19,6 +19,11 @@ CLI::Option* add_run_words(CLI::App& command, ScoutWords& words) {
                   "Workers (one a core; one a process under an MPI launcher)")
       ->check(CLI::Range(1, 1024))
       ->option_text("N");
+  command
+      .add_option("--memory", words.memory,
+                  "Most memory that the run may hold, such as 800M or 1.5G; a run that would need "
+                  "more does not start")
+      ->option_text("SIZE");
   command.add_flag("--quiet", words.quiet, "No progress");
   return command.add_option("--sheets", words.sheets, "Folder for the sheets for print as PDF")
       ->option_text("DIR");

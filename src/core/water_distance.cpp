@@ -30,10 +30,10 @@ class Search {
         grid_(way.grid()),
         length_(grid_.size(), kFar),
         joint_(grid_.size()),
-        done_(grid_.size(), 0) {}
+        done_(grid_.size()) {}
 
   void run(XY from);
-  [[nodiscard]] std::vector<float> lengths() const;
+  [[nodiscard]] GridVector<float> lengths() const;
 
  private:
   using Entry = std::pair<double, std::size_t>;
@@ -54,10 +54,10 @@ class Search {
 
   const Waterway& way_;
   const Grid& grid_;
-  std::vector<double> length_;
-  std::vector<std::size_t> joint_;  ///< where the straight stretch that ends in a cell begins
-  std::vector<std::uint8_t> done_;
-  std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue_;
+  GridVector<double> length_;
+  GridVector<std::size_t> joint_;  ///< where the straight stretch that ends in a cell begins
+  GridVector<std::uint8_t> done_;
+  std::priority_queue<Entry, GridVector<Entry>, std::greater<>> queue_;
 };
 
 /// Is every cell on the straight line between two centres water?
@@ -144,8 +144,8 @@ void Search::spread(std::size_t here) {
   }
 }
 
-std::vector<float> Search::lengths() const {
-  std::vector<float> result(length_.size());
+GridVector<float> Search::lengths() const {
+  GridVector<float> result(length_.size());
   for (std::size_t i = 0; i < result.size(); ++i) {
     result[i] =
         done_[i] != 0 ? static_cast<float>(length_[i]) : std::numeric_limits<float>::quiet_NaN();
@@ -156,9 +156,9 @@ std::vector<float> Search::lengths() const {
 }  // namespace
 
 Waterway::Waterway(const Grid& grid, std::span<const float> depth)
-    : grid_(grid), water_(grid.size()), steps_(grid.size(), 0) {
-  std::vector<std::uint8_t> right(grid.size(), 0);
-  std::vector<std::uint8_t> below(grid.size(), 0);
+    : grid_(grid), water_(grid.size()), steps_(grid.size()) {
+  GridVector<std::uint8_t> right(grid.size());
+  GridVector<std::uint8_t> below(grid.size());
   const auto cols = static_cast<std::size_t>(grid.cols);
   for (std::size_t i = 0; i < grid.size(); ++i) {
     water_[i] = depth[i] > 0.0F ? 1 : 0;
@@ -168,9 +168,9 @@ Waterway::Waterway(const Grid& grid, std::span<const float> depth)
   find_steps(right, below);
 }
 
-Waterway::Waterway(Grid grid, std::vector<std::uint8_t> water, std::span<const std::uint8_t> right,
+Waterway::Waterway(Grid grid, GridVector<std::uint8_t> water, std::span<const std::uint8_t> right,
                    std::span<const std::uint8_t> below)
-    : grid_(std::move(grid)), water_(std::move(water)), steps_(grid_.size(), 0) {
+    : grid_(std::move(grid)), water_(std::move(water)), steps_(grid_.size()) {
   find_steps(right, below);
 }
 
@@ -214,7 +214,7 @@ std::size_t Waterway::nearest_water(XY place) const {
   return best;
 }
 
-std::vector<float> water_distance(const Waterway& way, XY from) {
+GridVector<float> water_distance(const Waterway& way, XY from) {
   Search search(way);
   search.run(from);
   return search.lengths();

@@ -116,8 +116,8 @@ void FetchSweep::operator()(double from_deg, double beyond_m, std::span<float> f
     return;
   }
   const Course course{east > 0.0, south / std::abs(east), grid_.cell_m / std::abs(east), beyond_m};
-  std::vector<float> fetch(turned_.size());
-  std::vector<float> mean(turned_.size());
+  GridVector<float> fetch(turned_.size());
+  GridVector<float> mean(turned_.size());
   walk({grid_.rows, grid_.cols, turned_}, course, fetch, mean);
   turn(grid_.rows, grid_.cols, fetch, fetch_m);
   turn(grid_.rows, grid_.cols, mean, mean_depth_m);

@@ -12,8 +12,8 @@ constexpr double kDegrees = 180.0 / std::numbers::pi;
 
 }  // namespace
 
-std::vector<float> bed_slope(const Grid& grid, std::span<const float> depth, double scale) {
-  std::vector<float> slope(grid.size(), std::numeric_limits<float>::quiet_NaN());
+GridVector<float> bed_slope(const Grid& grid, std::span<const float> depth, double scale) {
+  GridVector<float> slope(grid.size(), std::numeric_limits<float>::quiet_NaN());
   const double run = 8.0 * grid.cell_m / scale;
   for (int row = 1; row + 1 < grid.rows; ++row) {
     for (int col = 1; col + 1 < grid.cols; ++col) {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <atomic>
+#include <cstddef>
 #include <memory>
 #include <span>
 #include <string>
@@ -18,6 +19,10 @@ namespace tidelot::geoio {
 /// files), the network off, the error handler in place; and a self-check of the PROJ data (a
 /// control point), Error(input) when it is missing or wrong.
 void start();
+
+/// How many bytes of files GDAL keeps unpacked, for all threads together; 128 MiB until it is told.
+/// No result hangs on it.
+void hold_blocks(std::size_t bytes);
 
 /// An opener of files. Each is decoded in a child process first, whose death is a refusal, so no
 /// other thread may run while it opens; stop, not 0 when the run shall end, is looked at meanwhile.

@@ -21,7 +21,8 @@ void set_options() {
       {"GTIFF_POINT_GEO_IGNORE", "NO"},  // pixel-is-point files are shifted by GDAL, once
       {"CPL_VSIL_CURL_ALLOWED_EXTENSIONS", ".none"},  // no address is ever opened
       {"GDAL_HTTP_TIMEOUT", "1"},
-      {"GDAL_CACHEMAX", "128"},  // MB, not a share of this machine's memory
+      {"GDAL_CACHEMAX", "128"},        // MB, not a share of this machine's memory
+      {"GDAL_SWATH_SIZE", "4194304"},  // a map's tiles go out in one order whatever the cache holds
   };
   for (const auto& option : kOptions) {
     CPLSetConfigOption(option[0], option[1]);
@@ -55,6 +56,8 @@ void start() {
   GDALAllRegister();
   check_proj_data();
 }
+
+void hold_blocks(std::size_t bytes) { GDALSetCacheMax64(static_cast<GIntBig>(bytes)); }
 
 std::string gdal_version() { return GDALVersionInfo("RELEASE_NAME"); }
 

@@ -15,7 +15,7 @@ namespace tidelot {
 namespace {
 
 constexpr int kEdgePoints = 33;
-constexpr std::size_t kMaxCells = 100'000'000;
+constexpr std::size_t kMaxCells = 300'000'000;
 constexpr double kWidest = 20.0;  // degrees; one projected system does not serve more
 constexpr double kMetresPerDegree = 111000.0;
 

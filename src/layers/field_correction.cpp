@@ -92,7 +92,7 @@ std::vector<float> nearest_distance(const Waterway& way, const std::set<std::siz
   std::vector<float> nearest(grid.size(), kNan);
   for (const std::size_t cell : cells) {
     const auto cols = static_cast<std::size_t>(grid.cols);
-    const std::vector<float> distance = water_distance(
+    const GridVector<float> distance = water_distance(
         way, grid.centre(static_cast<int>(cell % cols), static_cast<int>(cell / cols)));
     std::transform(nearest.begin(), nearest.end(), distance.begin(), nearest.begin(),
                    [](float a, float b) { return std::isnan(a) || b < a ? b : a; });

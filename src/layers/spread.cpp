@@ -73,7 +73,7 @@ class Sums {
   void add(std::size_t cell, const std::vector<std::size_t>& members) {
     const Grid& grid = way_.grid();
     const auto cols = static_cast<std::size_t>(grid.cols);
-    const std::vector<float> distance = water_distance(
+    const GridVector<float> distance = water_distance(
         way_, grid.centre(static_cast<int>(cell % cols), static_cast<int>(cell / cols)));
     std::vector<double> weights(distance.size(), 0.0);
     for (std::size_t i = 0; i < distance.size(); ++i) {

@@ -9,7 +9,7 @@
 namespace tidelot {
 namespace {
 
-using Marks = std::vector<std::uint8_t>;
+using Marks = GridVector<std::uint8_t>;
 
 /// A row of blocks: which cells are water, and which belong to their block's main stretch.
 class Strip {

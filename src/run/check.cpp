@@ -3,14 +3,16 @@
 
 #include "run/area.hpp"
 #include "run/layer_json.hpp"
+#include "run/memory.hpp"
 #include "run/site_positions.hpp"
+#include "run/workers.hpp"
 #include "tidelot/run.hpp"
 
 namespace tidelot {
 
 CheckResult check_layers(const Plan& plan) {
   CheckResult result;
-  const run::Area area = run::open_area(plan, &result.problems);
+  run::Area area = run::open_area(plan, &result.problems);
   try {
     static_cast<void>(run::Printing(plan, area));
   } catch (const Error& problem) {
@@ -21,6 +23,10 @@ CheckResult check_layers(const Plan& plan) {
   result.layers = area.layers->reports();
   result.warnings = area.warnings;
   result.field = area.layers->field_checks();
+  if (result.problems.empty()) {
+    const run::MemoryNeed need = run::memory_need(plan, *area.layers);
+    result.memory = run::predicted_memory(need, run::workers_for(0)).total();
+  }
   return result;
 }
 
@@ -44,6 +50,7 @@ std::string check_json(const Plan& plan, const CheckResult& result) {
                  {"field", run::field_json(plan, result.field)},
                  {"defaults", std::move(defaults)},
                  {"warnings", result.warnings},
+                 {"memory_bytes", result.memory > 0 ? Json(result.memory) : Json()},
                  {"to_mend", std::move(to_mend)}};
   return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

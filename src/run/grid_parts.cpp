@@ -15,7 +15,7 @@ GridParts::GridParts(const Plan& plan, Area& area, int threads, const std::atomi
       rules_(rule_bits(area, Standing::closed)),
       rules_unknown_(rule_bits(area, Standing::unknown)),
       month_rules_(tidelot::run::month_rules(plan)) {
-  std::vector<float> depth = whole_depth(plan, *area.layers);
+  GridVector<float> depth = whole_depth(plan, *area.layers);
   waves_ = wave_maps(plan, area, depth, threads, stop_signal);
   slope_deg_ = slope_of(plan, area, depth);
   landing_m_ = landing_distance(plan, area, std::move(depth));

@@ -7,6 +7,7 @@
 
 #include "run/area.hpp"
 #include "run/tile_job.hpp"
+#include "tidelot/core/grid_vector.hpp"
 
 namespace tidelot::run {
 
@@ -24,7 +25,7 @@ class GridParts {
   [[nodiscard]] const SeasonSetup& season() const { return season_; }
   [[nodiscard]] const Scorer& scorer() const { return scorer_; }
   [[nodiscard]] const WaveMaps* waves() const { return waves_ ? &*waves_ : nullptr; }
-  [[nodiscard]] const std::vector<float>& landing_m() const { return landing_m_; }
+  [[nodiscard]] const GridVector<float>& landing_m() const { return landing_m_; }
   [[nodiscard]] const Members* members() const { return members_ ? &*members_ : nullptr; }
 
  private:
@@ -32,11 +33,11 @@ class GridParts {
   const Grid& grid_;
   SeasonSetup season_;
   Scorer scorer_;
-  std::vector<std::uint32_t> rules_, rules_unknown_;
+  GridVector<std::uint32_t> rules_, rules_unknown_;
   std::vector<MonthRule> month_rules_;
   std::optional<WaveMaps> waves_;
-  std::vector<float> slope_deg_;
-  std::vector<float> landing_m_;
+  GridVector<float> slope_deg_;
+  GridVector<float> landing_m_;
   std::optional<Members> members_;
   std::optional<MemberVerdict> verdict_;
 };

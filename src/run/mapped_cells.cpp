@@ -9,7 +9,11 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <cstdlib>
+#include <map>
+#include <mutex>
 #include <new>
+#include <string>
 #include <system_error>
 #include <utility>
 
@@ -23,11 +27,15 @@ constexpr double kMebibyte = 1024.0 * 1024.0;
 /// A descriptor that closes itself: a mapping does not need it.
 struct Descriptor {
   int fd;
-  ~Descriptor() { ::close(fd); }
+  ~Descriptor() {
+    if (fd >= 0) {
+      ::close(fd);
+    }
+  }
 };
 
 [[noreturn]] void fail(const std::filesystem::path& file, std::size_t bytes, int error) {
-  throw Error(Fault::output, fmt::format("{}: cannot keep {:.0f} MiB of maps there: {}",
+  throw Error(Fault::output, fmt::format("{}: cannot keep {:.0f} MiB of the run there: {}",
                                          file.string(), static_cast<double>(bytes) / kMebibyte,
                                          std::generic_category().message(error)));
 }
@@ -52,6 +60,17 @@ std::span<std::byte> mapped(int fd, std::size_t bytes) {
   return at == MAP_FAILED ? std::span<std::byte>() : std::span(static_cast<std::byte*>(at), bytes);
 }
 
+/// The mappings of files.
+struct Files {
+  std::mutex mutex;
+  std::map<std::byte*, std::size_t> bytes_at;
+};
+
+Files& files() {
+  static Files all;
+  return all;
+}
+
 /// A mapping holds a byte or more.
 std::size_t at_least_one(std::size_t bytes) { return std::max<std::size_t>(bytes, 1); }
 
@@ -63,22 +82,39 @@ MappedCells::MappedCells(std::size_t bytes) : bytes_(mapped(-1, at_least_one(byt
   }
 }
 
-MappedCells::MappedCells(const std::filesystem::path& file, std::size_t bytes) : in_file_(true) {
+MappedCells::MappedCells(int fd, const std::filesystem::path& path, std::size_t bytes)
+    : in_file_(true) {
   const std::size_t size = at_least_one(bytes);
+  if (!has_size(fd, size) && ::ftruncate(fd, 0) != 0) {
+    fail(path, size, errno);
+  }
+  if (const int error = reserve(fd, size); error != 0) {
+    fail(path, size, error);
+  }
+  bytes_ = mapped(fd, size);
+  if (bytes_.empty()) {
+    fail(path, size, errno);
+  }
+  const std::scoped_lock lock(files().mutex);
+  files().bytes_at[bytes_.data()] = bytes_.size();
+}
+
+MappedCells::MappedCells(const std::filesystem::path& file, std::size_t bytes) {
   const Descriptor made{::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666)};
   if (made.fd < 0) {
-    fail(file, size, errno);
+    fail(file, bytes, errno);
   }
-  if (!has_size(made.fd, size) && ::ftruncate(made.fd, 0) != 0) {
-    fail(file, size, errno);
+  *this = MappedCells(made.fd, file, bytes);
+}
+
+MappedCells MappedCells::nameless(const std::filesystem::path& folder, std::size_t bytes) {
+  std::string name = (folder / "cells-XXXXXX").string();
+  const Descriptor made{::mkostemp(name.data(), O_CLOEXEC)};
+  if (made.fd < 0) {
+    fail(folder, bytes, errno);
   }
-  if (const int error = reserve(made.fd, size); error != 0) {
-    fail(file, size, error);
-  }
-  bytes_ = mapped(made.fd, size);
-  if (bytes_.empty()) {
-    fail(file, size, errno);
-  }
+  ::unlink(name.c_str());
+  return {made.fd, folder, bytes};
 }
 
 MappedCells::MappedCells(MappedCells&& other) noexcept
@@ -91,14 +127,20 @@ MappedCells& MappedCells::operator=(MappedCells&& other) noexcept {
 }
 
 MappedCells::~MappedCells() {
-  if (!bytes_.empty()) {
-    ::munmap(bytes_.data(), bytes_.size());
+  if (bytes_.empty()) {
+    return;
   }
+  if (in_file_) {
+    const std::scoped_lock lock(files().mutex);
+    files().bytes_at.erase(bytes_.data());
+  }
+  ::munmap(bytes_.data(), bytes_.size());
 }
 
-void MappedCells::release() const noexcept {
-  if (in_file_ && !bytes_.empty()) {
-    ::madvise(bytes_.data(), bytes_.size(), MADV_DONTNEED);
+void MappedCells::release_all() noexcept {
+  const std::scoped_lock lock(files().mutex);
+  for (const auto& [at, bytes] : files().bytes_at) {
+    ::madvise(at, bytes, MADV_DONTNEED);
   }
 }
 

@@ -18,19 +18,25 @@ class MappedCells {
   /// A file of so many bytes: the one that stands there when it has the size, zeros otherwise. Its
   /// blocks are reserved, so a full disk shows here and not half way: Error(output), naming it.
   MappedCells(const std::filesystem::path& file, std::size_t bytes);
+  /// As such a file, zeros, but without a name: nothing is left of it however the process ends.
+  [[nodiscard]] static MappedCells nameless(const std::filesystem::path& folder, std::size_t bytes);
   ~MappedCells();
   MappedCells(MappedCells&& other) noexcept;
   MappedCells& operator=(MappedCells&& other) noexcept;
 
   [[nodiscard]] std::span<std::byte> bytes() const { return bytes_; }
-  /// Gives a file's pages back to the system; they come again when they are looked at. Other
-  /// threads may go on reading and writing. Nothing happens to memory of the process.
-  void release() const noexcept;
+  /// Gives the pages of all files back to the system; they come again when they are looked at, and
+  /// threads may go on reading and writing. What was written is the system's: it lies in its cache
+  /// or on the disk.
+  static void release_all() noexcept;
   /// Drops memory of the process: zeros again, and what was taken is free. Nothing happens to a
   /// file.
   void forget() noexcept;
 
  private:
+  /// fd stays open and belongs to the caller; path is told.
+  MappedCells(int fd, const std::filesystem::path& path, std::size_t bytes);
+
   std::span<std::byte> bytes_;
   bool in_file_ = false;
 };

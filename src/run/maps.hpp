@@ -75,8 +75,6 @@ struct Maps {
   void put(const Grid& grid, const Tile& tile, std::span<const std::byte> bytes);
   /// Of all maps, one cell.
   [[nodiscard]] std::size_t bytes_a_cell() const;
-  /// As MappedCells.
-  void release() const noexcept { memory_.release(); }
   /// As MappedCells; no cell holds anything sensible then.
   void forget() noexcept { memory_.forget(); }
 

@@ -46,7 +46,7 @@ BayMembers place_members(const Bay& bay, const Plan& plan, const std::vector<dou
                          const RunOptions& options) {
   Area area = open_area(plan);
   const Grid& grid = area.layers->grid();
-  const std::vector<float> depth = whole_depth(plan, *area.layers);
+  const GridVector<float> depth = whole_depth(plan, *area.layers);
   const Site site = site_of(bay.sites[0]);
   const int workers = workers_for(options.threads);
   BayMembers out;

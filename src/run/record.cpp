@@ -238,6 +238,17 @@ Json sheets_json(const RunSummary& summary) {
 /// Cells that a stopped run had finished; null where none was to be gone on with.
 Json kept_json(const std::optional<std::size_t>& cells) { return cells ? Json(*cells) : Json(); }
 
+/// In MiB; no ceiling: null.
+Json memory_json(const HeldMemory& memory) {
+  constexpr double kMebibyte = 1024.0 * 1024.0;
+  const auto whole = [&](std::size_t bytes) {
+    return static_cast<std::size_t>(std::ceil(static_cast<double>(bytes) / kMebibyte));
+  };
+  return {{"predicted_mib", whole(memory.predicted)},
+          {"ceiling_mib", memory.ceiling ? Json(whole(*memory.ceiling)) : Json()},
+          {"peak_mib", whole(memory.peak)}};
+}
+
 }  // namespace
 
 std::string run_json(const Record& record) {
@@ -270,6 +281,7 @@ std::string run_json(const Record& record) {
                  {"outputs", record.outputs},
                  {"sheets", sheets_json(*record.summary)},
                  {"threads", record.threads},
+                 {"memory", memory_json(record.memory)},
                  {"kept_cells", kept_json(record.summary->kept_cells)},
                  {"seconds", std::move(timings)}};
   return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -19,6 +19,13 @@ struct Timing {
   double seconds = 0.0;
 };
 
+/// What a run held, bytes.
+struct HeldMemory {
+  std::size_t predicted = 0;           ///< the most, told before it started
+  std::optional<std::size_t> ceiling;  ///< that it was to keep to
+  std::size_t peak = 0;                ///< the most so far
+};
+
 /// Everything that run.json tells.
 struct Record {
   const Plan* plan = nullptr;
@@ -28,6 +35,7 @@ struct Record {
   std::vector<std::string> outputs;
   std::vector<Timing> timings;
   int threads = 1;
+  HeldMemory memory;
   const UncertainInputs* uncertain = nullptr;  ///< null: no members
   LatticeCount lattice;                        ///< of the members
   std::string identity;                        ///< see identity_of

@@ -13,10 +13,13 @@
 #include "report/spread_words.hpp"
 #include "run/area.hpp"
 #include "run/bay.hpp"
+#include "run/folder_room.hpp"
 #include "run/grid_parts.hpp"
 #include "run/identity.hpp"
 #include "run/input_watch.hpp"
 #include "run/map_files.hpp"
+#include "run/memory.hpp"
+#include "run/page_keeper.hpp"
 #include "run/part_file.hpp"
 #include "run/ranks.hpp"
 #include "run/record.hpp"
@@ -69,6 +72,8 @@ void write_maps(const std::vector<MapFile>& files, const Grid& grid, OutputFolde
     order.push_back(paths.size());
     paths.push_back(folder.staged("maps/" + file.name));
   }
+  // Nothing is read again now but what was just written.
+  geoio::hold_blocks(run::blocks_to_write(run::workers_for(options.threads)));
   // The file with most bands first, so that no worker is left alone with it at the end.
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     return files[a].bands.size() > files[b].bands.size();
@@ -278,10 +283,21 @@ Scored compute(const TileLoop& loop, Maps& maps, const OutputFolder& folder) {
   return run::score_tiles(loop, maps, ledger);
 }
 
+/// What the run may hold. Error(plan) where that is more than options.memory.
+run::MemoryUse memory_of(const Plan& plan, const Area& area, const RunOptions& options) {
+  const run::MemoryUse use = run::memory_within(run::memory_need(plan, *area.layers),
+                                                run::workers_for(options.threads), options.memory);
+  geoio::hold_blocks(use.cache);
+  return use;
+}
+
 /// Everything after the layers are open.
 RunSummary scout_into(OutputFolder& folder, const Plan& plan, Area& area, run::Printing& printing,
-                      const RunOptions& options, Stages& stages, const Scoring& scoring) {
+                      const RunOptions& options, const run::MemoryUse& memory, Stages& stages,
+                      const Scoring& scoring) {
   const Grid& grid = area.layers->grid();
+  const UseRoom room(std::make_shared<run::FolderRoom>(folder.unfinished()));
+  const run::PageKeeper keeper(memory.pages);
   const Ready ready(plan, area, options, stages);
   const run::GridParts& parts = ready.parts;
   Maps maps = maps_for(ready.loop, parts, folder);
@@ -306,6 +322,7 @@ RunSummary scout_into(OutputFolder& folder, const Plan& plan, Area& area, run::P
                      std::move(written),
                      stages.timings(),
                      run::workers_for(options.threads),
+                     {memory.total(), options.memory, run::peak_memory()},
                      parts.members() != nullptr ? &parts.members()->inputs() : nullptr,
                      scored.counted.lattice,
                      ready.loop.identity,
@@ -384,10 +401,11 @@ RunSummary scout(const Plan& plan, const RunOptions& options) {
   stages.begin("opening layers", 0);
   Area area = run::open_area(plan, nullptr, options.stop_signal);
   run::Printing printing(plan, area);
+  const run::MemoryUse memory = memory_of(plan, area, options);
   OutputFolder folder(options.out, options.resume ? Unfinished::take : Unfinished::discard);
   stop_if_asked(options);
   try {
-    RunSummary summary = scout_into(folder, plan, area, printing, options, stages, compute);
+    RunSummary summary = scout_into(folder, plan, area, printing, options, memory, stages, compute);
     summary.seconds = seconds_since(start);
     return summary;
   } catch (const Interrupted& stop) {
@@ -424,7 +442,10 @@ PartSummary scout_part(const Plan& plan, const RunOptions& options, const Part& 
   Stages stages(options);
   stages.begin("opening layers", 0);
   Area area = run::open_area(plan, nullptr, options.stop_signal);
+  const run::MemoryUse memory = memory_of(plan, area, options);
   make_part_folder(options.out);
+  const UseRoom room(std::make_shared<run::FolderRoom>(options.out));
+  const run::PageKeeper keeper(memory.pages);
   const Ready ready(plan, area, options, stages);
   run::PartFile file(options.out, part, ready.loop.identity);
   PartSummary out;
@@ -450,8 +471,9 @@ RunSummary join(const Plan& plan, const RunOptions& options) {
   stages.begin("opening layers", 0);
   Area area = run::open_area(plan, nullptr, options.stop_signal);
   run::Printing printing(plan, area);
+  const run::MemoryUse memory = memory_of(plan, area, options);
   OutputFolder folder(options.out);
-  RunSummary summary = scout_into(folder, plan, area, printing, options, stages,
+  RunSummary summary = scout_into(folder, plan, area, printing, options, memory, stages,
                                   [&](const TileLoop& loop, Maps& maps, const OutputFolder&) {
                                     return take_parts(loop, parts, maps);
                                   });

@@ -15,11 +15,11 @@ constexpr std::size_t kChunk = std::size_t{1} << 16;  // cells that a worker tak
 
 /// Fetch and mean depth of one direction.
 struct Fetches {
-  std::vector<float> fetch_m, mean_depth_m;
+  GridVector<float> fetch_m, mean_depth_m;
 };
 
-std::vector<float> at_high_water(std::span<const float> depth_low_water, double range_m) {
-  std::vector<float> depth(depth_low_water.size());
+GridVector<float> at_high_water(std::span<const float> depth_low_water, double range_m) {
+  GridVector<float> depth(depth_low_water.size());
   std::transform(depth_low_water.begin(), depth_low_water.end(), depth.begin(),
                  [&](float d) { return static_cast<float>(d + range_m); });
   return depth;
@@ -58,12 +58,12 @@ std::vector<WaveDirection> wave_directions(const Plan& plan, const Area& area) {
 double highest_wave(const Plan& plan, const Area& area, std::span<const WaveDirection> directions,
                     std::span<const float> depth_low_water, double shift_m,
                     std::span<const std::size_t> cells) {
-  const std::vector<float> depth =
+  const GridVector<float> depth =
       at_high_water(depth_low_water, plan.depth.tidal_range_m + shift_m);
   const FetchSweep sweep(true_grid(area), depth);
-  Fetches all{std::vector<float>(depth.size()), std::vector<float>(depth.size())};
+  Fetches all{GridVector<float>(depth.size()), GridVector<float>(depth.size())};
   WaveMaps maps(cells.size());
-  const auto of_cells = [&](const std::vector<float>& values) {
+  const auto of_cells = [&](std::span<const float> values) {
     std::vector<float> out;
     for (const std::size_t cell : cells) {
       out.push_back(values[cell]);
@@ -89,12 +89,12 @@ std::optional<WaveMaps> wave_maps(const Plan& plan, const Area& area,
   if (!plan.waves || !area.layers->winds()) {
     return std::nullopt;
   }
-  const std::vector<float> depth = at_high_water(depth_low_water, plan.depth.tidal_range_m);
+  const GridVector<float> depth = at_high_water(depth_low_water, plan.depth.tidal_range_m);
   const FetchSweep sweep(true_grid(area), depth);
   const auto at_once = static_cast<std::size_t>(workers_for(threads));
   std::vector<Fetches> fetches(std::min(at_once, directions.size()));
   for (Fetches& each : fetches) {
-    each = {std::vector<float>(depth.size()), std::vector<float>(depth.size())};
+    each = {GridVector<float>(depth.size()), GridVector<float>(depth.size())};
   }
   WaveMaps maps(depth.size());
   for (std::size_t first = 0; first < directions.size(); first += at_once) {

@@ -24,12 +24,12 @@ std::uint32_t rules_in(std::uint32_t closed) {
 /// One rule's shapes on the grid, closed and not known.
 struct RuleCells {
   std::uint32_t bit = 0;
-  std::vector<std::uint32_t> closed, unknown;
+  GridVector<std::uint32_t> closed, unknown;
 
   RuleCells(const ScoredRun& run, const Rules& rules, std::size_t rule)
       : bit(1U << (closed_bit::kFirstRule + rule)),
-        closed(run.grid.size(), 0),
-        unknown(run.grid.size(), 0) {
+        closed(run.grid.size()),
+        unknown(run.grid.size()) {
     const int number = closed_bit::kFirstRule + static_cast<int>(rule);
     const auto& features = rules.closed[rule].features;
     mark_closed(run.grid, features, Standing::closed, run.scale, number, closed);

@@ -8,6 +8,7 @@
 
 #include "run/maps.hpp"
 #include "run/movable.hpp"
+#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/layers/opener.hpp"
 #include "tidelot/report/what_if.hpp"
 #include "tidelot/sites/site_search.hpp"
@@ -32,8 +33,8 @@ struct ScoredRun {
 
 /// maps/closed.tif under other rules, and where it is another one.
 struct MovedClosed {
-  std::vector<std::uint32_t> closed;  ///< empty where nothing changed
-  std::vector<std::size_t> changed;   ///< cells, in order
+  GridVector<std::uint32_t> closed;  ///< empty where nothing changed
+  GridVector<std::size_t> changed;   ///< cells, in order
 };
 /// what: the one distance or limit that differs in moved. Costs a look at the water and, where a
 /// setback was moved, the rule's reach.

@@ -27,12 +27,12 @@ bool closes_by(const ClosedLayer& rule, Standing standing) {
 
 }  // namespace
 
-std::vector<float> whole_depth(const Plan& plan, LayerSet& layers) {
+GridVector<float> whole_depth(const Plan& plan, LayerSet& layers) {
   if (!plan.waves && !plan.sites.landing && !scores_slope(plan)) {
     return {};
   }
   const Grid& grid = layers.grid();
-  std::vector<float> depth(grid.size());
+  GridVector<float> depth(grid.size());
   for (const Tile& tile : tiles_of(grid, tile_side(grid))) {
     const std::vector<float> part = layers.sample_depth(tile);
     for (int row = 0; row < tile.rows; ++row) {
@@ -44,14 +44,14 @@ std::vector<float> whole_depth(const Plan& plan, LayerSet& layers) {
   return depth;
 }
 
-std::vector<std::uint32_t> rule_bits(const Area& area, Standing standing) {
+GridVector<std::uint32_t> rule_bits(const Area& area, Standing standing) {
   const Grid& grid = area.layers->grid();
   const std::vector<ClosedLayer>& rules = area.layers->closed();
   if (std::none_of(rules.begin(), rules.end(),
                    [&](const ClosedLayer& rule) { return closes_by(rule, standing); })) {
     return {};
   }
-  std::vector<std::uint32_t> bits(grid.size(), 0);
+  GridVector<std::uint32_t> bits(grid.size());
   int bit = closed_bit::kFirstRule;
   for (const ClosedLayer& rule : rules) {
     if (closes_by(rule, standing)) {
@@ -92,30 +92,29 @@ XY landing_place(const Plan& plan, Area& area) {
   return landing[0];
 }
 
-std::vector<float> way_over_water(const Area& area, XY from, std::vector<float> depth_low_water,
-                                  double least_m) {
+GridVector<float> way_over_water(const Area& area, XY from, GridVector<float> depth_low_water,
+                                 double least_m) {
   for (float& depth : depth_low_water) {
     depth -= static_cast<float>(least_m);
   }
-  std::vector<float> distance =
-      water_distance(Waterway(area.layers->grid(), depth_low_water), from);
+  GridVector<float> distance = water_distance(Waterway(area.layers->grid(), depth_low_water), from);
   for (float& d : distance) {
     d = static_cast<float>(d / area.scale);
   }
   return distance;
 }
 
-std::vector<float> landing_distance(const Plan& plan, Area& area,
-                                    std::vector<float> depth_low_water) {
+GridVector<float> landing_distance(const Plan& plan, Area& area,
+                                   GridVector<float> depth_low_water) {
   return plan.sites.landing ? way_over_water(area, landing_place(plan, area),
                                              std::move(depth_low_water), plan.sites.draft_m)
-                            : std::vector<float>{};
+                            : GridVector<float>{};
 }
 
-std::vector<float> slope_of(const Plan& plan, const Area& area,
-                            std::span<const float> depth_low_water) {
+GridVector<float> slope_of(const Plan& plan, const Area& area,
+                           std::span<const float> depth_low_water) {
   return scores_slope(plan) ? bed_slope(area.layers->grid(), depth_low_water, area.scale)
-                            : std::vector<float>{};
+                            : GridVector<float>{};
 }
 
 bool scores_access(const Plan& plan) {

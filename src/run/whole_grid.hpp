@@ -6,13 +6,14 @@
 #include <vector>
 
 #include "run/area.hpp"
+#include "tidelot/core/grid_vector.hpp"
 
 namespace tidelot::run {
 
 /// Bits of the plan's rules over the whole grid by their shapes of one standing: closed, or not
 /// known; empty where there are none. Rules that only caution, or do not apply, have none. Months
 /// are not looked at.
-[[nodiscard]] std::vector<std::uint32_t> rule_bits(const Area& area, Standing standing);
+[[nodiscard]] GridVector<std::uint32_t> rule_bits(const Area& area, Standing standing);
 
 /// A rule that holds in some months only.
 struct MonthRule {
@@ -28,23 +29,23 @@ struct MonthRule {
 
 /// Depth at low water of the whole grid, m; empty where neither waves nor slope nor a way to the
 /// landing is worked out from it.
-[[nodiscard]] std::vector<float> whole_depth(const Plan& plan, LayerSet& layers);
+[[nodiscard]] GridVector<float> whole_depth(const Plan& plan, LayerSet& layers);
 
 /// The way over water from the landing to every cell, true metres; empty without a landing. Only
 /// water deeper at low water than the boat's draft ([sites] draft_m) is a way. Error(plan) when the
 /// landing lies outside the area. depth_low_water: grid.size() values, m.
-[[nodiscard]] std::vector<float> landing_distance(const Plan& plan, Area& area,
-                                                  std::vector<float> depth_low_water);
+[[nodiscard]] GridVector<float> landing_distance(const Plan& plan, Area& area,
+                                                 GridVector<float> depth_low_water);
 
 /// The plan's landing in the grid's system; Error(plan) when it lies outside the area.
 [[nodiscard]] XY landing_place(const Plan& plan, Area& area);
 /// As landing_distance, from a place of the grid over water deeper than `least_m`.
-[[nodiscard]] std::vector<float> way_over_water(const Area& area, XY from,
-                                                std::vector<float> depth_low_water, double least_m);
+[[nodiscard]] GridVector<float> way_over_water(const Area& area, XY from,
+                                               GridVector<float> depth_low_water, double least_m);
 
 /// Slope of the bed, degrees; empty where no criterion looks at it. depth_low_water: grid.size().
-[[nodiscard]] std::vector<float> slope_of(const Plan& plan, const Area& area,
-                                          std::span<const float> depth_low_water);
+[[nodiscard]] GridVector<float> slope_of(const Plan& plan, const Area& area,
+                                         std::span<const float> depth_low_water);
 
 /// Does a criterion look at the distance to the landing?
 [[nodiscard]] bool scores_access(const Plan& plan);

@@ -78,17 +78,17 @@ class AxisSquares {
   [[nodiscard]] const AxisMean& at(int col, int row) const { return sums_[index(col, row)]; }
 
   const Grid& grid_;
-  std::vector<AxisMean> sums_;
+  GridVector<AxisMean> sums_;
 };
 
-std::vector<std::int16_t> degrees_along(const Grid& grid, std::span<const float> axis,
-                                        double grid_north_deg, const SiteSize& size) {
+GridVector<std::int16_t> degrees_along(const Grid& grid, std::span<const float> axis,
+                                       double grid_north_deg, const SiteSize& size) {
   if (axis.empty()) {
     return {};
   }
   const AxisSquares squares(grid, axis);
   const int half = static_cast<int>(size.length_m / grid.cell_m / 2.0);
-  std::vector<std::int16_t> degrees(grid.size(), -1);
+  GridVector<std::int16_t> degrees(grid.size(), -1);
   for (int row = 0; row < grid.rows; ++row) {
     for (int col = 0; col < grid.cols; ++col) {
       if (const auto mean = squares.around(col, row, half)) {

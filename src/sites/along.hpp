@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "tidelot/core/grid.hpp"
+#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/sites/geodesy.hpp"
 #include "tidelot/sites/layout.hpp"
 #include "tidelot/sites/sites.hpp"
@@ -33,7 +34,7 @@ class AxisMean {
 
 /// Of each cell the whole degree from grid north (0 to 179) of the current's mean axis over the
 /// square of the site's length around it; -1 where it is not known. axis: true bearings.
-[[nodiscard]] std::vector<std::int16_t> degrees_along(const Grid& grid, std::span<const float> axis,
-                                                      double grid_north_deg, const SiteSize& size);
+[[nodiscard]] GridVector<std::int16_t> degrees_along(const Grid& grid, std::span<const float> axis,
+                                                     double grid_north_deg, const SiteSize& size);
 
 }  // namespace tidelot

@@ -13,12 +13,12 @@ constexpr int kNearly = 8;  // one covered cell in so many may be barred
 
 bool ranks_after(const Candidate& a, const Candidate& b) { return ranks_before(b, a); }
 
-void push(std::vector<Candidate>& heap, const Candidate& candidate) {
+void push(GridVector<Candidate>& heap, const Candidate& candidate) {
   heap.push_back(candidate);
   std::push_heap(heap.begin(), heap.end(), ranks_after);
 }
 
-Candidate take_top(std::vector<Candidate>& heap) {
+Candidate take_top(GridVector<Candidate>& heap) {
   std::pop_heap(heap.begin(), heap.end(), ranks_after);
   const Candidate top = heap.back();
   heap.pop_back();
@@ -26,7 +26,7 @@ Candidate take_top(std::vector<Candidate>& heap) {
 }
 
 /// Does the top of one heap rank before that of another? A heap without places ranks last.
-bool leads(const std::vector<Candidate>& a, const std::vector<Candidate>& b) {
+bool leads(const GridVector<Candidate>& a, const GridVector<Candidate>& b) {
   return !a.empty() && (b.empty() || !ranks_before(b.front(), a.front()));
 }
 

@@ -9,6 +9,7 @@
 #include "sites/ceiling.hpp"
 #include "sites/field.hpp"
 #include "sites/footprint.hpp"
+#include "tidelot/core/grid_vector.hpp"
 
 namespace tidelot {
 
@@ -75,11 +76,11 @@ class Candidates {
   std::span<const std::int16_t> along_;
   // Heaps, the best on top. A block stands in the first as a place at its first cell that scores
   // the most that any of its places can.
-  std::vector<Candidate> unseen_;
-  std::vector<Candidate> heap_;
-  std::vector<Candidate> unseen_nearly_;
-  std::vector<Candidate> nearly_heap_;
-  std::vector<Candidate> nearly_;  // handed out, the best first
+  GridVector<Candidate> unseen_;
+  GridVector<Candidate> heap_;
+  GridVector<Candidate> unseen_nearly_;
+  GridVector<Candidate> nearly_heap_;
+  GridVector<Candidate> nearly_;  // handed out, the best first
 };
 
 }  // namespace tidelot

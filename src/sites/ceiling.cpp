@@ -12,7 +12,7 @@ namespace {
 /// Of every value the best among those up to `reach` away along a line of `count` values that lie
 /// `step` apart; beyond its ends lies `beyond`.
 template <typename Best>
-void spread_along(std::vector<double>& values, std::size_t first, std::size_t step, int count,
+void spread_along(GridVector<double>& values, std::size_t first, std::size_t step, int count,
                   int reach, double beyond, Best best) {
   std::vector<double> line(static_cast<std::size_t>(count + 2 * reach), beyond);
   for (int i = 0; i < count; ++i) {
@@ -28,8 +28,8 @@ void spread_along(std::vector<double>& values, std::size_t first, std::size_t st
 }
 
 template <typename Best>
-std::vector<double> spread(std::vector<double> values, int cols, int rows, int reach, double beyond,
-                           Best best) {
+GridVector<double> spread(GridVector<double> values, int cols, int rows, int reach, double beyond,
+                          Best best) {
   const auto width = static_cast<std::size_t>(cols);
   for (int row = 0; row < rows; ++row) {
     spread_along(values, static_cast<std::size_t>(row) * width, 1, cols, reach, beyond, best);
@@ -63,13 +63,13 @@ void Ceiling::add_good(int col, int row, double suitability_yield) {
   least_[block] = product < least_[block] ? product : least_[block];
 }
 
-std::vector<Block> Ceiling::blocks(int reach_cells) const {
+GridVector<Block> Ceiling::blocks(int reach_cells) const {
   const int reach = (reach_cells + kSide - 1) / kSide;
   const auto larger = [](double a, double b) { return std::max(a, b); };
   const auto smaller = [](double a, double b) { return std::min(a, b); };
-  const std::vector<double> most = spread(most_, cols_, rows_, reach, 0.0, larger);
-  const std::vector<double> least = spread(least_, cols_, rows_, reach, kNone, smaller);
-  std::vector<Block> blocks;
+  const GridVector<double> most = spread(most_, cols_, rows_, reach, 0.0, larger);
+  const GridVector<double> least = spread(least_, cols_, rows_, reach, kNone, smaller);
+  GridVector<Block> blocks;
   blocks.reserve(most.size());
   for (int row = 0; row < rows_; ++row) {
     for (int col = 0; col < cols_; ++col) {

@@ -4,9 +4,9 @@
 #pragma once
 
 #include <cstdint>
-#include <vector>
 
 #include "tidelot/core/grid.hpp"
+#include "tidelot/core/grid_vector.hpp"
 
 namespace tidelot {
 
@@ -29,7 +29,7 @@ class Ceiling {
   void add_other(int col, int row) { least_[block_of(col, row)] = kNone; }
   /// Every block with what lies within so many cells of any of its own, row by row. What lies
   /// beyond the grid counts as other ground.
-  [[nodiscard]] std::vector<Block> blocks(int reach_cells) const;
+  [[nodiscard]] GridVector<Block> blocks(int reach_cells) const;
 
  private:
   static constexpr double kNone = -1e6;  // kg/m; less than any cell's
@@ -39,8 +39,8 @@ class Ceiling {
            static_cast<std::size_t>(col / kSide);
   }
 
-  int cols_, rows_;                   // of blocks
-  std::vector<double> most_, least_;  // of suitability times yield
+  int cols_, rows_;                  // of blocks
+  GridVector<double> most_, least_;  // of suitability times yield
 };
 
 }  // namespace tidelot

@@ -34,9 +34,9 @@ bool lies_under(Ground ground, Wanted wanted) {
 }
 
 template <typename T>
-std::unique_ptr<T[]> room_for_sums(const Grid& grid) {
-  return std::make_unique_for_overwrite<T[]>(static_cast<std::size_t>(grid.rows) *
-                                             (static_cast<std::size_t>(grid.cols) + 1));
+GridVector<T> room_for_sums(const Grid& grid) {
+  return GridVector<T>(static_cast<std::size_t>(grid.rows) *
+                       (static_cast<std::size_t>(grid.cols) + 1));
 }
 
 }  // namespace

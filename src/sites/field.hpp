@@ -2,11 +2,11 @@
 #pragma once
 
 #include <cstdint>
-#include <memory>
 #include <vector>
 
 #include "sites/ceiling.hpp"
 #include "tidelot/core/grid.hpp"
+#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/sites/layout.hpp"
 #include "tidelot/sites/sites.hpp"
@@ -111,7 +111,7 @@ class GroundField {
  private:
   /// Sums from the west, cols + 1 a row; a row's memory is touched when it is summed up.
   template <typename T>
-  using Sums = std::unique_ptr<T[]>;
+  using Sums = GridVector<T>;
 
   template <typename T>
   [[nodiscard]] T sum(const Sums<T>& sums, int row, int first, int last) const {
@@ -132,9 +132,9 @@ class GroundField {
   Wanted wanted_;
   bool all_known_;
   mutable std::vector<std::uint8_t> summed_;  // rows
-  Sums<std::int32_t> barred_;
-  Sums<std::int64_t> score_;
-  Sums<std::int32_t> unknown_, apart_only_;  // null where all is known
+  mutable Sums<std::int32_t> barred_;
+  mutable Sums<std::int64_t> score_;
+  mutable Sums<std::int32_t> unknown_, apart_only_;  // empty where all is known
 };
 
 }  // namespace tidelot

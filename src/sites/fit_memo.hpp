@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "sites/fit.hpp"
+#include "tidelot/core/grid_vector.hpp"
 
 namespace tidelot {
 
@@ -39,7 +40,7 @@ class ChangedBlocks {
   [[nodiscard]] std::size_t block_of(int col, int row) const;
   const Grid& grid_;
   int cols_;
-  std::vector<std::uint8_t> changed_;
+  GridVector<std::uint8_t> changed_;
 };
 
 /// What lies under boxes of one size on a field, remembered.

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <limits>
 #include <optional>
+#include <span>
 
 #include "sites/along.hpp"
 #include "sites/coverage.hpp"
@@ -95,7 +96,7 @@ void Covered::add_waves(const Survey& survey, std::size_t i) {
   if (survey.maps.waves == nullptr || std::isnan(survey.maps.waves->height_50y_m[i])) {
     return;
   }
-  const std::vector<float>& height = survey.maps.waves->height_50y_m;
+  const std::span<const float> height = survey.maps.waves->height_50y_m;
   if (!roughest || height[i] > height[*roughest]) {
     roughest = i;
   }

@@ -43,7 +43,7 @@ struct Lattice {
   double scale;  ///< grid length over ground length
   // Lengths of the plan are true metres; on the grid they are a little longer or shorter.
   SiteSize on_grid;
-  std::vector<std::int16_t> along;
+  GridVector<std::int16_t> along;
   std::vector<Footprint> footprints;
 
   explicit Lattice(const Survey& survey)

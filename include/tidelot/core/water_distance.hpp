@@ -3,9 +3,9 @@
 
 #include <cstdint>
 #include <span>
-#include <vector>
 
 #include "tidelot/core/grid.hpp"
+#include "tidelot/core/grid_vector.hpp"
 
 namespace tidelot {
 
@@ -18,7 +18,7 @@ class Waterway {
 
   /// The same from what is known already: water (1 or 0 a cell), and for each cell whether one can
   /// go to the cell on its right and to the one below it.
-  Waterway(Grid grid, std::vector<std::uint8_t> water, std::span<const std::uint8_t> right,
+  Waterway(Grid grid, GridVector<std::uint8_t> water, std::span<const std::uint8_t> right,
            std::span<const std::uint8_t> below);
 
   [[nodiscard]] const Grid& grid() const { return grid_; }
@@ -42,8 +42,8 @@ class Waterway {
   void find_steps(std::span<const std::uint8_t> right, std::span<const std::uint8_t> below);
 
   Grid grid_;
-  std::vector<std::uint8_t> water_;
-  std::vector<std::uint8_t> steps_;  ///< one bit a direction
+  GridVector<std::uint8_t> water_;
+  GridVector<std::uint8_t> steps_;  ///< one bit a direction
 };
 
 /// Shortest way over water from `from` to every cell centre, m on the grid; NaN where none leads
@@ -51,6 +51,6 @@ class Waterway {
 /// search: a cell is reached straight from its predecessor's predecessor where the line between
 /// them stays on water, so lengths are those of taut strings, to within a few per cent. Linear
 /// (times log) in the water cells.
-[[nodiscard]] std::vector<float> water_distance(const Waterway& way, XY from);
+[[nodiscard]] GridVector<float> water_distance(const Waterway& way, XY from);
 
 }  // namespace tidelot

@@ -4,9 +4,9 @@
 
 #include <cstddef>
 #include <span>
-#include <vector>
 
 #include "tidelot/core/grid.hpp"
+#include "tidelot/core/grid_vector.hpp"
 
 namespace tidelot {
 
@@ -33,7 +33,7 @@ class FetchSweep {
  private:
   Grid grid_;
   std::span<const float> depth_m_;
-  std::vector<float> turned_;  ///< depth with rows and columns changed
+  GridVector<float> turned_;  ///< depth with rows and columns changed
 };
 
 /// Effective fetch from radial lengths at equal angles about the wind's direction, symmetric about

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "tidelot/core/grid.hpp"
+#include "tidelot/core/grid_vector.hpp"
 
 namespace tidelot {
 
@@ -12,7 +13,7 @@ namespace tidelot {
 /// third-order finite difference over the eight neighbours (Horn 1981, Proc. IEEE 69:14-47). NaN
 /// where a neighbour, or the cell itself, is not known, and along the edge of the grid. scale: grid
 /// length over ground length.
-[[nodiscard]] std::vector<float> bed_slope(const Grid& grid, std::span<const float> depth,
-                                           double scale);
+[[nodiscard]] GridVector<float> bed_slope(const Grid& grid, std::span<const float> depth,
+                                          double scale);
 
 }  // namespace tidelot

@@ -7,6 +7,7 @@
 #include <span>
 #include <vector>
 
+#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/criteria/waves.hpp"
 #include "tidelot/criteria/wind.hpp"
 #include "tidelot/plan/plan.hpp"
@@ -41,10 +42,10 @@ class SeaTable {
 
 /// What the waves of all sectors make of every cell. NaN on land.
 struct WaveMaps {
-  std::vector<float> height_50y_m;  ///< significant, of the worst direction, limited by the depth
-  std::vector<float> period_50y_s;  ///< with it
-  std::vector<float> height_1y_m;
-  std::vector<float> share_above;  ///< share of time above the working limit, 0..1
+  GridVector<float> height_50y_m;  ///< significant, of the worst direction, limited by the depth
+  GridVector<float> period_50y_s;  ///< with it
+  GridVector<float> height_1y_m;
+  GridVector<float> share_above;  ///< share of time above the working limit, 0..1
 
   explicit WaveMaps(std::size_t cells = 0);
 };

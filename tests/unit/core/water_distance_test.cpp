@@ -29,7 +29,7 @@ struct Bay {
       }
     }
   }
-  [[nodiscard]] std::vector<float> from(XY place) const {
+  [[nodiscard]] GridVector<float> from(XY place) const {
     return water_distance(Waterway(grid, depth), place);
   }
 };

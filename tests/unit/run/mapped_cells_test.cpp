@@ -26,7 +26,7 @@ TEST_CASE("a mapped file keeps what was written, also when its pages were given 
     const MappedCells file(top / "cells", 100'000);
     CHECK(all_zero(file.bytes()));
     file.bytes()[70'000] = std::byte{7};
-    file.release();
+    MappedCells::release_all();
     CHECK(file.bytes()[70'000] == std::byte{7});
   }
   const MappedCells again(top / "cells", 100'000);
@@ -40,6 +40,17 @@ TEST_CASE("a mapped file of another size starts anew", "[run]") {
   const MappedCells longer(top / "cells", 6'000);
   CHECK(longer.bytes().size() == 6'000);
   CHECK(all_zero(longer.bytes()));
+}
+
+TEST_CASE("a file without a name holds what was written, and the folder stays empty", "[run]") {
+  const test::TempFolder top;
+  const MappedCells file = MappedCells::nameless(top / "", 100'000);
+  CHECK(all_zero(file.bytes()));
+  file.bytes()[70'000] = std::byte{7};
+  MappedCells::release_all();
+  CHECK(file.bytes()[70'000] == std::byte{7});
+  CHECK(std::filesystem::is_empty(top / ""));
+  CHECK_THROWS_AS(MappedCells::nameless(top / "none", 100), Error);
 }
 
 TEST_CASE("what is moved goes with its bytes", "[run]") {

@@ -112,7 +112,7 @@ TEST_CASE("maps in a file are there again", "[run]") {
     run::Maps maps(grid.size(), {}, top / "cells");
     maps.clear(grid, all);
     maps.yield_kg_per_m[5] = 4.0F;
-    maps.release();
+    run::MappedCells::release_all();
   }
   const run::Maps again(grid.size(), {}, top / "cells");
   CHECK(again.yield_kg_per_m[5] == 4.0F);

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: Apache-2.0
+// How much memory a run takes, told before it starts, and kept to.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+
+#include "tidelot/run.hpp"
+
+namespace tidelot::run {
+
+/// What the peak of a run's memory hangs on.
+struct MemoryNeed {
+  std::size_t cells = 0;        ///< of the grid
+  std::size_t group_cells = 0;  ///< of the largest tile, or group of tiles, that a worker takes
+  std::size_t cell_bytes = 0;   ///< of what the layers tell of a cell, all steps of time
+  std::size_t members = 0;      ///< 0: the best estimate only
+  std::size_t layer_bytes = 0;  ///< the program with its layers open: coarse layers and shapes
+};
+/// Of a plan whose layers were just opened. What the process holds now counts as layer_bytes.
+[[nodiscard]] MemoryNeed memory_need(const Plan& plan, LayerSet& layers);
+
+/// The parts of a run's peak, bytes.
+struct MemoryUse {
+  std::size_t layers = 0;   ///< as in the need
+  std::size_t workers = 0;  ///< what the threads work on
+  std::size_t cache = 0;    ///< blocks of files, unpacked
+  std::size_t pages = 0;    ///< of the maps and other arrays over the grid, which lie in files
+
+  [[nodiscard]] std::size_t total() const { return layers + workers + cache + pages; }
+};
+
+/// The most that a run takes where nothing holds it back. threads: at least 1. It grows with the
+/// grid only up to a bound.
+[[nodiscard]] MemoryUse predicted_memory(const MemoryNeed& need, int threads);
+
+/// The same under a ceiling, if there is one: pages and cache are cut down until it fits, and where
+/// there is room left more pages are held. Error(plan) where it does not fit, with what to do.
+[[nodiscard]] MemoryUse memory_within(const MemoryNeed& need, int threads,
+                                      std::optional<std::size_t> ceiling);
+
+/// Blocks that writing the maps needs unpacked, bytes: less would pack tiles twice.
+[[nodiscard]] std::size_t blocks_to_write(int threads);
+
+/// "1234 MiB", rounded up.
+[[nodiscard]] std::string mebibytes(std::size_t bytes);
+
+/// The most that this process has held so far, bytes.
+[[nodiscard]] std::size_t peak_memory();
+
+}  // namespace tidelot::run
