@@ -20,7 +20,7 @@ namespace tidelot::geoio {
 /// control point), Error(input) when it is missing or wrong.
 void start();
 
-/// How many bytes of files GDAL keeps unpacked, for all threads together; 128 MiB until it is told.
+/// How many bytes of files GDAL keeps unpacked, for all threads together; 64 MiB until it is told.
 /// No result hangs on it.
 void hold_blocks(std::size_t bytes);
 

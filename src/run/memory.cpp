@@ -16,15 +16,15 @@ namespace {
 constexpr std::size_t kMiB = std::size_t{1} << 20U;
 
 // Measured, with a margin of a half; docs/design/memory.md.
-constexpr std::size_t kWorker = 24 * kMiB;        ///< files open, packers, places that were refined
-constexpr std::size_t kShared = 40 * kMiB;        ///< pictures of the report, places, ledger
-constexpr std::size_t kCellOfGroup = 256;         ///< bytes of a cell that a worker grows
-constexpr std::size_t kLayersOfGroup = 2;         ///< copies of what the layers tell of such a cell
-constexpr std::size_t kMemberOfGroup = 2;         ///< likewise of a member of such a cell
-constexpr std::size_t kPagesOfCell = 96;          ///< of the maps and other arrays
-constexpr std::size_t kBetweenLooks = 32 * kMiB;  ///< pages that come before the keeper looks again
+constexpr std::size_t kWorker = 24 * kMiB;  ///< files open, packers, places that were refined
+constexpr std::size_t kShared = 40 * kMiB;  ///< pictures of the report, places, ledger
+constexpr std::size_t kCellOfGroup = 256;   ///< bytes of a cell that a worker grows
+constexpr std::size_t kLayersOfGroup = 2;   ///< copies of what the layers tell of such a cell
+constexpr std::size_t kMemberOfGroup = 2;   ///< likewise of a member of such a cell
+constexpr std::size_t kPagesOfCell = 96;    ///< of the maps and other arrays
+constexpr std::size_t kSpare = 32 * kMiB;
 
-constexpr std::size_t kMostCache = 128 * kMiB;
+constexpr std::size_t kMostCache = 64 * kMiB;
 constexpr std::size_t kBlocksOfMap = 8 * kMiB;  ///< twice what GDAL copies at once
 constexpr std::size_t kLeastPages = 16 * kMiB;
 
@@ -85,7 +85,8 @@ MemoryUse predicted_memory(const MemoryNeed& need, int threads) {
   use.layers = need.layer_bytes;
   use.workers = kShared + workers * (kWorker + group);
   use.cache = std::max(std::min(kMostCache, need.cells * kPagesOfCell), blocks_to_write(threads));
-  use.pages = std::min(kMostPages, need.cells * kPagesOfCell) + kBetweenLooks;
+  use.pages = std::min(kMostPages, need.cells * kPagesOfCell);
+  use.spare = kSpare;
   return use;
 }
 
@@ -94,13 +95,13 @@ MemoryUse memory_within(const MemoryNeed& need, int threads, std::optional<std::
   if (!ceiling) {
     return use;
   }
-  const std::size_t all_pages = need.cells * kPagesOfCell + kBetweenLooks;
+  const std::size_t all_pages = need.cells * kPagesOfCell;
   if (use.total() <= *ceiling) {
     use.pages = std::min(std::max(use.pages, all_pages), use.pages + *ceiling - use.total());
     return use;
   }
   std::size_t over = use.total() - *ceiling;
-  over -= cut(use.pages, kLeastPages + kBetweenLooks, over);
+  over -= cut(use.pages, kLeastPages, over);
   over -= cut(use.cache, blocks_to_write(threads), over);
   if (over > 0) {
     throw Error(Fault::plan,

@@ -26,8 +26,9 @@ struct MemoryUse {
   std::size_t workers = 0;  ///< what the threads work on
   std::size_t cache = 0;    ///< blocks of files, unpacked
   std::size_t pages = 0;    ///< of the maps and other arrays over the grid, which lie in files
+  std::size_t spare = 0;    ///< for pages that come before the keeper looks again
 
-  [[nodiscard]] std::size_t total() const { return layers + workers + cache + pages; }
+  [[nodiscard]] std::size_t total() const { return layers + workers + cache + pages + spare; }
 };
 
 /// The most that a run takes where nothing holds it back. threads: at least 1. It grows with the
