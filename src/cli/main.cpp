@@ -11,6 +11,7 @@
 #include "cli/words.hpp"
 #include "run/ranks.hpp"
 #include "tidelot/core/error.hpp"
+#include "tidelot/core/text.hpp"
 #include "tidelot/run.hpp"
 
 namespace {
@@ -24,14 +25,11 @@ constexpr int kSignalBase = 128;
 constexpr std::chrono::seconds kFirstSpeaks(2);
 
 /// One line on stderr, whatever the text holds. It ends the other processes of a job.
-int fail(int status, std::string line) {
-  for (char& c : line) {
-    c = c == '\n' || c == '\r' ? ' ' : c;
-  }
+int fail(int status, const std::string& line) {
   if (run::place().rank > 0) {
     std::this_thread::sleep_for(kFirstSpeaks);
   }
-  std::fprintf(stderr, "tidelot: %s\n", line.c_str());
+  std::fprintf(stderr, "tidelot: %s\n", one_line(line).c_str());
   run::end_ranks(status);
   return status;
 }

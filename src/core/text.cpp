@@ -12,6 +12,8 @@
 namespace tidelot {
 namespace {
 
+constexpr std::size_t kLongest = 300;  // bytes of foreign text in a message
+
 /// Levenshtein distance.
 std::size_t edits(std::string_view a, std::string_view b) {
   std::vector<std::size_t> row(b.size() + 1);
@@ -28,29 +30,11 @@ std::size_t edits(std::string_view a, std::string_view b) {
   return row.back();
 }
 
-/// Length of the well-formed UTF-8 sequence at the start of text, 0 when it is malformed
-/// (RFC 3629: no overlong forms, no surrogates, nothing above U+10FFFF).
-std::size_t utf8_sequence(std::string_view text) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  const unsigned char first = byte(0);
-  const std::size_t length = first < 0x80   ? 1
-                             : first < 0xC2 ? 0
-                             : first < 0xE0 ? 2
-                             : first < 0xF0 ? 3
-                             : first < 0xF5 ? 4
-                                            : 0;
-  if (length == 0 || length > text.size()) {
-    return 0;
-  }
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xC0) != 0x80) {
-      return 0;
-    }
-  }
-  const bool overlong = (first == 0xE0 && byte(1) < 0xA0) || (first == 0xF0 && byte(1) < 0x90);
-  const bool surrogate = first == 0xED && byte(1) > 0x9F;
-  const bool too_high = first == 0xF4 && byte(1) > 0x8F;
-  return overlong || surrogate || too_high ? 0 : length;
+/// C0, DEL, C1, the separators of lines and paragraphs, and what is no character (U+FFFE, U+FFFF
+/// and their likes), which XML has no place for.
+bool is_no_text(char32_t c) {
+  return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x2028 || c == 0x2029 ||
+         (c & 0xFFFE) == 0xFFFE;
 }
 
 }  // namespace
@@ -90,9 +74,69 @@ std::string lower_ascii(std::string_view text) {
   return out;
 }
 
+std::size_t utf8_length(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  const unsigned char first = byte(0);
+  const std::size_t length = first < 0x80   ? 1
+                             : first < 0xC2 ? 0
+                             : first < 0xE0 ? 2
+                             : first < 0xF0 ? 3
+                             : first < 0xF5 ? 4
+                                            : 0;
+  if (length == 0 || length > text.size()) {
+    return 0;
+  }
+  for (std::size_t i = 1; i < length; ++i) {
+    if ((byte(i) & 0xC0) != 0x80) {
+      return 0;
+    }
+  }
+  const bool overlong = (first == 0xE0 && byte(1) < 0xA0) || (first == 0xF0 && byte(1) < 0x90);
+  const bool surrogate = first == 0xED && byte(1) > 0x9F;
+  const bool too_high = first == 0xF4 && byte(1) > 0x8F;
+  return overlong || surrogate || too_high ? 0 : length;
+}
+
+char32_t code_point(std::string_view sequence) {
+  const std::size_t length = sequence.size();
+  const auto first = static_cast<unsigned char>(sequence.front());
+  char32_t code = length == 1 ? first : first & (0x7FU >> length);
+  for (const char c : sequence.substr(1)) {
+    code = code << 6 | (static_cast<unsigned char>(c) & 0x3FU);
+  }
+  return code;
+}
+
+std::string one_line(std::string_view text) {
+  std::string out;
+  out.reserve(text.size());
+  while (!text.empty()) {
+    const std::size_t length = utf8_length(text);
+    if (length == 0 || is_no_text(code_point(text.substr(0, length)))) {
+      out += '?';
+    } else {
+      out += text.substr(0, length);
+    }
+    text.remove_prefix(std::max<std::size_t>(1, length));
+  }
+  return out;
+}
+
+std::string foreign_text(std::string_view text) {
+  std::string line = one_line(text);
+  if (line.size() <= kLongest) {
+    return line;
+  }
+  std::size_t end = kLongest;
+  while (end > 0 && (static_cast<unsigned char>(line[end]) & 0xC0) == 0x80) {
+    --end;
+  }
+  return line.substr(0, end) + "...";
+}
+
 bool is_utf8(std::string_view text) {
   while (!text.empty()) {
-    const std::size_t length = utf8_sequence(text);
+    const std::size_t length = utf8_length(text);
     if (length == 0) {
       return false;
     }

@@ -47,7 +47,8 @@ std::vector<double> values_of(const InputFile& input, const Axis& axis) {
       values.size() == axis.size &&
       std::all_of(values.begin(), values.end(), [](double v) { return std::isfinite(v); });
   if (!good) {
-    throw input.error(fmt::format("its axis \"{}\" has no readable values", one_line(axis.name)));
+    throw input.error(
+        fmt::format("its axis \"{}\" has no readable values", foreign_text(axis.name)));
   }
   return values;
 }
@@ -141,13 +142,13 @@ void read_time(const InputFile& input, const MdFile& file, const Axis& axis, Ras
   try {
     read_dates(input, file, axis, info);
   } catch (const std::invalid_argument& e) {
-    throw input.error(one_line(e.what()));
+    throw input.error(foreign_text(e.what()));
   }
 }
 
 LevelWords words_of(const Axis& axis) {
-  return {one_line(axis.name), axis.text("units"),         axis.text("positive"),
-          axis.text("axis"),   axis.text("standard_name"), !axis.text("formula_terms").empty()};
+  return {foreign_text(axis.name), axis.text("units"),         axis.text("positive"),
+          axis.text("axis"),       axis.text("standard_name"), !axis.text("formula_terms").empty()};
 }
 
 void read_levels(const InputFile& input, const Axis& axis, RasterInfo& info) {
@@ -170,7 +171,7 @@ void check_rows_and_columns(const InputFile& input, const Axis& rows, const Axis
     throw input.error(fmt::format(
         "its last two dimensions are {} and {}, not rows and columns; put them in the order time, "
         "depth, latitude, longitude (ncpdq -a does)",
-        one_line(rows.name), one_line(columns.name)));
+        foreign_text(rows.name), foreign_text(columns.name)));
   }
 }
 
@@ -210,7 +211,7 @@ void read_band_axes(const InputFile& input, const std::string& variable, RasterI
     } else if (axis.size > 1) {
       throw input.error(fmt::format(
           "its bands run along \"{}\", which is neither time nor depth; make a file of one of them",
-          one_line(axis.name)));
+          foreign_text(axis.name)));
     }
   }
   if (bands != static_cast<std::size_t>(info.bands)) {
@@ -234,7 +235,7 @@ void read_curves(const InputFile& input, const std::string& lon, const std::stri
       throw input.error(fmt::format(
           "is a curvilinear grid, and its \"{}\" holds no position for each of its {} x {} pixels "
           "({} at most); put it on a regular grid first",
-          one_line(name), info.cols, info.rows, kMostPixels));
+          foreign_text(name), info.cols, info.rows, kMostPixels));
     }
     // Pixels of such a variable are handed out from the last row of the file to the first.
     for (std::size_t row = 0; row < rows / 2; ++row) {

@@ -12,7 +12,6 @@
 namespace tidelot::geoio {
 namespace {
 
-constexpr std::size_t kLongest = 300;
 constexpr std::size_t kKept = 64;
 
 /// Failures of this thread since its outermost Failures scope began; `missed` counts those beyond
@@ -82,24 +81,7 @@ std::size_t Failures::count() const { return log_of_thread.count() - begin_; }
 
 std::string Failures::text() const {
   const auto& texts = log_of_thread.texts;
-  return begin_ < texts.size() ? one_line(texts[begin_]) : "no reason given";
-}
-
-std::string one_line(std::string_view text) {
-  const bool clean = is_utf8(text);
-  std::string line;
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    line += byte < 0x20 || byte == 0x7F ? ' ' : (byte >= 0x80 && !clean ? '?' : c);
-  }
-  if (line.size() > kLongest) {
-    std::size_t end = kLongest;
-    while (end > 0 && (static_cast<unsigned char>(line[end]) & 0xC0) == 0x80) {
-      --end;
-    }
-    line = line.substr(0, end) + "...";
-  }
-  return line;
+  return begin_ < texts.size() ? foreign_text(texts[begin_]) : "no reason given";
 }
 
 OGRSpatialReference make_reference(const std::string& crs, std::string_view key, Fault fault) {
@@ -109,10 +91,10 @@ OGRSpatialReference make_reference(const std::string& crs, std::string_view key,
   if (!allowed ||
       reference.SetFromUserInput(
           crs.c_str(), OGRSpatialReference::SET_FROM_USER_INPUT_LIMITATIONS_get()) != OGRERR_NONE) {
-    throw Error(
-        fault, fmt::format("{}: \"{}\" is not a reference system that PROJ knows; give "
-                           "EPSG:n, WKT or a PROJ string{}",
-                           key, one_line(crs), failures.any() ? " (" + failures.text() + ")" : ""));
+    throw Error(fault, fmt::format("{}: \"{}\" is not a reference system that PROJ knows; give "
+                                   "EPSG:n, WKT or a PROJ string{}",
+                                   key, foreign_text(crs),
+                                   failures.any() ? " (" + failures.text() + ")" : ""));
   }
   return with_traditional_axes(reference);
 }
@@ -135,7 +117,7 @@ bool is_on_earth(const OGRSpatialReference& reference) {
 std::string reference_name(const OGRSpatialReference& reference) {
   const char* name = reference.GetName();
   const std::string code = authority_code(reference);
-  const std::string text = one_line(name != nullptr ? name : "unnamed");
+  const std::string text = foreign_text(name != nullptr ? name : "unnamed");
   return code.empty() ? text : fmt::format("{} ({})", text, code);
 }
 

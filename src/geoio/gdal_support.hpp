@@ -42,10 +42,6 @@ class Failures {
   std::size_t begin_;
 };
 
-/// Text from elsewhere as one line: control characters become blanks, long text is cut, bytes that
-/// are not UTF-8 become '?'.
-[[nodiscard]] std::string one_line(std::string_view text);
-
 /// The only place that makes a reference system: longitude before latitude, easting before
 /// northing. crs is "EPSG:n", WKT or a PROJ string; anything else (a file, an address) is refused.
 /// Throws Error(fault): "<key>: ...".

@@ -10,6 +10,7 @@
 #include <system_error>
 
 #include "gdal_support.hpp"
+#include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {
 namespace {
@@ -64,7 +65,7 @@ void refuse_waiting_neighbours(const InputFile& input) {
     std::error_code ignored;
     const std::string beside = next->path().filename().string();
     if (beside.starts_with(stem) && can_hang(next->status(ignored).type())) {
-      throw input.error(fmt::format("{} beside it is {}; move it away", one_line(beside),
+      throw input.error(fmt::format("{} beside it is {}; move it away", foreign_text(beside),
                                     kind(next->status(ignored).type())));
     }
   }
@@ -73,7 +74,7 @@ void refuse_waiting_neighbours(const InputFile& input) {
 }  // namespace
 
 Error InputFile::error(std::string_view what) const {
-  return {Fault::input, fmt::format("{}: {}: {}", key, one_line(file.written), what)};
+  return {Fault::input, fmt::format("{}: {}: {}", key, foreign_text(file.written), what)};
 }
 
 InputFile find_input(const FileRef& file, const std::string& key, bool folders) {

@@ -9,6 +9,8 @@
 #include <limits>
 #include <numeric>
 
+#include "tidelot/core/text.hpp"
+
 namespace tidelot::geoio {
 namespace {
 
@@ -31,7 +33,7 @@ MeshArray described(const std::string& name, std::shared_ptr<GDALMDArray> array)
 std::string MeshArray::text(const std::string& attribute) const {
   const auto found = array->GetAttribute(attribute);
   const char* words = found != nullptr ? found->ReadAsString() : nullptr;
-  return words != nullptr ? one_line(words) : "";
+  return words != nullptr ? foreign_text(words) : "";
 }
 
 double MeshArray::number(const std::string& attribute) const {
@@ -78,7 +80,7 @@ std::vector<double> MeshArrays::values(const MeshArray& array) const {
     throw input_.error(
         fmt::format("its variable {} holds {} values, more than the {} that are "
                     "read; cut out the area first",
-                    one_line(array.name), array.size(), kMaxValues));
+                    foreign_text(array.name), array.size(), kMaxValues));
   }
   const Failures failures;
   std::vector<double> values(array.size());
@@ -86,8 +88,8 @@ std::vector<double> MeshArrays::values(const MeshArray& array) const {
   const bool good = array.array->Read(start.data(), array.sizes.data(), nullptr, nullptr,
                                       GDALExtendedDataType::Create(GDT_Float64), values.data());
   if (!good || failures.any()) {
-    throw input_.error(
-        fmt::format("its variable {} cannot be read ({})", one_line(array.name), failures.text()));
+    throw input_.error(fmt::format("its variable {} cannot be read ({})", foreign_text(array.name),
+                                   failures.text()));
   }
   bool has_fill = false;
   const double fill = array.array->GetNoDataValueAsDouble(&has_fill);

@@ -44,14 +44,14 @@ std::vector<const MeshArray*> node_variables(const MeshArrays& arrays, const Mes
   const std::string& wanted = input.file.variable;
   const std::string near = nearest_word(wanted, names);
   const std::string list =
-      names.empty() ? "none" : one_line(fmt::format("{}", fmt::join(names, ", ")));
+      names.empty() ? "none" : foreign_text(fmt::format("{}", fmt::join(names, ", ")));
   throw input.error(
       wanted.empty()
           ? fmt::format("is a mesh with {} variables on its nodes; set variable to one of: {}",
                         names.size(), list)
           : fmt::format("its mesh has no variable \"{}\" on the nodes{}; it has: {}",
-                        one_line(wanted),
-                        near.empty() ? "" : fmt::format(" (\"{}\"?)", one_line(near)), list));
+                        foreign_text(wanted),
+                        near.empty() ? "" : fmt::format(" (\"{}\"?)", foreign_text(near)), list));
 }
 
 /// The plan's variable; without one the only one on the nodes.
@@ -140,10 +140,10 @@ std::optional<Scatter> read_mesh(const InputFile& input, const std::string& crs,
   scatter.what = fmt::format("netCDF mesh, {} nodes, {} triangles", scatter.places.size(),
                              scatter.triangles.size());
   scatter.of =
-      fmt::format("variable {}; nodes counted {}", one_line(variable.name), triangles.counted);
+      fmt::format("variable {}; nodes counted {}", foreign_text(variable.name), triangles.counted);
   scatter.crs_name = reference_name(stated.reference);
   scatter.crs_basis = stated.basis;
-  scatter.unit = one_line(variable.array->GetUnit());
+  scatter.unit = foreign_text(variable.array->GetUnit());
   scatter.standard_name = variable.text("standard_name");
   scatter.positive = positive_of(variable.text("positive"), scatter.standard_name);
   return scatter;

@@ -95,7 +95,7 @@ std::optional<MeshParts> by_topology(const InputFile& input, const MeshArrays& a
     throw input.error(
         fmt::format("its mesh_topology {} names node coordinates or a "
                     "face_node_connectivity that are not there",
-                    one_line(topology.name)));
+                    foreign_text(topology.name)));
   }
   return MeshParts{pairs[0].x, pairs[0].y, pairs[0].degrees, elements};
 }
@@ -133,7 +133,7 @@ std::optional<MeshParts> by_shape(const InputFile& input, const MeshArrays& arra
     throw input.error(
         fmt::format("holds more than one table that could be its elements ({}, {}); "
                     "make a file with one",
-                    one_line(found[0].elements->name), one_line(found[1].elements->name)));
+                    foreign_text(found[0].elements->name), foreign_text(found[1].elements->name)));
   }
   return found.empty() ? std::nullopt : std::optional(found[0]);
 }
@@ -157,7 +157,8 @@ Table table_of(const InputFile& input, const MeshArrays& arrays, const MeshArray
   table.faces = elements.sizes[table.rows ? 0 : 1];
   if (table.corners < 3 || table.corners > kMostCorners) {
     throw input.error(fmt::format("its table of elements {} is no table of triangles ({} x {})",
-                                  one_line(elements.name), elements.sizes[0], elements.sizes[1]));
+                                  foreign_text(elements.name), elements.sizes[0],
+                                  elements.sizes[1]));
   }
   table.numbers = arrays.values(elements);
   for (std::size_t i = 0; i < table.faces; ++i) {
@@ -197,7 +198,7 @@ std::pair<double, std::string> first_node(const InputFile& input, const MeshArra
     throw input.error(
         fmt::format("its elements name nodes {} to {} of {}, which could be counted "
                     "from 0 or from 1; give {} the attribute start_index",
-                    shortest(low), shortest(high), nodes, one_line(elements.name)));
+                    shortest(low), shortest(high), nodes, foreign_text(elements.name)));
   }
   return {first, fmt::format("from {}, {}", shortest(first),
                              std::isnan(stated) ? "by the range of its numbers"

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "report/os_file.hpp"
+#include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {
 
@@ -51,10 +52,10 @@ NewFile::~NewFile() {
 
 Error output_error(const std::filesystem::path& path, std::string_view what,
                    std::string_view reason) {
-  const std::string because = reason.empty() ? "" : fmt::format(" ({})", one_line(reason));
+  const std::string because = reason.empty() ? "" : fmt::format(" ({})", foreign_text(reason));
   return Error(Fault::output, fmt::format("{}: {}{}; check the folder and the space left on its "
                                           "disk, then run again",
-                                          one_line(path.string()), what, because));
+                                          foreign_text(path.string()), what, because));
 }
 
 GDALDriver& driver(const char* name) {

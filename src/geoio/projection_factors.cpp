@@ -57,7 +57,7 @@ ObjectHandle projected_system(PJ_CONTEXT* context, const std::string& crs) {
   if (system == nullptr || proj_get_type(system.get()) != PJ_TYPE_PROJECTED_CRS) {
     throw Error(Fault::plan, fmt::format("crs: \"{}\" is not a projected reference system; give "
                                          "\"auto\" or one in metres",
-                                         one_line(crs)));
+                                         foreign_text(crs)));
   }
   return in_metres_east_north(context, system.get());
 }
@@ -66,9 +66,10 @@ ProjectionFactors factors_at(PJ* system, const std::string& crs, LonLat place) {
   const PJ_FACTORS found =
       proj_factors(system, proj_coord(place.lon * kDegree, place.lat * kDegree, 0, 0));
   if (proj_errno(system) != 0 || !(found.areal_scale > 0.0)) {
-    throw Error(Fault::plan, fmt::format("crs: \"{}\" has no scale at {}, {}; choose a system made "
-                                         "for the area",
-                                         one_line(crs), shortest(place.lon), shortest(place.lat)));
+    throw Error(Fault::plan,
+                fmt::format("crs: \"{}\" has no scale at {}, {}; choose a system made "
+                            "for the area",
+                            foreign_text(crs), shortest(place.lon), shortest(place.lat)));
   }
   return {found.tissot_semiminor, found.tissot_semimajor, found.areal_scale,
           found.meridian_convergence / kDegree + 0.0};  // + 0.0: never -0

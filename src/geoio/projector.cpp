@@ -58,7 +58,7 @@ Handle<PJ> best_operation(PJ_CONTEXT* context, const PJ* from, const PJ* to, con
 std::string describe(PJ_CONTEXT* context, const PJ* operation) {
   const char* name = proj_get_name(operation);
   const double accuracy = proj_coordoperation_get_accuracy(context, operation);
-  const std::string text = one_line(name != nullptr ? name : "unnamed operation");
+  const std::string text = foreign_text(name != nullptr ? name : "unnamed operation");
   const bool exact = accuracy == 0.0 || proj_get_type(operation) == PJ_TYPE_CONVERSION;
   return exact            ? text + ", exact"
          : accuracy < 0.0 ? text + ", accuracy unknown"

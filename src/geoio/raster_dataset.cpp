@@ -41,14 +41,14 @@ std::vector<std::string> parts_of(GDALDataset& dataset) {
 
 [[noreturn]] void refuse_part(const InputFile& input, const char* key, const std::string& wanted,
                               const std::vector<std::string>& names) {
-  const std::string list = one_line(fmt::format("{}", fmt::join(names, ", ")));
+  const std::string list = foreign_text(fmt::format("{}", fmt::join(names, ", ")));
   if (wanted.empty()) {
     throw input.error(
         fmt::format("holds {} of them; set {} to one of {}", names.size(), key, list));
   }
   const std::string near = nearest_word(wanted, names);
-  throw input.error(fmt::format("has no {} \"{}\"{}; it has {}", key, one_line(wanted),
-                                near.empty() ? "" : fmt::format(" (\"{}\"?)", one_line(near)),
+  throw input.error(fmt::format("has no {} \"{}\"{}; it has {}", key, foreign_text(wanted),
+                                near.empty() ? "" : fmt::format(" (\"{}\"?)", foreign_text(near)),
                                 list));
 }
 

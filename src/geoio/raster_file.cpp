@@ -16,6 +16,7 @@
 #include "raster_dataset.hpp"
 #include "raster_mask.hpp"
 #include "stated_reference.hpp"
+#include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {
 namespace {
@@ -44,7 +45,7 @@ void refuse_supergrids(const InputFile& input, GDALDataset& dataset) {
     throw input.error(fmt::format(
         "is a BAG of variable resolution; make one grid of it with the shallowest values first: "
         "gdal_translate -oo MODE=RESAMPLED_GRID {} new.tif",
-        one_line(input.file.written)));
+        foreign_text(input.file.written)));
   }
 }
 
@@ -97,7 +98,7 @@ OGRSpatialReference reference_of(const InputFile& input, GDALDataset& dataset, R
   throw input.error(
       fmt::format("has no reference system; if you know it, write it into a copy: "
                   "gdal_translate -a_srs EPSG:n {} new.tif{}",
-                  one_line(input.file.written), crs_key_hint(input.key)));
+                  foreign_text(input.file.written), crs_key_hint(input.key)));
 }
 
 /// Bands that hold values, and the alpha band where there is one.
@@ -159,17 +160,18 @@ RasterInfo info_of(const InputFile& input, GDALDataset& dataset, const Bands& ba
     info.crs_name = reference_name(reference);
     info.geographic = reference.IsGeographic() != 0;
   }
-  info.unit = one_line(bands.values[0]->GetUnitType());
+  info.unit = foreign_text(bands.values[0]->GetUnitType());
   if (info.format == "BAG" && info.unit.empty()) {
     info.unit = "m";  // by the format's definition
   }
-  info.standard_name = one_line(metadata(dataset, variable_of(dataset) + "#standard_name"));
-  info.long_name =
-      one_line(info.standard_name + " " + metadata(dataset, variable_of(dataset) + "#long_name"));
-  info.positive = info.format == "BAG"  // an elevation, by the format's definition
-                      ? "up"
-                      : positive_of(one_line(metadata(dataset, variable_of(dataset) + "#positive")),
-                                    info.standard_name);
+  info.standard_name = foreign_text(metadata(dataset, variable_of(dataset) + "#standard_name"));
+  info.long_name = foreign_text(info.standard_name + " " +
+                                metadata(dataset, variable_of(dataset) + "#long_name"));
+  info.positive =
+      info.format == "BAG"  // an elevation, by the format's definition
+          ? "up"
+          : positive_of(foreign_text(metadata(dataset, variable_of(dataset) + "#positive")),
+                        info.standard_name);
   if (info.format == "netCDF") {
     read_band_axes(input, variable_of(dataset), info);
   }

@@ -13,6 +13,7 @@
 #include "mesh_file.hpp"
 #include "raster_dataset.hpp"
 #include "text_points.hpp"
+#include "tidelot/core/text.hpp"
 #include "vector_file.hpp"
 #include "vector_layer.hpp"
 
@@ -77,7 +78,7 @@ Scatter read_shapes(const InputFile& input, const std::string& crs, const LonLat
   const FeatureLayer& layer = read.layer;
   const ValueColumn column = read.column;
   std::vector<std::string> warnings = layer.warnings;
-  const std::string lead = fmt::format("{}: {}: ", input.key, one_line(input.file.written));
+  const std::string lead = fmt::format("{}: {}: ", input.key, foreign_text(input.file.written));
   for (std::string& warning : warnings) {
     warning = warning.starts_with(lead) ? warning.substr(lead.size()) : warning;
   }

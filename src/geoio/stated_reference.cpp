@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include "tidelot/core/text.hpp"
+
 namespace tidelot::geoio {
 namespace {
 
@@ -14,7 +16,7 @@ bool is_same(const OGRSpatialReference& a, const OGRSpatialReference& b) {
 /// "NAVD88 height"
 std::string vertical_name(const OGRSpatialReference& compound) {
   const char* name = compound.GetAttrValue("COMPD_CS|VERT_CS");
-  return one_line(name != nullptr ? name : "unnamed");
+  return foreign_text(name != nullptr ? name : "unnamed");
 }
 
 StatedReference of_file(const InputFile& input, const OGRSpatialReference& own) {
@@ -57,7 +59,7 @@ std::optional<StatedReference> stated_reference(const InputFile& input,
   OGRSpatialReference reference = make_reference(input.file.crs, input.key + ".crs", Fault::plan);
   if (!is_on_earth(reference)) {
     throw Error(Fault::plan, fmt::format("{}.crs: \"{}\" is not tied to the earth; give EPSG:n",
-                                         input.key, one_line(input.file.crs)));
+                                         input.key, foreign_text(input.file.crs)));
   }
   std::string basis = fmt::format("reference system from the plan, {}: the file states none",
                                   reference_name(reference));

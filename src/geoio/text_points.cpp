@@ -90,8 +90,8 @@ Columns columns_of(const InputFile& input, const Words& names) {
     if (found == names.end() || std::find_if(found + 1, names.end(), fits) != names.end()) {
       throw input.error(
           fmt::format("its first line names the columns {}, and {} is {}; {}",
-                      one_line(fmt::format("{}", fmt::join(names, ", "))),
-                      planned ? fmt::format("\"{}\"", one_line(input.file.field))
+                      foreign_text(fmt::format("{}", fmt::join(names, ", "))),
+                      planned ? fmt::format("\"{}\"", foreign_text(input.file.field))
                               : std::array{"x (lon, easting)", "y (lat, northing)",
                                            "the depth (depth, z, elevation)"}[i],
                       found == names.end() ? "none of them" : "more than one of them",
@@ -99,7 +99,7 @@ Columns columns_of(const InputFile& input, const Words& names) {
     }
     columns.at[i] = static_cast<std::size_t>(found - names.begin());
   }
-  columns.of = fmt::format("column \"{}\"", one_line(names[columns.at[2]]));
+  columns.of = fmt::format("column \"{}\"", foreign_text(names[columns.at[2]]));
   return columns;
 }
 

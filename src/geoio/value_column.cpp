@@ -31,7 +31,7 @@ std::vector<std::string> number_fields(OGRFeatureDefn& columns) {
 }
 
 std::string list(const std::vector<std::string>& names) {
-  return names.empty() ? "none" : one_line(fmt::format("{}", fmt::join(names, ", ")));
+  return names.empty() ? "none" : foreign_text(fmt::format("{}", fmt::join(names, ", ")));
 }
 
 int planned_field(const InputFile& input, OGRFeatureDefn& columns) {
@@ -40,13 +40,13 @@ int planned_field(const InputFile& input, OGRFeatureDefn& columns) {
   const auto names = number_fields(columns);
   if (index < 0) {
     const std::string near = nearest_word(wanted, names);
-    throw input.error(
-        fmt::format("has no field \"{}\"{}; its fields of numbers: {}", one_line(wanted),
-                    near.empty() ? "" : fmt::format(" (\"{}\"?)", one_line(near)), list(names)));
+    throw input.error(fmt::format(
+        "has no field \"{}\"{}; its fields of numbers: {}", foreign_text(wanted),
+        near.empty() ? "" : fmt::format(" (\"{}\"?)", foreign_text(near)), list(names)));
   }
   if (!is_number(*columns.GetFieldDefn(index))) {
     throw input.error(fmt::format("its field \"{}\" holds no numbers; its fields of numbers: {}",
-                                  one_line(wanted), list(names)));
+                                  foreign_text(wanted), list(names)));
   }
   return index;
 }
@@ -109,8 +109,9 @@ int plain_field(OGRFeatureDefn& columns) {
 }
 
 ValueColumn field_column(OGRFeatureDefn& columns, int field) {
-  return {field, fmt::format("field \"{}\"", one_line(columns.GetFieldDefn(field)->GetNameRef())),
-          "", ""};
+  return {field,
+          fmt::format("field \"{}\"", foreign_text(columns.GetFieldDefn(field)->GetNameRef())), "",
+          ""};
 }
 
 }  // namespace

@@ -152,7 +152,7 @@ class FeatureReader {
  private:
   void warn(const std::string& text) {
     result_.warnings.push_back(
-        fmt::format("{}: {}: {}", input_.key, one_line(input_.file.written), text));
+        fmt::format("{}: {}: {}", input_.key, foreign_text(input_.file.written), text));
   }
 
   /// OGR SQL has no queries inside a filter; a GeoPackage would run one, and it may never end.
@@ -160,7 +160,7 @@ class FeatureReader {
     if (holds_word_outside_quotes(where, "select")) {
       throw Error(Fault::input, fmt::format("{}.where: \"{}\" holds a query of its own; compare "
                                             "columns with values only",
-                                            input_.key, one_line(where)));
+                                            input_.key, foreign_text(where)));
     }
   }
 
@@ -173,9 +173,10 @@ class FeatureReader {
     const FeatureHandle first(taken ? opened_.layer->GetNextFeature() : nullptr);
     opened_.layer->ResetReading();
     if (!where.empty() && (!taken || failures.any())) {
-      throw Error(Fault::input,
-                  fmt::format("{}.where: \"{}\" is no filter that {} understands ({})", input_.key,
-                              one_line(where), one_line(input_.file.written), failures.text()));
+      throw Error(
+          Fault::input,
+          fmt::format("{}.where: \"{}\" is no filter that {} understands ({})", input_.key,
+                      foreign_text(where), foreign_text(input_.file.written), failures.text()));
     }
   }
 
@@ -291,9 +292,9 @@ class FeatureReader {
         return i;
       }
     }
-    throw input_.error(fmt::format("has no column \"{}\" ({}.{}); it has {}", one_line(name),
+    throw input_.error(fmt::format("has no column \"{}\" ({}.{}); it has {}", foreign_text(name),
                                    input_.key, key,
-                                   one_line(fmt::format("{}", fmt::join(names, ", ")))));
+                                   foreign_text(fmt::format("{}", fmt::join(names, ", ")))));
   }
 
   std::string text_of(const OGRFeature& feature, int column, const char* what) {
@@ -305,7 +306,7 @@ class FeatureReader {
       warn(fmt::format("feature {} has a {} that is not UTF-8; what cannot be read became \"?\"",
                        feature.GetFID(), what));
     }
-    return one_line(text);
+    return foreign_text(text);
   }
 
   std::optional<double> setback_of(const OGRFeature& feature) const {

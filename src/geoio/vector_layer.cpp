@@ -79,9 +79,10 @@ std::string choose(const InputFile& input, GDALDataset& dataset) {
   if (filled.size() == 1) {
     return filled[0];
   }
-  throw input.error(all.empty() ? std::string("holds no layer of shapes")
-                                : fmt::format("holds {} layers; set layer to one of {}", all.size(),
-                                              one_line(fmt::format("{}", fmt::join(all, ", ")))));
+  throw input.error(all.empty()
+                        ? std::string("holds no layer of shapes")
+                        : fmt::format("holds {} layers; set layer to one of {}", all.size(),
+                                      foreign_text(fmt::format("{}", fmt::join(all, ", ")))));
 }
 
 OGRLayer* layer_named(const InputFile& input, GDALDataset& dataset) {
@@ -89,9 +90,9 @@ OGRLayer* layer_named(const InputFile& input, GDALDataset& dataset) {
   const auto names = layer_names(dataset, false);
   if (!wanted.empty() && std::find(names.begin(), names.end(), wanted) == names.end()) {
     const std::string near = nearest_word(wanted, names);
-    throw input.error(fmt::format("has no layer \"{}\"{}; it has {}", one_line(wanted),
-                                  near.empty() ? "" : fmt::format(" (\"{}\"?)", one_line(near)),
-                                  one_line(fmt::format("{}", fmt::join(names, ", ")))));
+    throw input.error(fmt::format("has no layer \"{}\"{}; it has {}", foreign_text(wanted),
+                                  near.empty() ? "" : fmt::format(" (\"{}\"?)", foreign_text(near)),
+                                  foreign_text(fmt::format("{}", fmt::join(names, ", ")))));
   }
   return dataset.GetLayerByName((wanted.empty() ? choose(input, dataset) : wanted).c_str());
 }
@@ -108,7 +109,7 @@ VectorLayer open_vector_layer(const InputFile& input) {
     throw input.error(
         fmt::format("has no reference system; if you know it, set it with ogr2ogr "
                     "-a_srs EPSG:n new.gpkg {}{}",
-                    one_line(input.file.written), crs_key_hint(input.key)));
+                    foreign_text(input.file.written), crs_key_hint(input.key)));
   }
   opened.reference = stated->reference;
   opened.crs_basis = stated->basis;

@@ -117,6 +117,21 @@ std::vector<FileRef> each_once(const std::vector<FileRef>& files) {
   return unique;
 }
 
+/// Names and cells of the files stand in what is said of a layer.
+void make_safe(Opening& opening) {
+  for (LayerReport& report : opening.reports) {
+    for (std::string* text :
+         {&report.key, &report.what, &report.unit, &report.crs, &report.operation, &report.steps,
+          &report.verdict, &report.basis, &report.file, &report.times, &report.gap,
+          &report.error_basis, &report.error_unit}) {
+      *text = one_line(*text);
+    }
+  }
+  for (std::string& warning : opening.warnings) {
+    warning = one_line(warning);
+  }
+}
+
 }  // namespace
 
 std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener,
@@ -167,6 +182,7 @@ std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener,
   }
   report_cover(plan, *layers, opening.reports, opening.warnings);
   warn_ballpark(opening);
+  make_safe(opening);
   shared->reports = std::move(opening.reports);
   shared->warnings = std::move(opening.warnings);
   shared->files = each_once(opening.files);

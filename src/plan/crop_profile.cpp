@@ -100,9 +100,9 @@ class Reader {
     const std::string word = text(root_, key, "");
     const auto found = std::find(words.begin(), words.end(), word);
     if (found == words.end()) {
-      fail_at(where_, place(root_, key),
-              fmt::format("{}: must be \"{}\", not \"{}\"", key, fmt::join(words, "\" or \""),
-                          one_line(word)));
+      fail_at(
+          where_, place(root_, key),
+          fmt::format("{}: must be \"{}\", not \"{}\"", key, fmt::join(words, "\" or \""), word));
     }
     return static_cast<std::size_t>(found - words.begin());
   }

@@ -35,7 +35,7 @@ std::string path_fault(const fs::path& path) {
 
 std::string read_text_file(const fs::path& path, const std::string& shown, Fault fault) {
   const auto fail = [&](const std::string& what) {
-    throw Error(fault, one_line(fmt::format("{}: {}", shown, what)));
+    throw Error(fault, fmt::format("{}: {}", shown, what));
   };
   if (const std::string what = path_fault(path); !what.empty()) {
     fail(what);

@@ -35,12 +35,6 @@ void check_lines(std::string_view text, const std::string& where) {
 
 }  // namespace
 
-std::string one_line(std::string text) {
-  std::replace_if(
-      text.begin(), text.end(), [](unsigned char c) { return c < 0x20 || c == 0x7F; }, '?');
-  return text;
-}
-
 toml::table parse_toml(std::string_view text, const std::string& where) try {
   check_lines(text, where);
   return toml::parse(text, where);
@@ -49,8 +43,8 @@ toml::table parse_toml(std::string_view text, const std::string& where) try {
 }
 
 void fail_at(const std::string& where, const toml::source_region& region, const std::string& line) {
-  throw Error(Fault::plan, one_line(fmt::format("{}:{}:{}: {}", where, region.begin.line,
-                                                region.begin.column, line)));
+  throw Error(Fault::plan,
+              fmt::format("{}:{}:{}: {}", where, region.begin.line, region.begin.column, line));
 }
 
 void refuse_unknown_keys(const toml::table& table, std::span<const std::string> known,

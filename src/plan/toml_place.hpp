@@ -9,10 +9,6 @@
 
 namespace tidelot {
 
-/// The text with every control character replaced by '?': names from a file must not break the one
-/// line of a message.
-[[nodiscard]] std::string one_line(std::string text);
-
 /// The TOML of a text. Throws Error(plan) with line and column, also where it is not UTF-8 or a
 /// line is longer than planfile::kMaxLineBytes.
 [[nodiscard]] toml::table parse_toml(std::string_view text, const std::string& where);

@@ -14,10 +14,10 @@ enum class Fault : int {
 };
 
 /// The one exception of the library. what() is one line: which file or key, what is wrong, what to
-/// do. It holds no newline.
+/// do. Whatever a file brought into it is made safe by one_line (core/text.hpp).
 class Error : public std::runtime_error {
  public:
-  Error(Fault fault, const std::string& line) : std::runtime_error(line), fault_(fault) {}
+  Error(Fault fault, const std::string& line);
   [[nodiscard]] Fault fault() const noexcept { return fault_; }
 
  private:

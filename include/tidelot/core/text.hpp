@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <cstddef>
 #include <span>
 #include <string>
 #include <string_view>
@@ -22,5 +23,20 @@ namespace tidelot {
 
 /// Is it well-formed UTF-8?
 [[nodiscard]] bool is_utf8(std::string_view text);
+
+/// Length in bytes of the well-formed UTF-8 sequence (RFC 3629) at the start of a text that is not
+/// empty; 0 where there is none.
+[[nodiscard]] std::size_t utf8_length(std::string_view text);
+
+/// The code point of one whole well-formed sequence.
+[[nodiscard]] char32_t code_point(std::string_view sequence);
+
+/// Text from a stranger's file as a message or XML may hold it: a '?' for every control character,
+/// line break, noncharacter and byte that is not UTF-8. They would forge a second line, steer a
+/// terminal or spoil the file.
+[[nodiscard]] std::string one_line(std::string_view text);
+
+/// one_line, cut to 300 bytes: a name, an attribute or a cell amid a message.
+[[nodiscard]] std::string foreign_text(std::string_view text);
 
 }  // namespace tidelot

@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+#include "tidelot/core/error.hpp"
+
 using namespace tidelot;
 
 TEST_CASE("The nearest word is the one with the fewest letters to change") {
@@ -89,6 +91,29 @@ TEST_CASE("Well-formed UTF-8 is told from what only looks like it") {
         "\xF5\x80\x80\x80", "\xFF", "\xFE", "a\xC3(", "\xE2\x28\xA1", "caf\xE9"}) {
     CHECK_FALSE(is_utf8(text));
   }
+}
+
+TEST_CASE("foreign text is one line that steers nothing") {
+  CHECK(one_line("Herons' Bay, 5 \xC2\xB0"
+                 "C \xF0\x9F\x8C\x8A") ==
+        "Herons' Bay, 5 \xC2\xB0"
+        "C \xF0\x9F\x8C\x8A");
+  CHECK(one_line(std::string_view("a\0b\n\r\t\x1B[31m\x7F", 12)) == "a?b????[31m?");
+  CHECK(one_line("\xC2\x85\xC2\x9B\xC2\xA0") == "??\xC2\xA0");                  // C1
+  CHECK(one_line("\xE2\x80\xA7\xE2\x80\xA8\xE2\x80\xA9") == "\xE2\x80\xA7??");  // lines
+  CHECK(one_line("\xEF\xBF\xBD\xEF\xBF\xBE\xEF\xBF\xBF\xF0\x9F\xBF\xBF") == "\xEF\xBF\xBD???");
+  CHECK(one_line("caf\xE9\xED\xA0\x80") == "caf????");  // not UTF-8
+  CHECK(one_line("").empty());
+}
+
+TEST_CASE("a message is one line whatever it was made of") {
+  CHECK(std::string(Error(Fault::plan, "a\nb\x1B").what()) == "a?b?");
+}
+
+TEST_CASE("foreign text amid a message is cut, never within a character") {
+  CHECK(foreign_text(std::string(300, 'a')) == std::string(300, 'a'));
+  CHECK(foreign_text(std::string(301, 'a')) == std::string(300, 'a') + "...");
+  CHECK(foreign_text(std::string(299, 'a') + "\xC3\xA9") == std::string(299, 'a') + "...");
 }
 
 TEST_CASE("only A to Z are made small") {

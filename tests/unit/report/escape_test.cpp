@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "report/xml_text.hpp"
 #include "tidelot/report/report.hpp"
 
 namespace tidelot {
@@ -21,6 +22,10 @@ TEST_CASE("JSON for a script element cannot end it, and reads back the same", "[
   CHECK(safe.find_first_of("<>&") == std::string::npos);
   CHECK(safe.find("\\u003c/script\\u003e") != std::string::npos);
   CHECK(nlohmann::json::parse(safe) == value);
+}
+
+TEST_CASE("text for XML holds no character that XML has not", "[report]") {
+  CHECK(xml_text("a\x01<b>\xEF\xBF\xBE\xEF\xBF\xBF") == "a?&lt;b&gt;??");
 }
 
 }  // namespace
