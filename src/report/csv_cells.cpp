@@ -32,7 +32,9 @@ std::string way(const std::string& name, double distance_m, double bearing_deg) 
 
 std::string text(const std::string& raw) {
   constexpr std::string_view kFormulaStarts = "=+-@\t\r";
-  const bool risky = !raw.empty() && kFormulaStarts.find(raw.front()) != std::string_view::npos;
+  const std::size_t first = std::min(raw.find_first_not_of(" \n"), raw.size());
+  const bool risky =
+      first < raw.size() && kFormulaStarts.find(raw[first]) != std::string_view::npos;
   const std::string safe = risky ? "'" + raw : raw;
   if (safe.find_first_of(",\"\r\n") == std::string::npos) {
     return safe;

@@ -11,7 +11,7 @@
 namespace tidelot::cells {
 
 /// A text cell: RFC 4180 quotes; an apostrophe before what a spreadsheet would take for a formula
-/// (OWASP, CSV injection).
+/// (OWASP, CSV injection), also behind blanks, which some take off.
 [[nodiscard]] std::string text(const std::string& raw);
 /// An unknown number is an empty cell.
 [[nodiscard]] std::string number(double value, int decimals);

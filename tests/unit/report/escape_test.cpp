@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "report/csv_cells.hpp"
 #include "report/xml_text.hpp"
 #include "tidelot/report/report.hpp"
 
@@ -26,6 +27,14 @@ TEST_CASE("JSON for a script element cannot end it, and reads back the same", "[
 
 TEST_CASE("text for XML holds no character that XML has not", "[report]") {
   CHECK(xml_text("a\x01<b>\xEF\xBF\xBE\xEF\xBF\xBF") == "a?&lt;b&gt;??");
+}
+
+TEST_CASE("a cell is no formula, behind blanks neither", "[report]") {
+  CHECK(cells::text("=1+1") == "'=1+1");
+  CHECK(cells::text(" =1+1") == "' =1+1");
+  CHECK(cells::text(" \t=1+1") == "' \t=1+1");
+  CHECK(cells::text(" a=1, \"b\"") == "\" a=1, \"\"b\"\"\"");
+  CHECK(cells::text(" ") == " ");
 }
 
 }  // namespace
