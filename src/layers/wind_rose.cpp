@@ -82,6 +82,16 @@ void check_even(const std::vector<WindSector>& sectors) {
   }
 }
 
+/// What is exceeded once in fifty years is exceeded no oftener than what is once a year.
+void check_high_winds(const WindSector& sector) {
+  if (sector.speed_50y != 0.0 && sector.speed_50y < sector.speed_1y) {
+    fail(fmt::format(
+        "direction {}: speed_50y ({}) is below speed_1y ({}); were the two columns "
+        "swapped?",
+        shortest(sector.from_deg), shortest(sector.speed_50y), shortest(sector.speed_1y)));
+  }
+}
+
 }  // namespace
 
 WindRose wind_rose(const CsvTable& table, double height_m) {
@@ -108,6 +118,7 @@ WindRose wind_rose(const CsvTable& table, double height_m) {
   }
   WindRose rose;
   for (auto& [from, sector] : by_direction) {
+    check_high_winds(sector);
     sector.speed_1y *= to_10m;
     sector.speed_50y *= to_10m;
     rose.sectors.push_back(std::move(sector));

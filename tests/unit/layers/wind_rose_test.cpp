@@ -65,3 +65,14 @@ TEST_CASE("a rose that cannot be one is refused with its row or column") {
   CHECK_THAT(refusal("direction,speed,share,speed_50y\n0,5,.1,20\n0,9,.1,22\n90,5,.2,\n"),
              Contains("row 3: speed_50y differs"));
 }
+
+TEST_CASE("a wind of fifty years below that of one is refused") {
+  const std::string head = "direction,speed,share,speed_1y,speed_50y\n";
+  const auto rows = [&](const std::string& high) {
+    return head + "0,5,0.2," + high + "\n90,5,0.2,,\n180,5,0.2,,\n270,5,0.2,,\n";
+  };
+  CHECK(refusal(rows("20,10")) ==
+        "direction 0: speed_50y (10) is below speed_1y (20); were the two columns swapped?");
+  CHECK(read(rows("20,20")).sectors[0].speed_50y == 20.0);
+  CHECK(read(rows("20,")).sectors[0].speed_50y == 0.0);  // not given
+}
