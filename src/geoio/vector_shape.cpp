@@ -15,7 +15,11 @@ class ShapeProjector {
   ShapeProjector(Projector& projector, bool geographic)
       : projector_(projector), longest_(geographic ? 0.5 : 50000.0) {}
 
+  /// What is empty may lack a ring or a coordinate altogether.
   void add(const OGRGeometry& geometry, Shape& shape) {
+    if (geometry.IsEmpty()) {
+      return;
+    }
     switch (wkbFlatten(geometry.getGeometryType())) {
       case wkbPoint:
         shape.points.push_back(projected(point(*geometry.toPoint())));
@@ -31,9 +35,7 @@ class ShapeProjector {
       case wkbMultiPolygon:
       case wkbGeometryCollection:
         for (const OGRGeometry* part : *geometry.toGeometryCollection()) {
-          if (!part->IsEmpty()) {
-            add(*part, shape);
-          }
+          add(*part, shape);
         }
         break;
       default:
@@ -57,11 +59,18 @@ class ShapeProjector {
 
   Polygon polygon(const OGRPolygon& from) {
     Polygon to;
-    to.outer = path(*from.getExteriorRing());
+    to.outer = ring(*from.getExteriorRing());
     for (int i = 0; i < from.getNumInteriorRings(); ++i) {
-      to.holes.push_back(path(*from.getInteriorRing(i)));
+      to.holes.push_back(ring(*from.getInteriorRing(i)));
     }
     return to;
+  }
+
+  /// Not every format closes its rings.
+  Path ring(const OGRLinearRing& from) {
+    OGRLinearRing whole(from);
+    whole.closeRings();
+    return path(whole);
   }
 
   Path path(const OGRLineString& line) {
