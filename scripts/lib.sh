@@ -13,6 +13,14 @@ test_packages=(catch2 python3 python3-numpy python3-scipy python3-rasterio pytho
   munge slurm-client slurmctld slurmd r-cran-terra python3-geopandas zsh fish strace)
 # Node from Debian, unless the machine has another one: the two do not go together.
 command -v npm >/dev/null || test_packages+=(nodejs npm)
+# Only for scripts/fuzz.
+fuzz_packages=(clang-16 libclang-rt-16-dev)
+
+# ccache is used where it is installed.
+launcher=()
+if command -v ccache >/dev/null; then
+  launcher=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache)
+fi
 
 # install PACKAGE...: only what is missing, as root or through sudo.
 install() {
@@ -38,12 +46,8 @@ install() {
     "${missing[@]}" >/dev/null
 }
 
-# build TARGET...: configure and build into build/ (ccache is used where it is installed).
+# build TARGET...: configure and build into build/.
 build() {
-  local cache=()
-  if command -v ccache >/dev/null; then
-    cache=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache)
-  fi
-  cmake -S "$root" -B "$root/build" -G Ninja "${cache[@]}" "${configure[@]}" >/dev/null
+  cmake -S "$root" -B "$root/build" -G Ninja "${launcher[@]}" "${configure[@]}" >/dev/null
   cmake --build "$root/build" --target "$@"
 }

@@ -12,8 +12,9 @@ target_compile_features(tidelot_flags INTERFACE cxx_std_20)
 # (growth/vector_math.hpp). -ffast-math is never set: it makes isnan() false,
 # and NaN is how the engine says "not known".
 target_compile_options(tidelot_flags INTERFACE -ffp-contract=off)
+# GCC 12 sees overlaps in "a" + string that are not there (its bug 105651).
 set(TIDELOT_WARNINGS -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion
-    -Wno-restrict  # GCC 12 sees overlaps in "a" + string that are not there (its bug 105651)
+    $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict>
     CACHE STRING "Warning flags of a developer's build")
 target_compile_options(tidelot_flags INTERFACE ${TIDELOT_WARNINGS})
 option(TIDELOT_WERROR "Warnings are errors" OFF)
@@ -25,4 +26,12 @@ if(TIDELOT_SANITIZE)
   target_compile_options(tidelot_flags INTERFACE -fsanitize=${TIDELOT_SANITIZE}
                          -fno-omit-frame-pointer -fno-sanitize-recover=all)
   target_link_options(tidelot_flags INTERFACE -fsanitize=${TIDELOT_SANITIZE})
+endif()
+# With clang: the rooms count their edges for the fuzzers of tests/fuzz, under the sanitizers.
+option(TIDELOT_FUZZ "Build the fuzzers of tests/fuzz as fuzzers (clang)" OFF)
+if(TIDELOT_FUZZ)
+  target_compile_options(tidelot_flags INTERFACE
+                         -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all
+                         -fno-omit-frame-pointer)
+  target_link_options(tidelot_flags INTERFACE -fsanitize=address,undefined)
 endif()

@@ -17,8 +17,8 @@ namespace tidelot::run {
 
 /// Cells that are this or that, member by member.
 struct MemberCells {
-  explicit MemberCells(std::size_t members = 0)
-      : water(members), open(members), suitable(members) {}
+  MemberCells() = default;
+  explicit MemberCells(std::size_t members) : water(members), open(members), suitable(members) {}
   void add(const MemberCells& other);
 
   std::vector<std::size_t> water;     ///< deeper than 0 at low water
