@@ -113,7 +113,7 @@ std::string figure_of(const ComparedBay& one, std::pair<double, double> range, U
   const std::string words = plain_say("compare.map_of", one.name);
   const std::string svg = fmt::format(
       "<svg role=\"img\" aria-label=\"{3}\" width=\"{0}\" height=\"{7}\" viewBox=\"0 0 {0} {7}\">"
-      "<image href=\"{2}\" width=\"{0}\" height=\"{1}\" style=\"image-rendering:pixelated\"/>{4}{5}"
+      "<image href=\"{2}\" width=\"{0}\" height=\"{1}\"/>{4}{5}"
       "<g transform=\"translate({6} 14)\"><path d=\"M0-9 5 6 0 3-5 6Z\" fill=\"#1d242b\" "
       "stroke=\"#fff\"/><text y=\"17\" font-size=\"10\" text-anchor=\"middle\" fill=\"#1d242b\">{8}"
       "</text></g></svg>",

@@ -7,6 +7,7 @@
 #include "report/html.hpp"
 #include "report/parts.hpp"
 #include "report/say.hpp"
+#include "report/whole_page.hpp"
 
 namespace tidelot {
 namespace page {
@@ -15,8 +16,6 @@ namespace {
 constexpr std::string_view kStyle =
 #include "compare.css.inc"
     ;
-
-constexpr std::string_view kPolicy = "default-src 'none'; img-src data:; style-src 'unsafe-inline'";
 
 std::vector<std::string> escaped(const std::vector<std::string>& plain) {
   std::vector<std::string> out;
@@ -99,16 +98,11 @@ std::string last_sheet(const Comparison& all) {
 std::string compare_html(const Comparison& all, MapWriter& pictures) {
   const page::Speaking speaking(*all.labels);
   const std::vector<MeasureOrder> orders = orders_of(all);
-  return fmt::format(
-      "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
-      "<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n"
-      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-      "<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n<main>\n{}\n{}\n{}\n</main>\n</"
-      "body>\n"
-      "</html>\n",
-      page::say("words.lang"), page::kPolicy,
-      page::say("compare.title", page::text(page::names_of(all))), page::kStyle,
-      page::first_sheet(all, orders, pictures), page::crops_sheet(all), page::last_sheet(all));
+  const std::vector<std::string> sheets{page::first_sheet(all, orders, pictures),
+                                        page::crops_sheet(all), page::last_sheet(all)};
+  return page::html(page::WholePage{page::say("compare.title", page::text(page::names_of(all))),
+                                    std::string(page::kStyle),
+                                    page::element("main", page::lines(sheets))});
 }
 
 }  // namespace tidelot

@@ -5,6 +5,7 @@
 #include "report/html.hpp"
 #include "report/parts.hpp"
 #include "report/say.hpp"
+#include "report/whole_page.hpp"
 
 namespace tidelot::page {
 namespace {
@@ -28,9 +29,6 @@ constexpr std::string_view kScript[] = {
 #include "fold.js.inc"
 };
 
-constexpr std::string_view kPolicy =
-    "default-src 'none'; img-src data:; style-src 'unsafe-inline'; script-src 'unsafe-inline'";
-
 /// One scope of its own, so that no name of it meets one of the browser's.
 std::string whole_script() {
   std::string all = "\"use strict\";\n(() => {\n";
@@ -49,23 +47,20 @@ std::string in_both(const std::string& name, const std::string& compiled_in) {
                              : " " + element("span lang=\"en\"", "(" + text(compiled_in) + ")"));
 }
 
-std::string script(const Document& document) {
-  if (!document.script) {
-    return "";
-  }
-  return element("script type=\"application/json\" id=\"map-data\"", script_json(document.json)) +
-         "\n" + element("script", whole_script()) + "\n";
+/// What the script reads: data, which nothing runs.
+std::string data(const Document& document) {
+  return document.script ? element("script type=\"application/json\" id=\"map-data\"",
+                                   script_json(document.json)) +
+                               "\n"
+                         : "";
 }
 
 }  // namespace
 
 std::string html(const Document& document) {
-  return fmt::format(
-      "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
-      "<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n"
-      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-      "<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n{}\n{}</body>\n</html>\n",
-      say("words.lang"), kPolicy, text(document.title), kStyle, document.body, script(document));
+  return html(WholePage{text(document.title), std::string(kStyle) + document.style,
+                        document.body + "\n" + data(document),
+                        document.script ? whole_script() : ""});
 }
 
 std::string title_block(const Plan& plan, std::string_view sheet) {

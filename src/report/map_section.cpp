@@ -62,9 +62,7 @@ std::string map_svg(const MapView& view, const std::string& still_url) {
 
 /// Canvas and drawing, one over the other.
 std::string stage(const MapView& view, std::string_view canvas, const std::string& svg) {
-  return element(fmt::format("div class=\"stage\" style=\"--w:{};--h:{}\"", view.data->grid->cols,
-                             view.data->grid->rows),
-                 element(canvas, "") + svg);
+  return element("div class=\"stage\"", element(canvas, "") + svg);
 }
 
 /// What is drawn over every small map.

@@ -13,8 +13,9 @@ namespace tidelot::page {
 struct Document {
   std::string title;  ///< plain text
   std::string body;
-  std::string json;    ///< for the script, "" for none
-  bool script = true;  ///< does page.js go along?
+  std::string json;        ///< for the script, "" for none
+  bool script = true;      ///< does page.js go along?
+  std::string style = {};  ///< of this page alone, after page.css
 };
 [[nodiscard]] std::string html(const Document& document);
 

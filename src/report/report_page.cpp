@@ -77,7 +77,8 @@ std::string page_of(const ReportData& data, const Words& words, const PageMaps& 
                                         maps_on_paper(view, maps.shown, pictures), words.foot};
   return html({data.plan->title,
                element("main id=\"top\"", words.before + lines(middle) + words.after),
-               map_json(view, maps), true});
+               map_json(view, maps), true,
+               fmt::format(".stage {{ --w: {}; --h: {}; }}\n", data.grid->cols, data.grid->rows)});
 }
 
 /// A page is sent by mail and opened on a phone: it is kept below 4 MB.

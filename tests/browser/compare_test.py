@@ -58,8 +58,7 @@ class ComparePage(Looking):
     def test_it_runs_nothing_and_asks_for_nothing(self):
         for page in self.pages:
             text = page.read_text()
-            self.assertIn("content=\"default-src 'none'; img-src data:; style-src 'unsafe-inline'\"",
-                          text)
+            self.assertIn("script-src 'none'\"", text)
             self.assertIsNone(re.search(r'(?i)<script|(src|href)\s*=\s*["\']?\s*https?:', text))
             seen = self.look('rules', page)
             self.assertEqual(seen['markup']['scripts'], 0)
@@ -119,7 +118,7 @@ class ComparePage(Looking):
             shutil.rmtree(self.folder / f'marked-{name}', ignore_errors=True)
             plan = self.plan(name, [('[report]', '[report]\nlabels = "marked.toml"')],
                              f'marked-{name}')
-            (plan.parent / 'marked.toml').symlink_to(labels)
+            shutil.copy(labels, plan.parent)
             plans.append(plan)
             outside += plan.read_text()
         page = compare(plans, self.folder / 'marked-out', *CROPS, '--target-kg', '30')

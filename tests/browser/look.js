@@ -269,6 +269,15 @@ const tasks = {
       await page.context().close();
     }
   },
+  // What became of script and style that are not the page's own.
+  async strangers(browser) {
+    const page = await open(browser, "desktop");
+    seen.title = await page.title();
+    seen.hidden = await page.locator("h1").first().isHidden();
+    seen.ready = await page.locator("html[data-ready]").count();
+    await page.locator("#stranger").click();
+    seen.clicked = await page.title();
+  },
   async axe(browser) {
     const source = fs.readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
     seen.violations = {};

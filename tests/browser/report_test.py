@@ -124,6 +124,21 @@ class Report(Looking):
         self.assertGreater(moved[0], near[0])
         self.assertEqual(seen['overlaps'], [])
 
+    def test_script_and_style_of_strangers_have_no_effect(self):
+        text = self.report.read_text()
+        stranger = ('<script>document.title = "taken"</script><style>h1 { display: none }</style>'
+                    '<p id="stranger" style="position:fixed;top:0" onclick="document.title = \'taken\'">'
+                    'x</p>')
+        for policy, title, hidden in ((True, 'Heron Bight, summer', False), (False, 'taken', True)):
+            page = self.folder / 'stranger.html'
+            page.write_text(re.sub('' if policy else '<meta http-equiv[^>]*>', '', text, count=1)
+                            .replace('<main id="top">', '<main id="top">' + stranger, 1))
+            seen = self.look('strangers', page, quiet=False)
+            self.assertEqual((seen['title'], seen['hidden'], seen['clicked']), (title, hidden, title))
+            self.assertEqual(seen['ready'], 1)
+            refused = [line for line in seen['console'] if 'Content Security Policy' in line]
+            self.assertEqual(len(refused) >= 4, policy, seen['console'])
+
     def test_no_text_lies_over_another(self):
         seen = self.look('overlaps')
         for size in ('desktop', 'phone', 'projector'):

@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: Apache-2.0
 """Estuaries side by side, from the outside."""
+import base64
 import csv
 import hashlib
 import json
@@ -328,7 +329,11 @@ class Compare(unittest.TestCase):
         self.edit(self.tern, (r'^waterbody = .*$', 'waterbody = "<b>x</b> & \\\\"y\\\\""'))
         self.compare(self.tern, self.alder)
         page = (self.out / 'compare.html').read_text()
-        self.assertIn("default-src 'none'; img-src data:; style-src 'unsafe-inline'", page)
+        style = re.search(r'<style>(.*?)</style>', page, re.S)[1]
+        known = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
+        self.assertIn(f"content=\"default-src 'none'; base-uri 'none'; form-action 'none'; img-src data:; "
+                      f"style-src 'sha256-{known}'; script-src 'none'\"", page)
+        self.assertNotIn(' style="', page)
         self.assertNotIn('<b>x', page)
         self.assertNotIn('<script', page)
         self.assertIsNone(re.search(r'(?:src|href)="(?!data:)', page))

@@ -9,6 +9,7 @@
 #include "report/say.hpp"
 #include "report/sheets/hatches.hpp"
 #include "report/sheets/sheet.hpp"
+#include "report/whole_page.hpp"
 
 namespace tidelot {
 namespace sheet {
@@ -17,7 +18,6 @@ namespace {
 constexpr std::string_view kStyle =
 #include "sheets.css.inc"
     ;
-constexpr std::string_view kPolicy = "default-src 'none'; img-src data:; style-src 'unsafe-inline'";
 constexpr std::string_view kBlank = "<span class=\"write\"></span>";
 
 // Letters of a field of the title block: two lines.
@@ -153,15 +153,14 @@ std::string closing(int written, std::span<const Sheet> not_written) {
 }
 
 std::string document(const Plan& plan, const std::string& body) {
-  return fmt::format(
-      "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
-      "<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n"
-      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-      "<title>{}</title>\n<style>\n{}\n@page {{ size: {}; margin: 0 }}\n</style>\n</head>\n"
-      "<body class=\"{}\">\n<main>\n<h1>{}</h1>\n{}{}</main>\n</body>\n</html>\n",
-      page::say("words.lang"), kPolicy, page::say("paper.sheets", page::text(plan.title)), kStyle,
-      plan.report.a4 ? "A4" : "letter", plan.report.a4 ? "a4" : "letter",
-      page::say("paper.sheets_for_print", page::text(plan.title)), pattern_definitions(), body);
+  const char* const paper = plan.report.a4 ? "A4" : "letter";
+  const std::string heading =
+      page::element("h1", page::say("paper.sheets_for_print", page::text(plan.title)));
+  return page::html(page::WholePage{
+      page::say("paper.sheets", page::text(plan.title)),
+      fmt::format("{}\n@page {{ size: {}; margin: 0 }}\n", kStyle, paper),
+      page::element("main", "\n" + heading + "\n" + pattern_definitions() + body) + "\n", "",
+      plan.report.a4 ? "a4" : "letter"});
 }
 
 }  // namespace

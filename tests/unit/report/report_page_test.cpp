@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <regex>
 
+#include "report/whole_page.hpp"
 #include "support/report_fixture.hpp"
 
 namespace tidelot {
@@ -24,6 +25,14 @@ std::size_t times(const std::string& text, const std::string& part) {
 }
 
 bool holds(const std::string& text, const std::string& part) { return times(text, part) > 0; }
+
+/// What stands between the first of one and the next of the other; "" where there is none.
+std::string inside(const std::string& text, const std::string& open, const std::string& close) {
+  const std::size_t start = text.find(open);
+  return start == std::string::npos
+             ? ""
+             : text.substr(start + open.size(), text.find(close, start) - start - open.size());
+}
 
 nlohmann::json map_data(const std::string& page) {
   const std::string open = "id=\"map-data\">";
@@ -51,9 +60,12 @@ TEST_CASE("no request leaves the page", "[report]") {
   const test::ReportFixture bay;
   test::PngTwin writer;
   for (const std::string& page : {report_of(bay), field_sheet_html(bay.data())}) {
-    CHECK(holds(page,
-                "content=\"default-src 'none'; img-src data:; style-src 'unsafe-inline'; "
-                "script-src 'unsafe-inline'\""));
+    const std::string script = inside(page, "<script>", "</script>");
+    CHECK(holds(page, "Content-Security-Policy\" content=\"" +
+                          page::policy(inside(page, "<style>", "</style>"), script) + "\""));
+    CHECK(times(page, "<script") == (script.empty() ? 0 : 2));  // the other one holds data
+    CHECK(times(page, "<style") == 1);
+    CHECK_FALSE(std::regex_search(page, std::regex("<[^>]* (style|on[a-z]+)=")));
     for (const char* unwanted : {"http:", "https:", "url(http", "@import", "<link", "<iframe",
                                  "fetch(", "XMLHttpRequest", "src=\"//"}) {
       INFO(unwanted);
