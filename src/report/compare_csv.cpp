@@ -68,14 +68,13 @@ void add_heads(Cells& row) {
 }
 
 void add_measures(const Bay& bay, Cells& row) {
+  const std::string not_uncertain = cells::text(page::label("compare.not_uncertain"));
   for (const CompareMeasure& measure : compare_measures()) {
     const Measured value = measure.of(bay);
     row.push_back(maybe(value.best, measure.decimals));
     const bool certain = value.certain && value.best;
-    row.push_back(certain ? page::label("compare.not_uncertain")
-                          : maybe(value.p10, measure.decimals));
-    row.push_back(certain ? page::label("compare.not_uncertain")
-                          : maybe(value.p90, measure.decimals));
+    row.push_back(certain ? not_uncertain : maybe(value.p10, measure.decimals));
+    row.push_back(certain ? not_uncertain : maybe(value.p90, measure.decimals));
   }
 }
 

@@ -24,6 +24,30 @@ std::string each(const List& list, std::string_view between, const Word& word) {
   return all;
 }
 
+/// Does a spreadsheet take a cell that begins so for a formula? Some take blanks off it before,
+/// some count the wide signs, too.
+bool begins_formula(std::string_view cell) {
+  const std::string_view bare = cell.substr(std::min(cell.find_first_not_of(" \n"), cell.size()));
+  constexpr std::string_view kSigns[] = {"=",  "+",      "-",      "@",      "\t",    "\r",
+                                         "\n", "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"};
+  return std::any_of(std::begin(kSigns), std::end(kSigns), [&](std::string_view sign) {
+    return cell.starts_with(sign) || bare.starts_with(sign);
+  });
+}
+
+/// An apostrophe makes it text. After a semicolon, too: half the world's spreadsheets end a cell
+/// there, and quotes that do not open a cell don't hold it together.
+std::string without_formulas(std::string_view raw) {
+  std::string safe;
+  for (std::size_t i = 0; i < raw.size(); ++i) {
+    if ((i == 0 || raw[i - 1] == ';') && begins_formula(raw.substr(i))) {
+      safe += '\'';
+    }
+    safe += raw[i];
+  }
+  return safe;
+}
+
 std::string way(const std::string& name, double distance_m, double bearing_deg) {
   return fmt::format("{} {} m {}", name, fixed(distance_m, 1), fixed(bearing_deg, 1));
 }
@@ -31,11 +55,7 @@ std::string way(const std::string& name, double distance_m, double bearing_deg) 
 }  // namespace
 
 std::string text(const std::string& raw) {
-  constexpr std::string_view kFormulaStarts = "=+-@\t\r";
-  const std::size_t first = std::min(raw.find_first_not_of(" \n"), raw.size());
-  const bool risky =
-      first < raw.size() && kFormulaStarts.find(raw[first]) != std::string_view::npos;
-  const std::string safe = risky ? "'" + raw : raw;
+  const std::string safe = without_formulas(raw);
   if (safe.find_first_of(",\"\r\n") == std::string::npos) {
     return safe;
   }

@@ -131,4 +131,11 @@ TEST_CASE("a plan's words can't become a formula or a column", "[report]") {
   auto rows = table(load_csv(std::vector{some_site("S01")}, plan));
   CHECK(rows[0]["load_kind"] == "'=1+1");
   CHECK(rows[0]["segment"] == "a,b");
+  for (const auto& [raw, safe] : {std::pair("+1", "'+1"), std::pair("-1", "'-1"),
+                                  std::pair("@a", "'@a"), std::pair("\uFF1D1", "'\uFF1D1"),
+                                  std::pair("a;=1;-2", "a;'=1;'-2"), std::pair("a = 1", "a = 1")}) {
+    plan.load->kind = raw;
+    rows = table(load_csv(std::vector{some_site("S01")}, plan));
+    CHECK(rows[0]["load_kind"] == safe);
+  }
 }
