@@ -11,6 +11,7 @@
 
 #include "gdal_support.hpp"
 #include "tidelot/core/text.hpp"
+#include "tidelot/plan/file_place.hpp"
 
 namespace tidelot::geoio {
 namespace {
@@ -54,9 +55,20 @@ bool can_hang(fs::file_type type) {
          type == fs::file_type::character || type == fs::file_type::block;
 }
 
+/// A link beside or in what is opened is opened with it.
+void refuse_leaving(const InputFile& input, const fs::directory_entry& entry) {
+  std::error_code broken;
+  const fs::path really = entry.is_symlink(broken) ? fs::canonical(entry.path(), broken) : "";
+  if (!broken && !really.empty()) {
+    if (const std::string fault = outside_fault(input.file, really); !fault.empty()) {
+      throw input.error(one_line(entry.path().filename().string()) + " beside it: " + fault);
+    }
+  }
+}
+
 /// GDAL opens the files of the same stem beside a file (.dbf, .msk, -journal and the like) whatever
 /// they are, and waits for ever on a pipe.
-void refuse_waiting_neighbours(const InputFile& input) {
+void refuse_bad_neighbours(const InputFile& input) {
   const fs::path path(input.path);
   const std::string stem = path.stem().string();
   std::error_code code;
@@ -68,6 +80,12 @@ void refuse_waiting_neighbours(const InputFile& input) {
       throw input.error(fmt::format("{} beside it is {}; move it away", foreign_text(beside),
                                     kind(next->status(ignored).type())));
     }
+    if (beside.starts_with(stem + ".")) {
+      refuse_leaving(input, *next);
+    }
+  }
+  for (fs::directory_iterator next(path, code), end; !code && next != end; next.increment(code)) {
+    refuse_leaving(input, *next);  // of a folder "*.gdb"
   }
 }
 
@@ -99,7 +117,10 @@ InputFile find_input(const FileRef& file, const std::string& key, bool folders) 
   if (input.path.starts_with("/vsi") || input.path.find('"') != std::string::npos) {
     throw input.error("lies at a path that GDAL would misread; move it");
   }
-  refuse_waiting_neighbours(input);
+  if (const std::string fault = outside_fault(file, path); !fault.empty()) {
+    throw input.error(fault);
+  }
+  refuse_bad_neighbours(input);
   return input;
 }
 

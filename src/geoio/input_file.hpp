@@ -22,7 +22,8 @@ struct InputFile {
 };
 
 /// Checks that the file is a regular one on this machine (or, where folders is set, a folder
-/// "*.gdb"): no pipe, no device, no address, no GDAL prefix that leads elsewhere.
+/// "*.gdb"): no pipe, no device, no address, no GDAL prefix that leads elsewhere,
+/// and no link, its own or of a file that is opened with it, out of the folder it may not leave.
 [[nodiscard]] InputFile find_input(const FileRef& file, const std::string& key, bool folders);
 
 /// All bytes of a file found so. Error(input) when it cannot be read or is over max_bytes.

@@ -6,7 +6,6 @@
 #include <set>
 #include <stdexcept>
 
-#include "plan/plan_file.hpp"
 #include "plan/toml_place.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
@@ -117,11 +116,6 @@ std::shared_ptr<const Labels> Labels::from_text(std::string_view text, const std
   }
   labels->left_out_ = labels->table_.size() - given;
   return labels;
-}
-
-std::shared_ptr<const Labels> Labels::from_file(const std::filesystem::path& path,
-                                                const std::string& shown) {
-  return from_text(planfile::read_text_file(path, shown, Fault::plan), shown);
 }
 
 const std::string& Labels::operator[](std::string_view name) const {

@@ -51,7 +51,6 @@ void read_tables(Reading& reading, Plan& plan) {
   plan.report = planfile::read_report(reading);
   plan.money = planfile::read_money(reading);
   plan.field = planfile::read_field(reading);
-  plan.allow_ballpark = planfile::read_allow_ballpark(reading);
   plan.codec = planfile::read_codec(reading);
   plan.warnings = planfile::plan_warnings(plan);
 }
@@ -66,6 +65,7 @@ Plan planfile::plan_of(const toml::table& root, const std::filesystem::path& pat
   check_keys(root, path.string());
   Plan plan;
   plan.path = whole_path(path);
+  plan.allow = allowances_of(root);
   Reading reading{root, path.string(), plan.path.parent_path(), plan};
   read_tables(reading, plan);
   return plan;

@@ -8,6 +8,7 @@
 #include <system_error>
 
 #include "plan/toml_place.hpp"
+#include "tidelot/plan/file_place.hpp"
 
 namespace tidelot::planfile {
 namespace {
@@ -54,6 +55,16 @@ std::string read_text_file(const fs::path& path, const std::string& shown, Fault
     fail("is over 1 MB, too large for a plan or a crop profile; name another file");
   }
   return text;
+}
+
+std::string read_text_file(const FileRef& file, const std::string& shown, Fault fault) {
+  std::error_code missing;
+  const fs::path really = fs::canonical(file.path, missing);
+  const std::string outside = missing ? "" : outside_fault(file, really);
+  if (!outside.empty()) {
+    throw Error(fault, one_line(fmt::format("{}: {}", shown, outside)));
+  }
+  return read_text_file(file.path, shown, fault);
 }
 
 std::string plain_file_fault(std::string_view name) {

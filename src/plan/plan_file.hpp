@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "tidelot/core/error.hpp"
+#include "tidelot/plan/plan.hpp"
 
 namespace tidelot::planfile {
 
@@ -21,6 +22,10 @@ inline constexpr std::size_t kMaxLineBytes = 8000;
 /// Folders, pipes, devices and files over kMaxBytes are refused before they are opened.
 [[nodiscard]] std::string read_text_file(const std::filesystem::path& path,
                                          const std::string& shown, Fault fault);
+
+/// The same of a file that the plan names: not where a link leads to what the plan may not name.
+[[nodiscard]] std::string read_text_file(const FileRef& file, const std::string& shown,
+                                         Fault fault);
 
 /// Why a name in the plan is not that of a plain file ("" where it is one): networks, archives and
 /// drivers have no place in a plan, which must read the same files everywhere.

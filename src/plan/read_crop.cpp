@@ -24,7 +24,7 @@ Crop from_file(Section& crop, const std::string& profile) {
     crop.fail("profile", fmt::format("= \"{}\": {}", profile, fault));
   }
   return parse_crop(
-      read_text_file(crop.reading().folder / profile, "crop.profile: " + profile, Fault::input),
+      read_text_file(crop.file_named("profile", profile), "crop.profile: " + profile, Fault::input),
       profile);
 }
 

@@ -43,13 +43,20 @@ std::optional<LandPlan> read_land(Reading& reading) {
   return out;
 }
 
-bool read_allow_ballpark(Reading& reading) {
-  const std::vector<std::string> allowed = Section(reading, "run").words("allow");
-  return std::find(allowed.begin(), allowed.end(), "ballpark") != allowed.end();
+Allowances allowances_of(const toml::table& root) {
+  const toml::array* words = root.at_path("run.allow").as_array();
+  const auto has = [&](std::string_view word) {
+    return words != nullptr && std::any_of(words->begin(), words->end(), [&](const toml::node& n) {
+             return n.value_or(std::string()) == word;
+           });
+  };
+  return {has("ballpark"), has("outside")};
 }
 
 MapCodec read_codec(Reading& reading) {
-  return Section(reading, "run").text("codec") == "deflate" ? MapCodec::deflate : MapCodec::zstd;
+  Section run(reading, "run");
+  static_cast<void>(run.words("allow"));
+  return run.text("codec") == "deflate" ? MapCodec::deflate : MapCodec::zstd;
 }
 
 }  // namespace tidelot::planfile

@@ -29,8 +29,9 @@ namespace tidelot::planfile {
 
 [[nodiscard]] std::optional<FieldPlan> read_field(Reading& reading);
 
-/// Is a ballpark transformation allowed?
-[[nodiscard]] bool read_allow_ballpark(Reading& reading);
+/// [run] allow of a checked plan. What it says is in force before the first table is read.
+[[nodiscard]] Allowances allowances_of(const toml::table& root);
+/// [run] codec; records `allow` beside it.
 [[nodiscard]] MapCodec read_codec(Reading& reading);
 
 /// One [water.*] table.

@@ -10,6 +10,7 @@
 #include "plan/node_text.hpp"
 #include "plan/own_boxes.hpp"
 #include "plan/toml_place.hpp"
+#include "tidelot/plan/file_place.hpp"
 
 namespace tidelot::planfile {
 namespace {
@@ -91,9 +92,21 @@ std::optional<FileRef> Section::maybe_file(std::string_view key) {
   if (!node) {
     return std::nullopt;
   }
+  return file_named(key, node->value_or(std::string()));
+}
+
+FileRef Section::file_named(std::string_view key, const std::string& written) const {
   FileRef file;
-  file.written = node->value_or(std::string());
-  file.path = reading_.folder / file.written;
+  file.written = written;
+  file.path = reading_.folder / written;
+  if (!reading_.plan.allow.outside) {
+    file.within = reading_.folder;
+  }
+  if (!file.within.empty() && !lies_in(file.path, file.within)) {
+    fail(key, fmt::format("= \"{}\": leads out of the plan's folder; move the file in, or allow it "
+                          "with [run] allow = [\"outside\"]",
+                          written));
+  }
   return file;
 }
 

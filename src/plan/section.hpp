@@ -43,6 +43,9 @@ class Section {
   [[nodiscard]] std::optional<DayOfYear> maybe_day(std::string_view key);  ///< empty: "auto", too
   [[nodiscard]] std::optional<FileRef> maybe_file(std::string_view key);
   [[nodiscard]] FileRef file(std::string_view key);
+  /// A file by the name that the key gives. One that leaves the plan's folder is refused, unless
+  /// the plan allows it.
+  [[nodiscard]] FileRef file_named(std::string_view key, const std::string& written) const;
   [[nodiscard]] std::vector<double> numbers(std::string_view key);  ///< a number is a list of one
   [[nodiscard]] std::vector<std::string> words(std::string_view key);
   [[nodiscard]] Monthly twelve(std::string_view key);

@@ -64,7 +64,7 @@ double scale_error(double scale, std::span<const geoio::ProjectionFactors> place
 Area open_area(const Plan& plan, std::vector<Error>* problems, const std::atomic<int>* stop) {
   geoio::start();
   Area area;
-  area.opener = geoio::make_opener(plan.allow_ballpark, stop);
+  area.opener = geoio::make_opener(plan.allow.ballpark, stop);
   area.layers = open_layers(plan, *area.opener, problems);
   area.to_lonlat = area.opener->projector(area.layers->grid().crs, "EPSG:4326", "area.crs");
   area.warnings = plan.warnings;

@@ -45,6 +45,8 @@ constant = 10
 unit = "umol/L"
 [water.current]
 constant = 0.2
+[run]
+allow = ["outside"]
 [crop]
 profile = "warm-red-alga"
 [farm]

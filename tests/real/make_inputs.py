@@ -97,6 +97,8 @@ unit = "mg/L as N"
 constant = {reference.Job.current}
 [sun]
 {sun}
+[run]
+allow = ["outside"]
 [season]
 daily = "mean"
 [crop]

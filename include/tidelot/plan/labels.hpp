@@ -20,12 +20,9 @@ class Labels {
   /// The labels that the program brings, in English: src/plan/labels.toml.
   [[nodiscard]] static std::shared_ptr<const Labels> built_in();
 
-  /// Those of a file of the same form; a label that it leaves out keeps the built-in text.
+  /// Those of a file's text of the same form; a label that it leaves out keeps the built-in text.
   /// Throws Error(plan): a name that is not known (naming the nearest), a text that does not hold
-  /// the same places {0}, {1} ... as the built-in one, a file that cannot be read.
-  [[nodiscard]] static std::shared_ptr<const Labels> from_file(const std::filesystem::path& path,
-                                                               const std::string& shown);
-  /// The same from the file's text.
+  /// the same places {0}, {1} ... as the built-in one.
   [[nodiscard]] static std::shared_ptr<const Labels> from_text(std::string_view text,
                                                                const std::string& shown);
 

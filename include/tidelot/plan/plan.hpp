@@ -24,12 +24,22 @@ namespace tidelot {
 
 /// A file named in the plan, with what picks one thing out of it.
 struct FileRef {
-  std::filesystem::path path;  ///< absolute, or with {month} still in it
-  std::string written;         ///< as the plan writes it; this is what is printed
-  std::string variable;        ///< NetCDF variable, or ""
-  std::string layer;           ///< vector layer, or ""
-  std::string field{};         ///< the column that holds the values, or ""
-  std::string crs{};           ///< the system where the file states none, or ""
+  std::filesystem::path path;      ///< absolute, or with {month} still in it
+  std::string written;             ///< as the plan writes it; this is what is printed
+  std::string variable;            ///< NetCDF variable, or ""
+  std::string layer;               ///< vector layer, or ""
+  std::string field{};             ///< the column that holds the values, or ""
+  std::string crs{};               ///< the system where the file states none, or ""
+  std::filesystem::path within{};  ///< the folder that it may not leave, by a link either; "": any
+  bool remote = false;             ///< path is an address, http:// or https://, and allowed
+};
+
+/// [run] allow: what the careful reading of a plan refuses.
+struct Allowances {
+  bool ballpark = false;  ///< coordinates are taken over between datums as they are, where nothing
+                          ///< better is known
+  bool outside = false;   ///< files may lie outside of the plan's folder
+  bool network = false;   ///< rasters may be read from a web server
 };
 
 /// When neighbours of a cell are missing at the edge of a layer: how much of the weight the others
@@ -357,9 +367,7 @@ struct Plan {
   ReportPlan report;
   std::optional<MoneyPlan> money;
   std::optional<FieldPlan> field;
-  /// [run] allow: where nothing better is known, coordinates are taken over between datums as they
-  /// are.
-  bool allow_ballpark = false;
+  Allowances allow;
   MapCodec codec = MapCodec::zstd;    ///< [run] codec
   std::vector<ResolvedKey> keys;      ///< every key in force, in the order of design.md
   std::vector<std::string> warnings;  ///< for the user, one line each

@@ -187,7 +187,7 @@ TEST_CASE("A file may say the unit of its nitrogen itself") {
 TEST_CASE("Closed areas are read in plan order") {
   const Plan plan = parsed(kWhole +
                            "[[closed]]\nname = \"dock\"\nfile = \"/charts/dock.gpkg\"\n"
-                           "effect = \"caution\"\n");
+                           "effect = \"caution\"\n[run]\nallow = [\"outside\"]\n");
   REQUIRE(plan.closed.size() == 2);
   CHECK(plan.closed[0].name == "eelgrass beds");
   CHECK(plan.closed[0].file.layer == "eelgrass");
