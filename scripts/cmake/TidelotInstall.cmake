@@ -56,6 +56,6 @@ find_package(tidelot) of CMake.")
   set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME libtidelot-dev)
   set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
   set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS
-      "libgdal-dev, libproj-dev, libboost-dev, libtomlplusplus-dev, libfmt-dev, nlohmann-json3-dev, libhwy-dev, libssl-dev, libpng-dev")
+      "libgdal-dev, libproj-dev, libboost-dev, libtomlplusplus-dev, libfmt-dev, nlohmann-json3-dev, libhwy-dev, libssl-dev, libpng-dev, libhdf5-dev")
   include(CPack)
 endif()

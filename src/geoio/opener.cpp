@@ -9,6 +9,7 @@
 #include <set>
 #include <vector>
 
+#include "elsewhere.hpp"
 #include "gdal_support.hpp"
 #include "geoio.hpp"
 #include "input_file.hpp"
@@ -205,8 +206,12 @@ class FileOpener final : public Opener, public SeriesReader, public ForeseeingOp
   void add_decoding(const FileWish& wish, std::vector<Decoding>& all) const {
     try {
       const InputFile input = find_input(wish.file, wish.key, true);
-      all.push_back(decoding_of(wish));
-      all.back().work.limits = limits_for(input);
+      Decoding decoding = decoding_of(wish);
+      decoding.work = {limits_for(input), [input, decode = std::move(decoding.work.decode)] {
+                         refuse_hdf5_elsewhere(input);
+                         return decode();
+                       }};
+      all.push_back(std::move(decoding));
     } catch (const Error&) {
     }
   }
@@ -245,11 +250,16 @@ class FileOpener final : public Opener, public SeriesReader, public ForeseeingOp
   void first_in_child(const FileRef& file, const std::string& key, const std::string& name,
                       const Decode& decode) {
     const InputFile input = find_input(file, key, true);
-    if (decoded_.contains(name)) {
-      return;
+    if (!decoded_.contains(name)) {
+      rehearse(
+          input, limits_for(input),
+          [&] {
+            refuse_hdf5_elsewhere(input);
+            static_cast<void>(decode());
+          },
+          stop_);
     }
-    rehearse(
-        input, limits_for(input), [&] { static_cast<void>(decode()); }, stop_);
+    refuse_hdf5_elsewhere(input);
   }
 
   bool allow_ballpark_;

@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "elsewhere.hpp"
 #include "netcdf_axes.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -123,6 +124,7 @@ DatasetHandle open_raster_dataset(const InputFile& input) {
                     "Erdas Imagine, an ASCII grid or XYZ",
                     failures.any() ? failures.text() : "format not known or allowed"));
   }
+  refuse_elsewhere(input, *dataset);
   return dataset;
 }
 

@@ -7,6 +7,7 @@
 
 #include <cmath>
 
+#include "elsewhere.hpp"
 #include "gdal_support.hpp"
 #include "geoio.hpp"
 #include "projector.hpp"
@@ -53,6 +54,7 @@ void check_proj_data() {
 void start() {
   install_error_handler();
   set_options();
+  refuse_every_fetch();
   GDALAllRegister();
   check_proj_data();
 }

@@ -10,6 +10,7 @@
 #include <system_error>
 #include <vector>
 
+#include "elsewhere.hpp"
 #include "raster_dataset.hpp"
 #include "stated_reference.hpp"
 #include "tidelot/core/text.hpp"
@@ -56,6 +57,13 @@ DatasetHandle open_dataset(const InputFile& input) {
                     "Shapefile, KML, GPX, FlatGeobuf, a file geodatabase or S-57",
                     failures.any() ? failures.text() : "format not known or allowed"));
   }
+  if (const std::string address = refused_fetch(); !address.empty()) {
+    throw input.error(fmt::format(
+        "names its reference system by an address ({}), which is not asked; write it into the "
+        "file, or take the name out where it is WGS 84",
+        one_line(address)));
+  }
+  refuse_elsewhere(input, *dataset);
   return dataset;
 }
 
