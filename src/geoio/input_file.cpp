@@ -61,7 +61,7 @@ void refuse_leaving(const InputFile& input, const fs::directory_entry& entry) {
   const fs::path really = entry.is_symlink(broken) ? fs::canonical(entry.path(), broken) : "";
   if (!broken && !really.empty()) {
     if (const std::string fault = outside_fault(input.file, really); !fault.empty()) {
-      throw input.error(one_line(entry.path().filename().string()) + " beside it: " + fault);
+      throw input.error(foreign_text(entry.path().filename().string()) + " beside it: " + fault);
     }
   }
 }

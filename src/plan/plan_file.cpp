@@ -8,6 +8,7 @@
 #include <system_error>
 
 #include "plan/toml_place.hpp"
+#include "tidelot/core/text.hpp"
 #include "tidelot/plan/file_place.hpp"
 
 namespace tidelot::planfile {
@@ -62,7 +63,7 @@ std::string read_text_file(const FileRef& file, const std::string& shown, Fault 
   const fs::path really = fs::canonical(file.path, missing);
   const std::string outside = missing ? "" : outside_fault(file, really);
   if (!outside.empty()) {
-    throw Error(fault, one_line(fmt::format("{}: {}", shown, outside)));
+    throw Error(fault, foreign_text(fmt::format("{}: {}", shown, outside)));
   }
   return read_text_file(file.path, shown, fault);
 }
