@@ -4,6 +4,7 @@
 
 #include <atomic>
 #include <cstddef>
+#include <cstdint>
 #include <memory>
 #include <span>
 #include <string>
@@ -42,6 +43,15 @@ struct ProjectionFactors {
 /// Of several places, in their order: the system is looked up once.
 [[nodiscard]] std::vector<ProjectionFactors> projection_factors(const std::string& crs,
                                                                 std::span<const LonLat> places);
+
+/// What a web server says of a file, asked anew: its size, and when it was changed last, in seconds
+/// since 1970 (0: it does not say). Error(input) where it does not have it.
+struct RemoteStamp {
+  std::uintmax_t bytes = 0;
+  long long modified_s = 0;
+  bool operator==(const RemoteStamp&) const = default;
+};
+[[nodiscard]] RemoteStamp remote_stamp(const FileRef& file);
 
 /// "3.6.2", "9.1.1": for run.json.
 [[nodiscard]] std::string gdal_version();

@@ -98,7 +98,10 @@ Error InputFile::error(std::string_view what) const {
 InputFile find_input(const FileRef& file, const std::string& key, bool folders) {
   InputFile input{key, file, {}, false};
   if (leads_elsewhere(file.written) || leads_elsewhere(file.path.native())) {
-    throw input.error("only files on this machine are read; fetch it first and name the copy");
+    throw input.error(file.remote ? "only a GeoTIFF is read from a server; fetch it first and name "
+                                    "the copy"
+                                  : "only files on this machine are read; fetch it first and name "
+                                    "the copy");
   }
   std::error_code code;
   const fs::path path = fs::canonical(file.path, code);

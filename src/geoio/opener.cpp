@@ -129,7 +129,9 @@ class FileOpener final : public Opener, public SeriesReader, public ForeseeingOp
   }
 
   std::unique_ptr<RasterSource> open_raster(const FileRef& file, const std::string& key) override {
-    first_in_child(file, key, raster_name(file), [&] { read_all(*open_raster_file(file, key)); });
+    if (!file.remote) {  // a child that reads all of it would fetch all of it
+      first_in_child(file, key, raster_name(file), [&] { read_all(*open_raster_file(file, key)); });
+    }
     return open_raster_file(file, key);
   }
 
@@ -145,6 +147,9 @@ class FileOpener final : public Opener, public SeriesReader, public ForeseeingOp
 
   std::optional<Scatter> read_scatter(const FileRef& file, const std::string& key,
                                       const std::string& crs, const LonLatBox& box) override {
+    if (file.remote) {
+      return std::nullopt;
+    }
     const auto read = [&] { return read_scatter_file(file, key, crs, box, allow_ballpark_); };
     first_in_child(file, key, scatter_name(file, crs, box), read);
     return read();

@@ -12,6 +12,7 @@
 
 #include "elsewhere.hpp"
 #include "netcdf_axes.hpp"
+#include "remote_file.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {
@@ -22,9 +23,18 @@ namespace {
 constexpr const char* kFormats[] = {"GTiff",   "netCDF", "HFA", "AAIGrid", "ENVI", "EHdr",
                                     "SRTMHGT", "XYZ",    "BAG", "GPKG",    nullptr};
 
-DatasetHandle open_named(const std::string& name, const char* const* options) {
-  return DatasetHandle(GDALDataset::Open(name.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY, kFormats,
+/// The one that is made to be read by ranges.
+constexpr const char* kRemoteFormats[] = {"GTiff", nullptr};
+
+DatasetHandle open_named(const std::string& name, const char* const* options,
+                         const char* const* formats = kFormats) {
+  return DatasetHandle(GDALDataset::Open(name.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY, formats,
                                          options, nullptr));
+}
+
+DatasetHandle open_whole(const InputFile& input) {
+  const Reaching reaching(input);
+  return open_named(input.path, nullptr, input.file.remote ? kRemoteFormats : kFormats);
 }
 
 /// Names of the parts of a file: NETCDF:"path":NAME, GPKG:path:NAME.
@@ -114,7 +124,13 @@ std::string variable_of(GDALDataset& dataset) {
 
 DatasetHandle open_raster_dataset(const InputFile& input) {
   const Failures failures;
-  DatasetHandle dataset = open_named(input.path, nullptr);
+  DatasetHandle dataset = open_whole(input);
+  if (dataset == nullptr && input.file.remote) {
+    throw input.error(
+        fmt::format("cannot be read from its server as a GeoTIFF ({}); fetch it and "
+                    "name the copy",
+                    failures.any() ? failures.text() : "no answer, or another format"));
+  }
   if (dataset != nullptr) {
     dataset = open_part(input, std::move(dataset));
   }

@@ -15,6 +15,7 @@
 #include "netcdf_axes.hpp"
 #include "raster_dataset.hpp"
 #include "raster_mask.hpp"
+#include "remote_file.hpp"
 #include "stated_reference.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -23,6 +24,7 @@ namespace {
 
 // A file of a few kilobytes can claim to hold terabytes.
 constexpr double kMaxCells = 2e8;
+constexpr double kMaxRemoteCells = 1e12;  // of which only the area's tiles are fetched
 constexpr double kMaxBlock = 1e8;
 /// Of a time axis and its levels: 3.7 years of hours. The library hands out no more.
 constexpr int kMaxBands = 32768;
@@ -30,12 +32,13 @@ constexpr int kStripCells = 1 << 20;  // read at a time, so that the work space 
 
 void check_size(const InputFile& input, GDALDataset& dataset) {
   const double cells = double{1} * dataset.GetRasterXSize() * dataset.GetRasterYSize();
-  if (!(cells <= kMaxCells) || dataset.GetRasterCount() > kMaxBands) {
+  const double most = input.file.remote ? kMaxRemoteCells : kMaxCells;
+  if (!(cells <= most) || dataset.GetRasterCount() > kMaxBands) {
     throw input.error(
         fmt::format("has {} x {} pixels and {} band(s), more than the {:.0e} pixels or {} "
                     "bands that are read; cut out the area first",
                     dataset.GetRasterXSize(), dataset.GetRasterYSize(), dataset.GetRasterCount(),
-                    kMaxCells, kMaxBands));
+                    most, kMaxBands));
   }
 }
 
@@ -232,7 +235,8 @@ class RasterFile final : public RasterSource {
 }  // namespace
 
 std::unique_ptr<RasterSource> open_raster_file(const FileRef& file, const std::string& key) {
-  return std::make_unique<RasterFile>(find_input(file, key, false));
+  return std::make_unique<RasterFile>(file.remote ? remote_input(file, key)
+                                                  : find_input(file, key, false));
 }
 
 }  // namespace tidelot::geoio

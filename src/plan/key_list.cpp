@@ -360,7 +360,7 @@ constexpr std::array kKeys{
                 "judgement: beyond, a reading says nothing of the water"),
           "with apply = \"replace\": how far a reading reaches, by way of the water"),
 
-    words_of("run", "allow", "ballpark|outside", "[]", "the careful reading"),
+    words_of("run", "allow", "ballpark|outside|network", "[]", "the careful reading"),
     choice_of("run", "codec", "zstd|deflate", R"("zstd")", kChoice),
     promised("run", "growth"),
 };

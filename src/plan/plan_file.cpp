@@ -59,6 +59,11 @@ std::string read_text_file(const fs::path& path, const std::string& shown, Fault
 }
 
 std::string read_text_file(const FileRef& file, const std::string& shown, Fault fault) {
+  if (file.remote) {
+    throw Error(fault, one_line(fmt::format("{}: only a GeoTIFF is read from a server; fetch it "
+                                            "first and name the copy",
+                                            shown)));
+  }
   std::error_code missing;
   const fs::path really = fs::canonical(file.path, missing);
   const std::string outside = missing ? "" : outside_fault(file, really);
@@ -68,9 +73,17 @@ std::string read_text_file(const FileRef& file, const std::string& shown, Fault 
   return read_text_file(file.path, shown, fault);
 }
 
+bool is_address(std::string_view name) {
+  return name.starts_with("http://") || name.starts_with("https://");
+}
+
 std::string plain_file_fault(std::string_view name) {
   if (name.empty()) {
     return "names no file";
+  }
+  if (name.starts_with("/vsicurl")) {
+    return "only plain files can be named; for a raster on a server write its address itself "
+           "(https://...), with [run] allow = [\"network\"]";
   }
   if (name.starts_with("/vsi") || name.find("://") != std::string_view::npos) {
     return "only plain files can be named; download or unpack it and name the file";

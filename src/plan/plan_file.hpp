@@ -27,6 +27,9 @@ inline constexpr std::size_t kMaxLineBytes = 8000;
 [[nodiscard]] std::string read_text_file(const FileRef& file, const std::string& shown,
                                          Fault fault);
 
+/// Does the name begin with http:// or https://?
+[[nodiscard]] bool is_address(std::string_view name);
+
 /// Why a name in the plan is not that of a plain file ("" where it is one): networks, archives and
 /// drivers have no place in a plan, which must read the same files everywhere.
 [[nodiscard]] std::string plain_file_fault(std::string_view name);

@@ -50,7 +50,7 @@ Allowances allowances_of(const toml::table& root) {
              return n.value_or(std::string()) == word;
            });
   };
-  return {has("ballpark"), has("outside")};
+  return {has("ballpark"), has("outside"), has("network")};
 }
 
 MapCodec read_codec(Reading& reading) {

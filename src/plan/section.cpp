@@ -9,6 +9,7 @@
 #include "plan/key_table.hpp"
 #include "plan/node_text.hpp"
 #include "plan/own_boxes.hpp"
+#include "plan/plan_file.hpp"
 #include "plan/toml_place.hpp"
 #include "tidelot/plan/file_place.hpp"
 
@@ -95,9 +96,31 @@ std::optional<FileRef> Section::maybe_file(std::string_view key) {
   return file_named(key, node->value_or(std::string()));
 }
 
+void Section::check_address(std::string_view key, const std::string& address) const {
+  if (address.find_first_of("@?#") != std::string::npos) {
+    // The address itself is not told: what it hides would stand in a log.
+    fail(key,
+         "holds an address with a name, a password or a query (@, ?, #): a plan is handed "
+         "on and stands in run.json, so no secret may be in it; fetch the file and name the "
+         "copy");
+  }
+  if (!reading_.plan.allow.network) {
+    fail(key,
+         fmt::format("= \"{}\": the network is not asked; fetch the file and name the copy, or "
+                     "allow it with [run] allow = [\"network\"]",
+                     address));
+  }
+}
+
 FileRef Section::file_named(std::string_view key, const std::string& written) const {
   FileRef file;
   file.written = written;
+  if (is_address(written)) {
+    check_address(key, written);
+    file.path = written;
+    file.remote = true;
+    return file;
+  }
   file.path = reading_.folder / written;
   if (!reading_.plan.allow.outside) {
     file.within = reading_.folder;

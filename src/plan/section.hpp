@@ -66,6 +66,8 @@ class Section {
   [[nodiscard]] Reading& reading() const { return reading_; }
 
  private:
+  /// Refuses an address that holds a secret, or any where the plan does not allow the network.
+  void check_address(std::string_view key, const std::string& address) const;
   const toml::node* take(std::string_view key);
 
   Reading& reading_;

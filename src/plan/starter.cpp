@@ -259,8 +259,8 @@ profile = "warm-red-alga"                   # needed; "tidelot crops" lists them
 # per_year   = 30000                        # a year and site, whatever its length
 
 [run]
-# allow = []                                  # "ballpark": coordinates on an unknown datum are taken as they are; "outside": files may lie outside of the plan's folder
-# codec = "zstd"                             # how the GeoTIFFs are packed; "deflate" for programs older than 2018
+# allow = []                                # "ballpark": coordinates on an unknown datum are taken as they are; "outside": files may lie outside of the plan's folder; "network": rasters may be GeoTIFFs on a web server
+# codec = "zstd"                           # how the GeoTIFFs are packed; "deflate" for programs older than 2018
 )toml";
 
 }  // namespace

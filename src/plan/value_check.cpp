@@ -99,7 +99,7 @@ Checked check_file(const Key& key, const std::string& name, const toml::node& va
     return wrong;
   }
   const std::string& file = **value.as_string();
-  if (const std::string fault = plain_file_fault(file); !fault.empty()) {
+  if (const std::string fault = plain_file_fault(file); !fault.empty() && !is_address(file)) {
     return Problem{value.source().begin, fmt::format("{} = \"{}\": {}", name, file, fault)};
   }
   if (key.kind != Kind::monthly_file && file.find("{month}") != std::string::npos) {

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 #include <vector>
 
+#include "geoio/geoio.hpp"
 #include "report/output_names.hpp"
 #include "run/digest.hpp"
 #include "tidelot/core/error.hpp"
@@ -61,6 +62,11 @@ std::vector<fs::path> with_companions(const fs::path& file) {
 std::string identity_of(const Plan& plan, std::span<const FileRef> files) {
   std::string all = plan_text(plan);
   for (const FileRef& file : files) {
+    if (file.remote) {
+      const geoio::RemoteStamp stamp = geoio::remote_stamp(file);
+      all += fmt::format("{} {} {}\n", file.written, stamp.bytes, stamp.modified_s);
+      continue;
+    }
     for (const fs::path& each : with_companions(file.path)) {
       all += fmt::format("{} {} {}\n", file.written, each.extension().string(),
                          digest_of(each, file.written).sha256);

@@ -28,9 +28,10 @@ class InputWatch {
   struct Seen {
     std::string written;  ///< as the plan names it
     std::filesystem::path path;
+    bool remote;  ///< path is an address
     Stamp stamp;
   };
-  [[nodiscard]] static Stamp stamp_of(const std::filesystem::path& path);
+  [[nodiscard]] static Stamp stamp_of(const std::filesystem::path& path, bool remote);
 
   std::vector<Seen> seen_;
 };

@@ -40,7 +40,8 @@ Json grid_of_run(const Area& area, const std::string& crs_name) {
 Json inputs_json(const std::vector<std::pair<FileRef, Digest>>& inputs) {
   Json out = Json::array();
   for (const auto& [file, digest] : inputs) {
-    out.push_back({{"file", file.written}, {"bytes", digest.bytes}, {"sha256", digest.sha256}});
+    Json sum = file.remote ? Json() : Json(digest.sha256);
+    out.push_back({{"file", file.written}, {"bytes", digest.bytes}, {"sha256", std::move(sum)}});
   }
   return out;
 }

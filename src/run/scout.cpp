@@ -148,7 +148,7 @@ void write_site_files(const Plan& plan, const ReportData& data, const RunOptions
 std::vector<std::pair<FileRef, run::Digest>> input_digests(const LayerSet& layers) {
   std::vector<std::pair<FileRef, run::Digest>> out;
   for (const FileRef& file : layers.files()) {
-    out.emplace_back(file, run::digest_of(file.path, file.written));
+    out.emplace_back(file, run::digest_of(file));
   }
   return out;
 }
