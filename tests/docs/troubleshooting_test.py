@@ -191,6 +191,10 @@ WAYS = {
         lambda bay: bay.tidelot('explain', 'plan.toml', '--at', '42.0'),
     '--at ...: lies outside the area of ...':
         lambda bay: bay.tidelot('explain', 'plan.toml', '--at', '42.01,-33.18'),
+    '--memory ...: is not a size; write a number with M or G, such as 800M or 1.5G':
+        lambda bay: bay.scout('--memory', '800'),
+    '--memory: the run needs ...; give it more, or fewer --threads, or a larger [area] cell_m':
+        lambda bay: bay.scout('--memory', '64M'),
     '...: exists already; choose another folder, or remove it first': started_twice,
     '...: is not empty and holds no run.json of tidelot, so nothing in it is replaced':
         out_is_not_ours,
