@@ -108,7 +108,7 @@ void add_rows(const FieldPlan& plan, const LightPlan& light, const Word& word, c
     out.notes.push_back(fmt::format("{}: {}", word.word, note));
   }
   if (word.quantity == Quantity::secchi && !readings.all.empty()) {
-    out.notes.push_back("secchi: becomes kd by [water.light] secchi_relation");
+    out.notes.emplace_back("secchi: becomes kd by [water.light] secchi_relation");
   }
 }
 
@@ -132,6 +132,11 @@ FieldTable read(const FieldPlan& plan, const LightPlan& light, std::string_view 
   }
   FieldTable out;
   out.notes = tally.lines();
+  if (const auto depths = unused_depths(places); !depths.empty()) {
+    out.notes.push_back(
+        fmt::format("columns not used: {}; if one is the sample's depth, rename it depth",
+                    fmt::join(depths, ", ")));
+  }
   for (const Word& word : kWords) {
     if (apart.contains(word.word)) {
       add_rows(plan, light, word, apart[word.word], out);

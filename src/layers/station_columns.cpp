@@ -5,6 +5,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <iterator>
 #include <stdexcept>
 #include <vector>
 
@@ -89,6 +90,11 @@ ColumnPlaces::ColumnPlaces(const CsvTable& table,
     }
     headers_[i] = places_[i] ? table.header[*places_[i]] : "";
   }
+  for (std::size_t i = 0; i < table.header.size(); ++i) {
+    if (std::find(places_.begin(), places_.end(), i) == places_.end()) {
+      unused_.push_back(table.header[i]);
+    }
+  }
 }
 
 const std::string& ColumnPlaces::of(const CsvRow& row, Column column) const {
@@ -103,6 +109,17 @@ std::string ColumnPlaces::text() const {
       out += fmt::format("{}{}", out.empty() ? "" : ", ", kNames[i].plain);
       out += lower_ascii(headers_[i]) == kNames[i].plain ? "" : " from " + headers_[i];
     }
+  }
+  return out;
+}
+
+std::vector<std::string> unused_depths(const ColumnPlaces& places) {
+  std::vector<std::string> out;
+  if (!places.has(Column::depth)) {
+    std::copy_if(places.unused().begin(), places.unused().end(), std::back_inserter(out),
+                 [](const std::string& header) {
+                   return lower_ascii(header).find("depth") != std::string::npos;
+                 });
   }
   return out;
 }

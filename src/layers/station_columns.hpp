@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "tidelot/core/csv.hpp"
 #include "tidelot/plan/plan.hpp"
@@ -55,6 +56,8 @@ class ColumnPlaces {
   [[nodiscard]] const std::string& of(const CsvRow& row, Column column) const;
   /// "lon, lat, date, value (from ResultMeasureValue)": what was recognised.
   [[nodiscard]] std::string text() const;
+  /// Headers of columns that were not recognised, as written.
+  [[nodiscard]] const std::vector<std::string>& unused() const { return unused_; }
 
  private:
   [[nodiscard]] const std::optional<std::size_t>& place(Column column) const {
@@ -62,6 +65,11 @@ class ColumnPlaces {
   }
   std::array<std::optional<std::size_t>, kColumns> places_;
   std::array<std::string, kColumns> headers_;
+  std::vector<std::string> unused_;
 };
+
+/// Headers that say depth and are not used, of a table without a column of the sample's depth: its
+/// rows would all pass for ones from the surface.
+[[nodiscard]] std::vector<std::string> unused_depths(const ColumnPlaces& places);
 
 }  // namespace tidelot

@@ -49,6 +49,16 @@ void choose_characteristic(const StationWish& wish, CsvTable& table) {
   }
 }
 
+/// A Secchi depth is of the whole water column.
+void note_depths(const StationWish& wish, const CsvTable& rows, Readings& readings) {
+  const auto depths = unused_depths(ColumnPlaces(rows, wish.source.columns));
+  if (wish.quantity != Quantity::secchi && !depths.empty()) {
+    readings.notes.push_back(fmt::format(
+        "columns not used: {}; if one is the sample's depth, write depth = \"{}\" in [{}.columns]",
+        fmt::join(depths, ", "), depths.front(), wish.key));
+  }
+}
+
 /// Runs a step on one file, whose name goes before what it says.
 template <typename Step>
 auto in_file(const StationWish& wish, const FileRef& file, Step step) {
@@ -73,6 +83,7 @@ Readings read_readings(const StationWish& wish, std::string_view table, std::str
     RowReader reader(wish, rows, std::move(places));
     std::for_each(rows.rows.begin(), rows.rows.end(), [&](const CsvRow& row) { reader.read(row); });
     Readings out = reader.result();
+    note_depths(wish, rows, out);
     if (out.all.empty()) {
       throw std::invalid_argument(fmt::format("holds no reading that counts{}{}",
                                               out.notes.empty() ? "" : ": ",

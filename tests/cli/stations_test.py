@@ -40,6 +40,19 @@ class Stations(bay.Bay):
         self.assertIsNone(layer['months'][1]['rmse'])
         self.assertIn('stations.csv', [i['file'] for i in record['inputs']])
 
+    def test_a_depth_that_is_not_understood_is_a_warning_everywhere(self):
+        table = TABLE.replace('value\n', 'value,Sample depth\n').replace('2\n', '2,15\n')
+        table = table.replace('10\n', '10,0\n').replace('4\n', '4,0\n')
+        plan = self.stations_plan(table)
+        warning = 'water.nitrogen: stations.csv: columns not used: Sample depth; if one is the ' \
+                  'sample\'s depth, write depth = "Sample depth" in [water.nitrogen.columns]'
+        checked = bay.run('check', plan)
+        self.assertIn(warning, checked.stdout + checked.stderr)
+        result, out = self.scout(plan)
+        self.assertEqual(result.returncode, 0, result.stderr)
+        self.assertIn(warning, result.stderr)
+        self.assertIn(warning, json.loads((out / 'run.json').read_text())['warnings'])
+
     def test_threads_do_not_change_a_byte(self):
         plan = self.stations_plan()
         maps = []

@@ -286,6 +286,9 @@ WAYS = {
     '...: one band, taken for all twelve months': heron_current,
     '...: no reading in ...: filled on the line between the months before and after':
         table('salinity.csv', without_july),
+    '...: columns not used: ...; if one is the sample\'s depth, write depth = "..." in [...]':
+        table('salinity.csv', lambda text: re.sub('(?m)$', ',9', text.rstrip('\n'))
+              .replace(',9', ',Depth (m)', 1)),
     'depth.tidal_range_m is not given: a tidal range of ... m is assumed':
         edited(('^tidal_range_m.*', '')),
     'closed[...]: "...": no shape of ... lies in or near the area':

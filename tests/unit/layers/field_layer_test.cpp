@@ -208,6 +208,15 @@ TEST_CASE("Secchi depths become attenuation by the plan's relation") {
   CHECK(layers->field_checks().residuals[0].bias == Approx(1.7 / 2.0 - 0.8).margin(1e-6));
 }
 
+TEST_CASE("a depth of the sample under another header is told") {
+  Case bay("");
+  bay.opener.texts["r.csv"] =
+      "lon,lat,date,property,value,Depth_m\n-30.010,41.005,2026-06-10,temperature,19.0,15\n";
+  CHECK_THAT(warnings(*bay.open()),
+             Contains("field.readings: r.csv: columns not used: Depth_m; if one is the sample's "
+                      "depth, rename it depth"));
+}
+
 TEST_CASE("readings elsewhere are counted, said and left out") {
   Case bay(
       "-30.010,41.005,2026-06-10,temperature,19.0,degC,a\n"

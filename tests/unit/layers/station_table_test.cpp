@@ -95,6 +95,23 @@ TEST_CASE("headers of one's own are mapped, semicolons and decimal commas read")
              Contains("has no column \"X\" (columns.lon); its header is lon, lat, date, value"));
 }
 
+TEST_CASE("a depth under a header that is not understood is told, not passed over") {
+  const std::string row = "1,2,2021-07-04,3,15,40\n";
+  const Readings other =
+      read_readings(din(), "lon,lat,date,value,Depth_m,Bottom DEPTH\n" + row, "");
+  CHECK(other.notes ==
+        std::vector<std::string>{"columns not used: Depth_m, Bottom DEPTH; if one is the sample's "
+                                 "depth, write depth = \"Depth_m\" in [water.x.columns]"});
+  CHECK(read_readings(din(), "lon,lat,date,value,depth,depth of bed\n1,2,2021-07-04,3,1,40\n", "")
+            .notes.empty());
+  CHECK(read_readings(wish(Quantity::secchi, "m"), "lon,lat,date,value,Depth_m,x\n" + row, "")
+            .notes.empty());
+  StationWish mapped = din();
+  mapped.source.columns = {{"depth", "Depth_m"}};
+  CHECK_THAT(failure(mapped, "lon,lat,date,value,Depth_m,x\n" + row),
+             Contains("from deeper than 2 m (depth_max_m)"));
+}
+
 TEST_CASE("what a row gets wrong is told with its row") {
   CHECK_THAT(failure(din(), kHead + "-30,41,04/07/2021,3\n"),
              Contains("water.x: s.csv: row 2: date \"04/07/2021\" is not a day as YYYY-MM-DD"));
