@@ -17,14 +17,15 @@ namespace {
 struct Names {
   std::string_view plain;
   std::string_view portal;
+  std::array<std::string_view, 3> others{};  ///< as good as plain
 };
 
 // The portal's names: the physical and chemical results of the Water Quality Exchange format, as
 // public readers of that format spell them; HorizontalCoordinateReferenceSystemDatumName from
 // memory.
 constexpr std::array<Names, kColumns> kNames{{
-    {"lon", "LongitudeMeasure"},
-    {"lat", "LatitudeMeasure"},
+    {"lon", "LongitudeMeasure", {"longitude", "long", "lng"}},
+    {"lat", "LatitudeMeasure", {"latitude"}},
     {"date", "ActivityStartDate"},
     {"value", "ResultMeasureValue"},
     {"unit", "ResultMeasure/MeasureUnitCode"},
@@ -37,7 +38,7 @@ constexpr std::array<Names, kColumns> kNames{{
     {"activity", "ActivityTypeCode"},
     {"medium", "ActivityMediaName"},
     {"status", "ResultStatusIdentifier"},
-    {"station", "MonitoringLocationIdentifier"},
+    {"station", "MonitoringLocationIdentifier", {"site"}},
     {"characteristic", "CharacteristicName"},
     {"fraction", "ResultSampleFractionText"},
     {"speciation", "MethodSpeciationName"},
@@ -67,10 +68,33 @@ std::optional<std::size_t> find(const std::vector<std::string>& headers, std::st
   return static_cast<std::size_t>(found - headers.begin());
 }
 
+/// The plain name or another that is as good; else the portal's.
+std::optional<std::size_t> find(const std::vector<std::string>& headers, Column column) {
+  const Names& names = kNames[static_cast<std::size_t>(column)];
+  std::optional<std::size_t> found = find(headers, names.plain);
+  for (const std::string_view other : names.others) {
+    const auto place = other.empty() ? std::nullopt : find(headers, other);
+    if (found && place) {
+      throw std::invalid_argument(
+          fmt::format("has two columns that may be the {}, {} and {}; rename one, or pick one "
+                      "(columns.{})",
+                      spoken_name(column), headers[*found], headers[*place], names.plain));
+    }
+    found = place ? place : found;
+  }
+  return found ? found : find(headers, names.portal);
+}
+
 }  // namespace
 
 std::string_view plain_name(Column column) {
   return kNames[static_cast<std::size_t>(column)].plain;
+}
+
+std::string_view spoken_name(Column column) {
+  return column == Column::lon   ? "longitude"
+         : column == Column::lat ? "latitude"
+                                 : plain_name(column);
 }
 
 ColumnPlaces::ColumnPlaces(const CsvTable& table,
@@ -85,8 +109,7 @@ ColumnPlaces::ColumnPlaces(const CsvTable& table,
                         kNames[i].plain, fmt::join(table.header, ", ")));
       }
     } else {
-      places_[i] = find(table.header, kNames[i].plain);
-      places_[i] = places_[i] ? places_[i] : find(table.header, kNames[i].portal);
+      places_[i] = find(table.header, static_cast<Column>(i));
     }
     headers_[i] = places_[i] ? table.header[*places_[i]] : "";
   }

@@ -42,13 +42,16 @@ inline constexpr std::size_t kColumns = static_cast<std::size_t>(Column::datum) 
 /// "lon", "lat", ...: the plan's names, which a plain table has for its headers, too.
 [[nodiscard]] std::string_view plain_name(Column column);
 
+/// "longitude", "latitude", else the plain name: for sentences.
+[[nodiscard]] std::string_view spoken_name(Column column);
+
 /// A table and the places of its columns.
 class ColumnPlaces {
  public:
-  /// The plan's own mapping first; else the plain name; else the name in downloads of water-quality
-  /// portals (one result a row; parts joined by / or .). Case does not matter. Throws
-  /// std::invalid_argument for a mapped header that the table has not, and a header that stands
-  /// twice.
+  /// The plan's own mapping first; else the plain name or one as good (longitude, long, lng,
+  /// latitude, site); else the name in downloads of water-quality portals (one result a row; parts
+  /// joined by / or .). Case does not matter. Throws std::invalid_argument for a mapped header that
+  /// the table has not, a header that stands twice, and two names of one column.
   ColumnPlaces(const CsvTable& table, const std::map<std::string, std::string>& mapping);
 
   [[nodiscard]] bool has(Column column) const { return place(column).has_value(); }

@@ -273,6 +273,9 @@ WAYS = {
         edited(('"degC"', '"K"')),
     '...: has no column ...; its header is ...':
         table('salinity.csv', lambda text: text.replace('value', 'psu')),
+    '...: has two columns that may be the ..., ... and ...; rename one':
+        table('salinity.csv', lambda text: re.sub('(?m)$', ',9', text.rstrip('\n'))
+              .replace(',9', ',longitude', 1)),
     '...: row ...: date "..." is not a day as YYYY-MM-DD':
         table('salinity.csv', lambda text: text.replace('2024-03-15', '15 March 2024', 1)),
     '...: row ...: value "..." is not a number':

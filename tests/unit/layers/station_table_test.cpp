@@ -95,6 +95,28 @@ TEST_CASE("headers of one's own are mapped, semicolons and decimal commas read")
              Contains("has no column \"X\" (columns.lon); its header is lon, lat, date, value"));
 }
 
+TEST_CASE("longitude, latitude and site are understood in any case, two of one kind refused") {
+  for (const char* lon : {"longitude", "Longitude", "LONG", "lng", "Lon"}) {
+    for (const char* site : {"site", "Station", "SITE"}) {
+      const std::string head = std::string(lon) + ",Latitude," + site + ",Date,VALUE\n";
+      const Readings readings = read_readings(din(), head + "-30,41,A,2021-07-04,3\n", "");
+      CHECK(readings.all[0].place == LonLat{-30, 41});
+      CHECK(readings.all[0].station == "A");
+    }
+  }
+  const std::string both = "lon,Longitude,lat,date,value\n-30,-31,41,2021-07-04,3\n";
+  CHECK_THAT(failure(din(), both),
+             Contains("s.csv: has two columns that may be the longitude, lon and "
+                      "Longitude; rename one, or pick one (columns.lon)"));
+  CHECK_THAT(failure(din(), "site,station,lon,lat,date,value\na,b,-30,41,2021-07-04,3\n"),
+             Contains("has two columns that may be the station, station and site"));
+  CHECK_THAT(failure(din(), "long,lng,lat,date,value\n-30,-30,41,2021-07-04,3\n"),
+             Contains("may be the longitude, long and lng"));
+  StationWish picked = din();
+  picked.source.columns = {{"lon", "Longitude"}};
+  CHECK(read_readings(picked, both, "").all[0].place.lon == -31);
+}
+
 TEST_CASE("a depth under a header that is not understood is told, not passed over") {
   const std::string row = "1,2,2021-07-04,3,15,40\n";
   const Readings other =
