@@ -20,7 +20,10 @@ RowReader::RowReader(const StationWish& wish, const CsvTable& table,
       decimal_(decimal_mark(table, places_)),
       units_(wish.key, wish.quantity, wish.unit) {
   const bool located = places_.has(Column::lon) && places_.has(Column::lat);
-  if (!located && !(places_.has(Column::station) && wish.source.station_file)) {
+  if (!located && wish.source.station_file && !places_.has(Column::station)) {
+    refuse_missing(table, Column::station, wish.key);
+  }
+  if (!located && !wish.source.station_file) {
     throw std::invalid_argument(fmt::format(
         "has no columns lon and lat, and no station_file that says where its stations lie; its "
         "header is {}; name columns in [{}.columns]",

@@ -2,7 +2,6 @@
 #include "station_columns.hpp"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <iterator>
@@ -97,19 +96,20 @@ std::string_view spoken_name(Column column) {
                                  : plain_name(column);
 }
 
+bool has_header(const CsvTable& table, std::string_view header) {
+  return find(table.header, header).has_value();
+}
+
 ColumnPlaces::ColumnPlaces(const CsvTable& table,
                            const std::map<std::string, std::string>& mapping) {
   for (std::size_t i = 0; i < kColumns; ++i) {
-    const auto mapped = mapping.find(std::string(kNames[i].plain));
+    const auto column = static_cast<Column>(i);
+    const auto mapped = mapping.find(std::string(plain_name(column)));
     if (mapped != mapping.end()) {
       places_[i] = find(table.header, mapped->second);
-      if (!places_[i]) {
-        throw std::invalid_argument(
-            fmt::format("has no column \"{}\" (columns.{}); its header is {}", mapped->second,
-                        kNames[i].plain, fmt::join(table.header, ", ")));
-      }
-    } else {
-      places_[i] = find(table.header, static_cast<Column>(i));
+    }
+    if (mapped == mapping.end() || (!places_[i] && column == Column::station)) {
+      places_[i] = find(table.header, column);
     }
     headers_[i] = places_[i] ? table.header[*places_[i]] : "";
   }

@@ -45,13 +45,18 @@ inline constexpr std::size_t kColumns = static_cast<std::size_t>(Column::datum) 
 /// "longitude", "latitude", else the plain name: for sentences.
 [[nodiscard]] std::string_view spoken_name(Column column);
 
+/// Has the table a column of this header? Case does not matter, '.' is as good as '/'.
+[[nodiscard]] bool has_header(const CsvTable& table, std::string_view header);
+
 /// A table and the places of its columns.
 class ColumnPlaces {
  public:
   /// The plan's own mapping first; else the plain name or one as good (longitude, long, lng,
   /// latitude, site); else the name in downloads of water-quality portals (one result a row; parts
-  /// joined by / or .). Case does not matter. Throws std::invalid_argument for a mapped header that
-  /// the table has not, a header that stands twice, and two names of one column.
+  /// joined by / or .). Case does not matter. A mapped header that the table has not leaves the
+  /// column out (it may stand in the other table); only the station, by which two tables are
+  /// joined, is then looked for under its usual names. Throws std::invalid_argument for a header
+  /// that stands twice, and two names of one column.
   ColumnPlaces(const CsvTable& table, const std::map<std::string, std::string>& mapping);
 
   [[nodiscard]] bool has(Column column) const { return place(column).has_value(); }

@@ -59,20 +59,20 @@ StationPlace place_of(const ColumnPlaces& places, const CsvRow& row, char decima
   return place;
 }
 
+void refuse_missing(const CsvTable& table, Column column, const std::string& key) {
+  throw std::invalid_argument(
+      fmt::format("has no column for the {}; write {} = \"...\" in [{}.columns]; its header is {}",
+                  spoken_name(column), plain_name(column), key, fmt::join(table.header, ", ")));
+}
+
 std::map<std::string, StationPlace> places_of(const CsvTable& table,
-                                              const std::map<std::string, std::string>& mapping) {
-  // The mapping is that of the readings; here it counts where the header has its name.
-  std::map<std::string, std::string> own;
-  for (const auto& [name, header] : mapping) {
-    if (std::find(table.header.begin(), table.header.end(), header) != table.header.end()) {
-      own.emplace(name, header);
-    }
-  }
-  const ColumnPlaces places(table, own);
+                                              std::map<std::string, std::string> mapping,
+                                              const std::string& key) {
+  std::erase_if(mapping, [&](const auto& mapped) { return !has_header(table, mapped.second); });
+  const ColumnPlaces places(table, mapping);
   for (const Column column : {Column::station, Column::lon, Column::lat}) {
     if (!places.has(column)) {
-      throw std::invalid_argument(fmt::format("has no column of the {}; its header is {}",
-                                              plain_name(column), fmt::join(table.header, ", ")));
+      refuse_missing(table, column, key);
     }
   }
   const char decimal = decimal_mark(table, places);

@@ -59,6 +59,32 @@ void note_depths(const StationWish& wish, const CsvTable& rows, Readings& readin
   }
 }
 
+bool says_where(Column column) {
+  return column == Column::lon || column == Column::lat || column == Column::station ||
+         column == Column::datum;
+}
+
+/// A header that the plan names stands in the readings or, where it says where stations lie, in
+/// their file.
+void check_columns(const StationWish& wish, const CsvTable& rows, const CsvTable& stations) {
+  for (std::size_t i = 0; i < kColumns; ++i) {
+    const auto column = static_cast<Column>(i);
+    const auto mapped = wish.source.columns.find(std::string(plain_name(column)));
+    if (mapped == wish.source.columns.end() || has_header(rows, mapped->second) ||
+        (says_where(column) && has_header(stations, mapped->second))) {
+      continue;
+    }
+    const std::string other =
+        says_where(column) && wish.source.station_file
+            ? fmt::format(", that of {} {}", wish.source.station_file->written,
+                          fmt::join(stations.header, ", "))
+            : "";
+    throw std::invalid_argument(fmt::format("has no column \"{}\" (columns.{}); its header is {}{}",
+                                            mapped->second, mapped->first,
+                                            fmt::join(rows.header, ", "), other));
+  }
+}
+
 /// Runs a step on one file, whose name goes before what it says.
 template <typename Step>
 auto in_file(const StationWish& wish, const FileRef& file, Step step) {
@@ -72,13 +98,20 @@ auto in_file(const StationWish& wish, const FileRef& file, Step step) {
 }  // namespace
 
 Readings read_readings(const StationWish& wish, std::string_view table, std::string_view stations) {
+  const CsvTable stands = wish.source.station_file ? in_file(wish, *wish.source.station_file,
+                                                             [&] { return parse_csv(stations); })
+                                                   : CsvTable{};
+  CsvTable rows = in_file(wish, wish.source.file, [&] {
+    CsvTable parsed = parse_csv(table);
+    check_columns(wish, parsed, stands);
+    return parsed;
+  });
   std::map<std::string, StationPlace> places;
   if (wish.source.station_file) {
     places = in_file(wish, *wish.source.station_file,
-                     [&] { return places_of(parse_csv(stations), wish.source.columns); });
+                     [&] { return places_of(stands, wish.source.columns, wish.key); });
   }
   return in_file(wish, wish.source.file, [&] {
-    CsvTable rows = parse_csv(table);
     choose_characteristic(wish, rows);
     RowReader reader(wish, rows, std::move(places));
     std::for_each(rows.rows.begin(), rows.rows.end(), [&](const CsvRow& row) { reader.read(row); });

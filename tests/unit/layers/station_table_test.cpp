@@ -214,6 +214,38 @@ TEST_CASE("a portal's download is joined to its stations and cleaned") {
              Contains("no row of the characteristic \"Turbidity\""));
 }
 
+TEST_CASE("a column that the plan names is looked for in the readings and in their places") {
+  StationWish wanted = din();
+  wanted.source.station_file = FileRef{"/plans/places.csv", "places.csv", "", ""};
+  wanted.source.columns = {{"lon", "X"}, {"lat", "Y"}, {"station", "Spot"}, {"value", "DIN"}};
+  const std::string table = "Spot,date,DIN\nA,2021-07-04,3\n";
+  for (const char* head : {"Spot,X,Y\n", "station,x,y\n", "site,X,Y\n"}) {
+    CHECK(read_readings(wanted, table, std::string(head) + "A,-30,41\n").all[0].place ==
+          LonLat{-30, 41});
+  }
+  // What the plan names in the places is not taken from other columns of the readings.
+  CHECK(read_readings(wanted, "station,lon,lat,date,DIN\nA,1,2,2021-07-04,3\n",
+                      "Spot,X,Y\nA,-30,41\n")
+            .all[0]
+            .place == LonLat{-30, 41});
+  wanted.source.columns = {{"lon", "W"}};
+  CHECK_THAT(
+      failure(wanted, "site,date,value\nA,2021-07-04,3\n", "site,lon,lat\nA,-30,41\n"),
+      Contains("water.x: s.csv: has no column \"W\" (columns.lon); its header is site, date, "
+               "value, that of places.csv site, lon, lat"));
+  CHECK_THAT(failure(wanted, "site,date,value\nA,2021-07-04,3\n", "site,x,lat\nA,-30,41\n"),
+             Contains("has no column \"W\" (columns.lon)"));
+  wanted.source.columns = {{"value", "lon"}};
+  CHECK_THAT(failure(wanted, "site,date,value\nA,2021-07-04,3\n", "site,lon,lat\nA,-30,41\n"),
+             Contains("has no column \"lon\" (columns.value); its header is site, date, value"));
+  wanted.source.columns = {};
+  CHECK_THAT(failure(wanted, "site,date,value\nA,2021-07-04,3\n", "site,east,lat\nA,-30,41\n"),
+             Contains("places.csv: has no column for the longitude; write lon = \"...\" in "
+                      "[water.x.columns]; its header is site, east, lat"));
+  CHECK_THAT(failure(wanted, "spot,date,value\nA,2021-07-04,3\n", "site,lon,lat\nA,-30,41\n"),
+             Contains("s.csv: has no column for the station; write station = \"...\" in "));
+}
+
 TEST_CASE("points between the parts of a portal's headers are as good") {
   std::string head = kPortal;
   std::replace(head.begin(), head.end(), '/', '.');
