@@ -260,7 +260,7 @@ profile = "warm-red-alga"                   # needed; "tidelot crops" lists them
 
 [run]
 # allow = []                                # "ballpark": coordinates on an unknown datum are taken as they are; "outside": files may lie outside of the plan's folder; "network": rasters may be GeoTIFFs on a web server
-# codec = "zstd"                           # how the GeoTIFFs are packed; "deflate" for programs older than 2018
+# codec = "zstd"                            # how the GeoTIFFs are packed; "deflate" for programs older than 2018
 )toml";
 
 }  // namespace
