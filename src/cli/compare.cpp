@@ -9,7 +9,7 @@
 #include "cli/print.hpp"
 #include "cli/progress.hpp"
 #include "cli/signals.hpp"
-#include "report/compare_words.hpp"
+#include "report/compare/compare_words.hpp"
 #include "tidelot/core/error.hpp"
 
 namespace tidelot::cli {

@@ -2,8 +2,8 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/explain_parts.hpp"
-#include "report/cautions.hpp"
-#include "report/near_json.hpp"
+#include "report/tables/near_json.hpp"
+#include "report/words/cautions.hpp"
 #include "tidelot/core/calendar.hpp"
 #include "tidelot/growth/crop_model.hpp"
 #include "tidelot/growth/limits.hpp"

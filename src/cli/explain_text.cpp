@@ -7,8 +7,8 @@
 
 #include "cli/explain_parts.hpp"
 #include "cli/print.hpp"
-#include "report/cautions.hpp"
-#include "report/words.hpp"
+#include "report/words/cautions.hpp"
+#include "report/words/words.hpp"
 #include "tidelot/core/calendar.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/criteria/closed_mask.hpp"

@@ -9,7 +9,7 @@
 
 #include "cli/print.hpp"
 #include "cli/words.hpp"
-#include "run/ranks.hpp"
+#include "run/resume/ranks.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/run.hpp"

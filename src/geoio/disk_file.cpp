@@ -15,7 +15,7 @@
 #include <system_error>
 #include <utility>
 
-#include "report/os_file.hpp"
+#include "report/folder/os_file.hpp"
 #include "tidelot/core/error.hpp"
 
 namespace tidelot::geoio {

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "report/site_figures.hpp"
+#include "report/site/site_figures.hpp"
 
 namespace tidelot::geoio {
 namespace {

@@ -7,7 +7,7 @@
 #include <atomic>
 #include <utility>
 
-#include "report/os_file.hpp"
+#include "report/folder/os_file.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {

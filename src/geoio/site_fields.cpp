@@ -6,9 +6,9 @@
 #include <cmath>
 #include <optional>
 
-#include "report/csv_cells.hpp"
-#include "report/site_figures.hpp"
-#include "report/spread_words.hpp"
+#include "report/site/site_figures.hpp"
+#include "report/tables/csv_cells.hpp"
+#include "report/words/spread_words.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/core/units.hpp"
 #include "tidelot/sites/accounting.hpp"

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "report/words.hpp"
+#include "report/words/words.hpp"
 #include "tidelot/report/report.hpp"
 
 /// The parts of report.html that are words and tables, in the order of the page.

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "run/forcing.hpp"
+#include "run/tiles/forcing.hpp"
 #include "tidelot/growth/model.hpp"
 #include "tidelot/layers/layer_set.hpp"
 #include "tidelot/season/window.hpp"

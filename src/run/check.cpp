@@ -2,9 +2,9 @@
 #include <nlohmann/json.hpp>
 
 #include "run/area.hpp"
-#include "run/layer_json.hpp"
-#include "run/memory.hpp"
-#include "run/site_positions.hpp"
+#include "run/memory/memory.hpp"
+#include "run/record/layer_json.hpp"
+#include "run/sites/site_positions.hpp"
 #include "run/workers.hpp"
 #include "tidelot/run.hpp"
 

@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include "run/record.hpp"
+#include "run/record/record.hpp"
 #include "tidelot/run.hpp"
 
 namespace tidelot::run {

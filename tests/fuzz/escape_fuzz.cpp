@@ -9,8 +9,8 @@
 
 #include "plan/node_text.hpp"
 #include "promise.hpp"
-#include "report/csv_cells.hpp"
-#include "report/xml_text.hpp"
+#include "report/tables/csv_cells.hpp"
+#include "report/tables/xml_text.hpp"
 #include "tidelot/core/csv.hpp"
 #include "tidelot/report/report.hpp"
 

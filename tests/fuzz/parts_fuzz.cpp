@@ -11,8 +11,8 @@
 #include <vector>
 
 #include "promise.hpp"
-#include "run/part_file.hpp"
-#include "run/tile_ledger.hpp"
+#include "run/resume/part_file.hpp"
+#include "run/resume/tile_ledger.hpp"
 #include "tidelot/core/error.hpp"
 
 namespace {

@@ -6,8 +6,8 @@
 #include <random>
 #include <vector>
 
-#include "run/forcing.hpp"
-#include "run/member_lattice.hpp"
+#include "run/members/member_lattice.hpp"
+#include "run/tiles/forcing.hpp"
 #include "tidelot/plan/crop_profile.hpp"
 
 namespace tidelot::member_bay {

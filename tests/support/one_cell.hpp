@@ -5,7 +5,7 @@
 #include <array>
 #include <cmath>
 
-#include "run/forcing.hpp"
+#include "run/tiles/forcing.hpp"
 #include "tidelot/plan/crop_profile.hpp"
 #include "tidelot/sites/sites.hpp"
 

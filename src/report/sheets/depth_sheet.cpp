@@ -7,11 +7,11 @@
 #include <cmath>
 #include <limits>
 
-#include "report/say.hpp"
 #include "report/sheets/contours.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/sheet.hpp"
-#include "report/words.hpp"
+#include "report/words/say.hpp"
+#include "report/words/words.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::sheet {

@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "report/say.hpp"
-#include "report/words.hpp"
+#include "report/words/say.hpp"
+#include "report/words/words.hpp"
 #include "tidelot/core/units.hpp"
 
 namespace tidelot::sheet {

@@ -6,11 +6,11 @@
 #include <array>
 #include <cmath>
 
-#include "report/meeting.hpp"
-#include "report/say.hpp"
+#include "report/page/meeting.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/sheet.hpp"
-#include "report/words.hpp"
+#include "report/words/say.hpp"
+#include "report/words/words.hpp"
 #include "tidelot/core/calendar.hpp"
 #include "tidelot/core/text.hpp"
 

@@ -8,10 +8,10 @@
 #include <limits>
 #include <numbers>
 
-#include "report/say.hpp"
 #include "report/sheets/hatches.hpp"
 #include "report/sheets/regions.hpp"
-#include "report/site_figures.hpp"
+#include "report/site/site_figures.hpp"
+#include "report/words/say.hpp"
 #include "tidelot/criteria/reason.hpp"
 
 namespace tidelot::sheet {

@@ -5,11 +5,11 @@
 #include <algorithm>
 #include <array>
 
-#include "report/say.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/sheet.hpp"
-#include "report/site_figures.hpp"
-#include "report/words.hpp"
+#include "report/site/site_figures.hpp"
+#include "report/words/say.hpp"
+#include "report/words/words.hpp"
 
 namespace tidelot::sheet {
 namespace {

@@ -2,10 +2,10 @@
 // Sheet: what a town meeting asks, with answers and room to write.
 #include <array>
 
-#include "report/meeting.hpp"
-#include "report/say.hpp"
+#include "report/page/meeting.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/sheet.hpp"
+#include "report/words/say.hpp"
 
 namespace tidelot::sheet {
 namespace {

@@ -7,7 +7,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "report/html.hpp"
+#include "report/words/html.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::sheet {

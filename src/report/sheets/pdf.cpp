@@ -15,7 +15,7 @@
 #include <thread>
 #include <vector>
 
-#include "report/os_file.hpp"
+#include "report/folder/os_file.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/report/sheets_pdf.hpp"
 

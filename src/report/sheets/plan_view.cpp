@@ -7,12 +7,12 @@
 #include <cmath>
 #include <numbers>
 
-#include "report/say.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/hatches.hpp"
 #include "report/sheets/sheet.hpp"
-#include "report/site_figures.hpp"
-#include "report/words.hpp"
+#include "report/site/site_figures.hpp"
+#include "report/words/say.hpp"
+#include "report/words/words.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::sheet {

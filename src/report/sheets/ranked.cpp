@@ -5,12 +5,12 @@
 #include <algorithm>
 #include <array>
 
-#include "report/say.hpp"
 #include "report/sheets/ground.hpp"
 #include "report/sheets/sheet.hpp"
-#include "report/site_figures.hpp"
-#include "report/spread_words.hpp"
-#include "report/words.hpp"
+#include "report/site/site_figures.hpp"
+#include "report/words/say.hpp"
+#include "report/words/spread_words.hpp"
+#include "report/words/words.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::sheet {

@@ -5,11 +5,11 @@
 #include <algorithm>
 #include <functional>
 
+#include "report/page/whole_page.hpp"
 #include "report/parts.hpp"
-#include "report/say.hpp"
 #include "report/sheets/hatches.hpp"
 #include "report/sheets/sheet.hpp"
-#include "report/whole_page.hpp"
+#include "report/words/say.hpp"
 
 namespace tidelot {
 namespace sheet {

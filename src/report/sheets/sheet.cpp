@@ -7,8 +7,8 @@
 #include <cmath>
 #include <filesystem>
 
-#include "report/say.hpp"
 #include "report/sheets/hatches.hpp"
+#include "report/words/say.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::sheet {

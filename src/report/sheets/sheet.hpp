@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "report/html.hpp"
 #include "report/sheets/paper.hpp"
+#include "report/words/html.hpp"
 #include "tidelot/report/report.hpp"
 
 /// The sheets for print: what each holds, and what every one must hold.

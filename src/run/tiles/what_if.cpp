@@ -1,0 +1,228 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "run/tiles/what_if.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+
+#include "run/tiles/whole_grid.hpp"
+#include "run/workers.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/suitability.hpp"
+
+namespace tidelot::run {
+namespace {
+
+constexpr std::uint32_t kRuleBits = ~((1U << closed_bit::kFirstRule) - 1U);
+
+/// Bits of the plan's rules in a cell of closed.tif.
+std::uint32_t rules_in(std::uint32_t closed) {
+  return closed == kClosedUnknown ? 0U : closed & kRuleBits;
+}
+
+/// One rule's shapes on the grid, closed and not known.
+struct RuleCells {
+  std::uint32_t bit = 0;
+  GridVector<std::uint32_t> closed, unknown;
+
+  RuleCells(const ScoredRun& run, const Rules& rules, std::size_t rule)
+      : bit(1U << (closed_bit::kFirstRule + rule)),
+        closed(run.grid.size()),
+        unknown(run.grid.size()) {
+    const int number = closed_bit::kFirstRule + static_cast<int>(rule);
+    const auto& features = rules.closed[rule].features;
+    mark_closed(run.grid, features, Standing::closed, run.scale, number, closed);
+    mark_closed(run.grid, features, Standing::unknown, run.scale, number, unknown);
+  }
+};
+
+/// Months of the crop's season in a cell; none where it is not known.
+std::optional<std::uint16_t> season_in(const Maps& maps, std::size_t cell) {
+  if (std::isnan(maps.yield_kg_per_m[cell])) {
+    return std::nullopt;
+  }
+  if (std::isnan(maps.outplant[cell])) {
+    return std::uint16_t{0};
+  }
+  const int first = static_cast<int>(maps.outplant[cell]);
+  const int last = static_cast<int>(maps.last_haul[cell]);
+  return months_between(first, last < first ? last + kDaysPerYear : last);
+}
+
+double wave_in(const Maps& maps, std::size_t cell) {
+  return maps.waves == nullptr ? 0.0 : static_cast<double>(maps.waves->height_50y_m[cell]);
+}
+
+/// What the scorer looks at before the criteria, as the maps have it.
+CellEvidence evidence_in(const Maps& maps, std::size_t cell) {
+  CellEvidence evidence;
+  evidence.depth_low_water = static_cast<double>(maps.depth_low_water[cell]);
+  evidence.rules = rules_in(maps.closed[cell]);
+  evidence.rules_unknown = maps.open->rules_unknown[cell];
+  evidence.season_current = static_cast<double>(maps.open->season_current[cell]);
+  evidence.wave_50y_m = wave_in(maps, cell);
+  return evidence;
+}
+
+void look_anew(CellEvidence& evidence, const RuleCells& rule, const Maps& maps, std::size_t cell,
+               std::span<const MonthRule> months) {
+  std::uint32_t out = 0;
+  if (!months.empty() && (rule.closed[cell] | rule.unknown[cell]) != 0) {
+    const std::optional<std::uint16_t> season = season_in(maps, cell);
+    out = season ? out_of_season(months, *season) : 0U;
+  }
+  evidence.rules = (evidence.rules & ~rule.bit) | (rule.closed[cell] & ~out);
+  evidence.rules_unknown = (evidence.rules_unknown & ~rule.bit) | (rule.unknown[cell] & ~out);
+}
+
+/// Calls change(cell, evidence as planned) for every cell of water whose marks by the moved rule's
+/// shapes are others than what the maps hold of it.
+template <typename Change>
+void for_each_marked_anew(const ScoredRun& run, const RuleCells& rule, Change&& change) {
+  const Maps& maps = run.maps;
+  for (std::size_t i = 0; i < maps.closed.size(); ++i) {
+    const std::uint32_t closed = rules_in(maps.closed[i]) & rule.bit;
+    const std::uint32_t unknown = maps.open->rules_unknown[i] & rule.bit;
+    if ((closed != rule.closed[i] || unknown != rule.unknown[i]) &&
+        maps.closed[i] != kClosedNotWater) {
+      change(i, evidence_in(maps, i));
+    }
+  }
+}
+
+/// Likewise where what the gear bears closes another way.
+template <typename Change>
+void for_each_borne_anew(const ScoredRun& run, const FarmPlan& planned, const FarmPlan& moved,
+                         double lowest_tide_m, Change&& change) {
+  const Maps& maps = run.maps;
+  for (std::size_t i = 0; i < maps.closed.size(); ++i) {
+    if (maps.closed[i] == kClosedNotWater) {
+      continue;
+    }
+    const auto closes =
+        [&, depth = static_cast<double>(maps.depth_low_water[i]), wave = wave_in(maps, i),
+         current = static_cast<double>(maps.open->season_current[i])](const FarmPlan& farm) {
+          return gear_closes(depth, wave, current, lowest_tide_m, farm);
+        };
+    if (closes(planned) != closes(moved)) {
+      change(i, evidence_in(maps, i));
+    }
+  }
+}
+
+/// The best of the sites that the search found, the plan's own boxes left out; null: none.
+const Site* best_found(const SitesResult& sites) {
+  const auto best = std::find_if(sites.ranked.begin(), sites.ranked.end(),
+                                 [](const Site& site) { return site.own == 0; });
+  return best == sites.ranked.end() ? nullptr : &*best;
+}
+
+/// Where own boxes are ranked as planned: they stay while others are looked for.
+std::vector<std::array<XY, 4>> held_places(const SitesResult& sites) {
+  std::vector<std::array<XY, 4>> held;
+  for (const Site& site : sites.ranked) {
+    if (site.own > 0) {
+      held.push_back(site.corners_xy);
+    }
+  }
+  return held;
+}
+
+/// The best site on water closed like this.
+std::optional<Site> best_site(const ScoredRun& run, const Rules& rules, const MovedClosed& moved,
+                              Projector& to_lonlat) {
+  ScoredMaps maps = run.maps.view();
+  maps.suitability = run.maps.open->suitability;
+  if (!moved.changed.empty()) {
+    maps.closed = moved.closed;
+  }
+  return run.search.best({rules.plan, maps, rules.closed, rules.near, moved.changed},
+                         held_places(run.sites), to_lonlat);
+}
+
+/// Hectares open and scored.
+double open_hectares(const ScoredRun& run, const MovedClosed& moved) {
+  std::size_t open = run.open_cells;
+  for (const std::size_t i : moved.changed) {
+    if (!std::isnan(run.maps.open->suitability[i])) {
+      open += moved.closed[i] == 0 ? 1 : 0;
+      open -= run.maps.closed[i] == 0 ? 1 : 0;
+    }
+  }
+  return static_cast<double>(open) * run.cell_ha;
+}
+
+/// A rule or limit moved by a factor: what it does to the water and where its best site lies.
+MovedWater moved_water(const ScoredRun& run, const Rules& rules, const Movable& what, double factor,
+                       Projector& to_lonlat) {
+  const Rules moved = with_moved(rules, what, factor);
+  const MovedClosed closed = moved_closed(run, rules, moved, what);
+  MovedWater out{moved_value(what, factor), open_hectares(run, closed), {}, {}};
+  const std::optional<Site> best = best_site(run, moved, closed, to_lonlat);
+  if (best) {
+    out.yield_t = best->yield_without_t;
+  }
+  if (const Site* planned = best_found(run.sites); best && planned != nullptr) {
+    out.offset_m = run.geodesy.distance_m(planned->centre, best->centre);
+  }
+  return out;
+}
+
+}  // namespace
+
+MovedClosed moved_closed(const ScoredRun& run, const Rules& planned, const Rules& moved,
+                         const Movable& what) {
+  const FarmPlan& farm = moved.plan.farm;
+  const double lowest_tide_m = moved.plan.depth.lowest_tide_m;
+  MovedClosed out;
+  const auto change = [&](std::size_t cell, const CellEvidence& evidence) {
+    const auto score = score_if_closed(evidence, farm, lowest_tide_m);
+    const std::uint32_t closed = score ? score->closed : 0U;
+    if (closed != run.maps.closed[cell]) {
+      if (out.changed.empty()) {
+        out.closed.assign(run.maps.closed.begin(), run.maps.closed.end());
+      }
+      out.closed[cell] = closed;
+      out.changed.push_back(cell);
+    }
+  };
+  if (what.of == Movable::Of::setback) {
+    const RuleCells rule(run, moved, what.index);
+    const std::vector<MonthRule> months = month_rules(moved.plan);
+    for_each_marked_anew(run, rule, [&](std::size_t cell, CellEvidence evidence) {
+      look_anew(evidence, rule, run.maps, cell, months);
+      change(cell, evidence);
+    });
+  } else if (what.of != Movable::Of::near && what.of != Movable::Of::suitability) {
+    for_each_borne_anew(run, planned.plan.farm, farm, lowest_tide_m, change);
+  }
+  return out;
+}
+
+WhatIf what_if(const ScoredRun& run, const Rules& rules, int threads,
+               const std::atomic<int>* stop_signal) {
+  WhatIf out{kMove, static_cast<double>(run.open_cells) * run.cell_ha, {}, {}};
+  if (const Site* planned = best_found(run.sites)) {
+    out.yield_t = planned->yield_without_t;
+  }
+  const std::vector<Movable> all = movables(rules);
+  for (const Movable& what : all) {
+    out.keys.push_back({what.key, what.name, what.unit, what.value, {}, {}});
+  }
+  const int count = workers_for(threads);
+  std::vector<std::unique_ptr<Projector>> projectors;
+  for (int i = 0; i < count; ++i) {
+    projectors.push_back(run.to_lonlat.clone());
+  }
+  for_each(2 * all.size(), count, stop_signal, [&](std::size_t item, int worker) {
+    const bool more = item % 2 == 1;
+    MovedKey& key = out.keys[item / 2];
+    (more ? key.more : key.less) =
+        moved_water(run, rules, all[item / 2], more ? 1.0 + kMove : 1.0 - kMove,
+                    *projectors[static_cast<std::size_t>(worker)]);
+  });
+  return out;
+}
+
+}  // namespace tidelot::run

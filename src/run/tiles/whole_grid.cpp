@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: Apache-2.0
+#include "run/tiles/whole_grid.hpp"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "tidelot/core/error.hpp"
+#include "tidelot/core/water_distance.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/slope.hpp"
+
+namespace tidelot::run {
+namespace {
+
+bool scores_slope(const Plan& plan) {
+  return std::any_of(plan.criteria.begin(), plan.criteria.end(),
+                     [](const CriterionPlan& c) { return c.name == "slope" && !c.file; });
+}
+
+/// Has a rule that closes a shape of the standing?
+bool closes_by(const ClosedLayer& rule, Standing standing) {
+  return rule.plan.closes() &&
+         std::any_of(rule.features.begin(), rule.features.end(),
+                     [&](const Feature& feature) { return feature.standing == standing; });
+}
+
+}  // namespace
+
+GridVector<float> whole_depth(const Plan& plan, LayerSet& layers) {
+  if (!plan.waves && !plan.sites.landing && !scores_slope(plan)) {
+    return {};
+  }
+  const Grid& grid = layers.grid();
+  GridVector<float> depth(grid.size());
+  for (const Tile& tile : tiles_of(grid, tile_side(grid))) {
+    const std::vector<float> part = layers.sample_depth(tile);
+    for (int row = 0; row < tile.rows; ++row) {
+      std::copy_n(
+          part.begin() + static_cast<std::ptrdiff_t>(row) * tile.cols, tile.cols,
+          depth.begin() + static_cast<std::ptrdiff_t>(grid.index(tile.col0, tile.row0 + row)));
+    }
+  }
+  return depth;
+}
+
+GridVector<std::uint32_t> rule_bits(const Area& area, Standing standing) {
+  const Grid& grid = area.layers->grid();
+  const std::vector<ClosedLayer>& rules = area.layers->closed();
+  if (std::none_of(rules.begin(), rules.end(),
+                   [&](const ClosedLayer& rule) { return closes_by(rule, standing); })) {
+    return {};
+  }
+  GridVector<std::uint32_t> bits(grid.size());
+  int bit = closed_bit::kFirstRule;
+  for (const ClosedLayer& rule : rules) {
+    if (closes_by(rule, standing)) {
+      mark_closed(grid, rule.features, standing, area.scale, bit, bits);
+    }
+    ++bit;
+  }
+  return bits;
+}
+
+std::vector<MonthRule> month_rules(const Plan& plan) {
+  std::vector<MonthRule> rules;
+  for (std::size_t i = 0; i < plan.closed.size(); ++i) {
+    if (plan.closed[i].months != 0) {
+      rules.push_back({1U << (closed_bit::kFirstRule + i), plan.closed[i].months});
+    }
+  }
+  return rules;
+}
+
+std::uint32_t out_of_season(std::span<const MonthRule> rules, std::uint16_t season) {
+  std::uint32_t out = 0;
+  for (const MonthRule& rule : rules) {
+    out |= (season & rule.months) == 0 ? rule.bit : 0U;
+  }
+  return out;
+}
+
+XY landing_place(const Plan& plan, Area& area) {
+  const Grid& grid = area.layers->grid();
+  std::array<XY, 1> landing{XY{plan.sites.landing->lon, plan.sites.landing->lat}};
+  area.to_lonlat->inverse(landing);
+  if (!grid.holds(grid.cell_of(landing[0]))) {
+    throw Error(Fault::plan, plan.path.filename().string() +
+                                 ": sites.landing: lies outside the area; write lon, lat of a "
+                                 "place inside [area] bounds");
+  }
+  return landing[0];
+}
+
+GridVector<float> way_over_water(const Area& area, XY from, GridVector<float> depth_low_water,
+                                 double least_m) {
+  for (float& depth : depth_low_water) {
+    depth -= static_cast<float>(least_m);
+  }
+  GridVector<float> distance = water_distance(Waterway(area.layers->grid(), depth_low_water), from);
+  for (float& d : distance) {
+    d = static_cast<float>(d / area.scale);
+  }
+  return distance;
+}
+
+GridVector<float> landing_distance(const Plan& plan, Area& area,
+                                   GridVector<float> depth_low_water) {
+  return plan.sites.landing ? way_over_water(area, landing_place(plan, area),
+                                             std::move(depth_low_water), plan.sites.draft_m)
+                            : GridVector<float>{};
+}
+
+GridVector<float> slope_of(const Plan& plan, const Area& area,
+                           std::span<const float> depth_low_water) {
+  return scores_slope(plan) ? bed_slope(area.layers->grid(), depth_low_water, area.scale)
+                            : GridVector<float>{};
+}
+
+bool scores_access(const Plan& plan) {
+  return std::any_of(plan.criteria.begin(), plan.criteria.end(),
+                     [](const CriterionPlan& c) { return c.name == "access" && c.weight > 0.0; });
+}
+
+}  // namespace tidelot::run
