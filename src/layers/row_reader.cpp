@@ -7,6 +7,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "station_date_advice.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot {
@@ -14,6 +15,7 @@ namespace tidelot {
 RowReader::RowReader(const StationWish& wish, const CsvTable& table,
                      std::map<std::string, StationPlace> stations)
     : wish_(wish),
+      table_(table),
       places_(table, wish.source.columns),
       stations_(std::move(stations)),
       separator_(table.separator),
@@ -85,9 +87,12 @@ Day RowReader::day_of(const CsvRow& row, double lon) {
   const std::string& text = places_.of(row, Column::date);
   const auto stamp = parse_stamp(text);
   if (!stamp) {
-    refuse_row(row, fmt::format("date \"{}\" is not a day as YYYY-MM-DD, or YYYY-MM-DDThh:mm; "
-                                "other spellings do not tell the day from the month",
-                                text));
+    std::vector<std::string> dates;
+    for (const CsvRow& each : table_.rows) {
+      dates.push_back(places_.of(each, Column::date));
+    }
+    refuse_row(row, fmt::format("date \"{}\" is not a day as YYYY-MM-DD{}", text,
+                                date_advice(text, dates)));
   }
   if (!stamp->utc && !is_utc(places_.of(row, Column::timezone))) {
     return stamp->day;

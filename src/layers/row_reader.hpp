@@ -16,8 +16,8 @@
 
 namespace tidelot {
 
-/// Reads rows, leaves out what does not count, and keeps a tally of both. Every function throws
-/// std::invalid_argument "row 7: ..." for what cannot be read.
+/// Reads rows of a table (which it keeps no copy of), leaves out what does not count, and keeps a
+/// tally of both. Every function throws std::invalid_argument "row 7: ..." for what cannot be read.
 class RowReader {
  public:
   RowReader(const StationWish& wish, const CsvTable& table,
@@ -43,6 +43,7 @@ class RowReader {
   void check_form(const CsvRow& row, const Conversion& conversion);
 
   const StationWish& wish_;
+  const CsvTable& table_;
   ColumnPlaces places_;
   std::map<std::string, StationPlace> stations_;
   char separator_;

@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "tidelot/core/calendar.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/layers/cf_time.hpp"
 
@@ -33,14 +34,56 @@ bool take(std::string_view& text, char wanted) {
   return here;
 }
 
-std::optional<Day> take_day(std::string_view& text) {
-  const auto year = take_digits(text, 4);
-  const auto month = year && take(text, '-') ? take_digits(text, 2) : std::nullopt;
-  const auto day = month && take(text, '-') ? take_digits(text, 2) : std::nullopt;
-  if (!day || *year < 1800 || *year > 2200 || !is_cf_date(kCalendar, {*year, *month, *day})) {
-    return std::nullopt;
+bool exists(int year, int month, int day) {
+  return year >= 1800 && year <= 2200 && is_cf_date(kCalendar, {year, month, day});
+}
+
+std::optional<int> take_month_name(std::string_view& text) {
+  const std::string word = lower_ascii(text.substr(0, 3));
+  for (int m = 0; m < kMonths; ++m) {
+    if (word == lower_ascii(month_name(m))) {
+      text.remove_prefix(3);
+      return m + 1;
+    }
   }
-  return Day{*year, *month, *day};
+  return std::nullopt;
+}
+
+/// One digit or two.
+std::optional<int> take_number(std::string_view& text) {
+  const auto two = take_digits(text, 2);
+  return two ? two : take_digits(text, 1);
+}
+
+/// "2021-07-04", "2021/07/04"
+std::optional<Day> take_year_first(std::string_view& text) {
+  const auto year = take_digits(text, 4);
+  const char between = text.starts_with('/') ? '/' : '-';
+  const auto month = year && take(text, between) ? take_digits(text, 2) : std::nullopt;
+  const auto day = month && take(text, between) ? take_digits(text, 2) : std::nullopt;
+  return day && exists(*year, *month, *day) ? std::optional(Day{*year, *month, *day})
+                                            : std::nullopt;
+}
+
+/// "4-Jul-2021", "04 Jul 2021"
+std::optional<Day> take_named_month(std::string_view& text) {
+  const auto day = take_number(text);
+  const char between = text.starts_with(' ') ? ' ' : '-';
+  const auto month = day && take(text, between) ? take_month_name(text) : std::nullopt;
+  const auto year = month && take(text, between) ? take_digits(text, 4) : std::nullopt;
+  return year && exists(*year, *month, *day) ? std::optional(Day{*year, *month, *day})
+                                             : std::nullopt;
+}
+
+std::optional<Day> take_day(std::string_view& text) {
+  std::string_view rest = text;
+  auto day = take_year_first(rest);
+  if (!day) {
+    rest = text;
+    day = take_named_month(rest);
+  }
+  text = rest;
+  return day;
 }
 
 std::optional<double> take_clock(std::string_view& text) {
@@ -83,6 +126,16 @@ bool is_utc(std::string_view zone) {
 std::optional<double> parse_clock(std::string_view text) {
   const auto hours = take_clock(text);
   return text.empty() ? hours : std::nullopt;
+}
+
+std::optional<YearLast> parse_year_last(std::string_view text) {
+  const auto first = take_number(text);
+  const char between = text.empty() ? '/' : text.front();
+  const bool parted = first && (between == '/' || between == '.' || between == '-');
+  const auto second = parted && take(text, between) ? take_number(text) : std::nullopt;
+  const auto year = second && take(text, between) ? take_digits(text, 4) : std::nullopt;
+  const bool ends = text.empty() || text.front() == ' ' || text.front() == 'T';
+  return year && ends ? std::optional(YearLast{*first, *second, *year}) : std::nullopt;
 }
 
 std::optional<Stamp> parse_stamp(std::string_view text) {

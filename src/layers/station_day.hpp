@@ -24,9 +24,19 @@ struct Stamp {
   bool zoned = false;           ///< it names another zone: the day is a local one already
 };
 
-/// ISO 8601: "2021-07-04", "2021-07-04T13:05", "2021-07-04 13:05:30.5Z", "...-05:00". Empty for all
-/// else, and for days that no calendar has.
+/// ISO 8601: "2021-07-04", "2021-07-04T13:05", "2021-07-04 13:05:30.5Z", "...-05:00"; its day may
+/// be written "2021/07/04", "4-Jul-2021" or "04 Jul 2021", too. Empty for all else, and for days
+/// that no calendar has.
 [[nodiscard]] std::optional<Stamp> parse_stamp(std::string_view text);
+
+/// "20/01/2023", "1.20.2023": a day and a month, which first not being told, before the year. Empty
+/// for all else.
+struct YearLast {
+  int first = 0;
+  int second = 0;
+  int year = 0;
+};
+[[nodiscard]] std::optional<YearLast> parse_year_last(std::string_view text);
 
 /// "13:05", "13:05:30": hours into the day.
 [[nodiscard]] std::optional<double> parse_clock(std::string_view text);

@@ -278,6 +278,12 @@ WAYS = {
               .replace(',9', ',longitude', 1)),
     '...: row ...: date "..." is not a day as YYYY-MM-DD':
         table('salinity.csv', lambda text: text.replace('2024-03-15', '15 March 2024', 1)),
+    '...: row ...: date "..." is not a day as YYYY-MM-DD; nothing tells its day from its month: '
+    'write the date as ... or ..., whichever it is':
+        table('salinity.csv', lambda text: text.replace('2024-03-15', '03/04/2024', 1)),
+    '...: row ...: date "..." is not a day as YYYY-MM-DD; the column\'s dates put the ... first '
+    '(...), but that is not guessed: write the date as ...':
+        table('salinity.csv', lambda text: text.replace('2024-03-15', '15/03/2024', 1)),
     '...: row ...: value "..." is not a number':
         table('salinity.csv', lambda text: text.replace('33.30', 'salty', 1)),
     '...: is UTF-16 text; save the table as UTF-8':

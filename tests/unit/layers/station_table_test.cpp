@@ -135,8 +135,14 @@ TEST_CASE("a depth under a header that is not understood is told, not passed ove
 }
 
 TEST_CASE("what a row gets wrong is told with its row") {
-  CHECK_THAT(failure(din(), kHead + "-30,41,04/07/2021,3\n"),
-             Contains("water.x: s.csv: row 2: date \"04/07/2021\" is not a day as YYYY-MM-DD"));
+  CHECK_THAT(
+      failure(din(), kHead + "-30,41,04/07/2021,3\n"),
+      Contains("water.x: s.csv: row 2: date \"04/07/2021\" is not a day as YYYY-MM-DD; nothing "
+               "tells its day from its month"));
+  CHECK_THAT(
+      failure(din(), kHead + "-30,41,04/07/2021,3\n-30,41,14/07/2021,3\n"),
+      Contains("row 2: date \"04/07/2021\" is not a day as YYYY-MM-DD; the column's dates put "
+               "the day first (14/07/2021), but that is not guessed"));
   CHECK_THAT(failure(din(), kHead + "-30,41,2021-07-04,3\n-30,x,2021-07-04,3\n"),
              Contains("row 3: lat \"x\" is not a number"));
   CHECK_THAT(failure(din(), kHead + "41,-130,2021-07-04,3\n"), Contains("lon and lat swapped?"));
