@@ -20,7 +20,7 @@ RowReader::RowReader(const StationWish& wish, const CsvTable& table,
       stations_(std::move(stations)),
       separator_(table.separator),
       decimal_(decimal_mark(table, places_)),
-      units_(wish.key, wish.quantity, wish.unit) {
+      units_(wish.key, wish.quantity, wish.unit, places_.header(Column::value)) {
   const bool located = places_.has(Column::lon) && places_.has(Column::lat);
   if (!located && wish.source.station_file && !places_.has(Column::station)) {
     refuse_missing(table, Column::station, wish.key);
@@ -143,6 +143,7 @@ void RowReader::read(const CsvRow& row) {
 
 Readings RowReader::result() {
   out_.unit = units_.text();
+  out_.usual_unit = units_.usual();
   out_.notes = tally_.lines();
   fractions_.erase("");
   qualifiers_.erase("");

@@ -44,7 +44,7 @@ std::optional<double> RowReader::converted(const CsvRow& row, double value,
   if (!(canonical >= range.low && canonical <= range.high) || dark) {
     refuse_row(row, fmt::format("{} {} is no {} ({} to {} {} is believed); correct the unit or the "
                                 "row",
-                                shortest(value), unit.empty() ? wish_.unit : unit,
+                                shortest(value), unit.empty() ? units_.usual() : unit,
                                 name(wish_.quantity), shortest(range.low), shortest(range.high),
                                 canonical_unit(wish_.quantity)));
   }

@@ -62,6 +62,10 @@ class ColumnPlaces {
   [[nodiscard]] bool has(Column column) const { return place(column).has_value(); }
   /// "" where the table has no such column.
   [[nodiscard]] const std::string& of(const CsvRow& row, Column column) const;
+  /// As the table writes it; "" where it has no such column.
+  [[nodiscard]] const std::string& header(Column column) const {
+    return headers_[static_cast<std::size_t>(column)];
+  }
   /// "lon, lat, date, value (from ResultMeasureValue)": what was recognised.
   [[nodiscard]] std::string text() const;
   /// Headers of columns that were not recognised, as written.

@@ -52,12 +52,12 @@ std::vector<StationMonth> months_of(const std::vector<StationMeans>& places,
   return months;
 }
 
-void set_error(const StationWish& wish, std::optional<double> planned, const LeftOut& left_out,
-               LayerReport& report) {
+void set_error(const StationWish& wish, const std::string& unit, std::optional<double> planned,
+               const LeftOut& left_out, LayerReport& report) {
   report.error_unit = std::string(canonical_unit(wish.quantity));
   if (planned) {
     keep_planned_error(planned, wish.quantity,
-                       conversion(wish.quantity, wish.unit).value_or(Conversion{}), report);
+                       conversion(wish.quantity, unit).value_or(Conversion{}), report);
   } else if (left_out.count > 0) {
     report.error = left_out.rmse;
     report.error_basis =
@@ -152,7 +152,7 @@ void add_report(const StationWish& wish, const Readings& readings, const AllMean
   report.varies = true;
   report.operation = afloat.operation;
   report.basis = basis_of(wish, readings, afloat);
-  set_error(wish, error, surfaces.all, report);
+  set_error(wish, readings.usual_unit, error, surfaces.all, report);
   opening.reports.push_back(std::move(report));
 }
 

@@ -36,6 +36,7 @@ struct Readings {
   std::vector<Reading> all;        ///< canonical unit, in the order of the table
   bool per_mass = false;           ///< values are per mass of seawater
   std::string unit;                ///< "mg/l as N -> umol/L"
+  std::string usual_unit;          ///< of rows that say none: the plan's or the header's, else ""
   std::string basis;               ///< columns, separator, units, for the report
   std::vector<std::string> notes;  ///< what was left out or assumed, one line each
 };

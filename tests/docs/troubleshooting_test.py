@@ -179,6 +179,14 @@ def heron_current(bay):
     return bay.check()
 
 
+def header_against_row(bay):
+    lines = (bay.folder / 'temperature.csv').read_text().splitlines()
+    bay.put('temperature.csv', 'lon,lat,date,T (degC),unit\n' + ',degF\n'.join(lines[1:]) + ',degF\n')
+    bay.edit(r'^stations = "temperature.csv"\nunit .*\nerror .*',
+             'stations = "temperature.csv"\n[water.temperature.columns]\nvalue = "T (degC)"')
+    return bay.check()
+
+
 def without_july(text):
     return ''.join(line for line in text.splitlines(keepends=True) if '-07-' not in line)
 
@@ -267,6 +275,8 @@ WAYS = {
                ('^bounds = .*', 'bounds = [-33.184, 42.021, -33.181, 42.0235]')),
     '...: the file says its unit is "...", the plan says "..."':
         heron_temperature('unit = "degC"', 'variable = "sst"'),
+    '...: row ...: the row says its unit is "...", the header says "..."; correct one of them':
+        header_against_row,
     'water.nitrogen.unit: nitrogen has no default unit; give one of ...':
         edited((r'^unit     = "umol/L"', '')),
     '...: row ...: ... is no ... (... is believed); correct the unit or the row':

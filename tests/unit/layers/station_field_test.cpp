@@ -118,6 +118,14 @@ TEST_CASE("the plan's own error goes before that of leaving stations out") {
   const auto layers = bay.open();
   CHECK(*nitrogen(*layers).error == 0.5);
   CHECK(nitrogen(*layers).error_basis == "from the plan");
+  // In the unit of the values, which the header may say.
+  bay.plan.nitrogen.unit = "";
+  bay.stations().columns = {{"value", "DIN (mmol/m3)"}};
+  bay.opener.texts["s.csv"].replace(13, 5, "DIN (mmol/m3)");
+  CHECK(*nitrogen(*bay.open()).error == 0.5);
+  bay.stations().columns = {{"value", "DIN (ug/L as N)"}};
+  bay.opener.texts["s.csv"].replace(13, 13, "DIN (ug/L as N)");
+  CHECK(*nitrogen(*bay.open()).error == Approx(0.5 / 14.007));
 }
 
 TEST_CASE("coarse blocks leave no water unknown along the shores") {

@@ -181,6 +181,43 @@ TEST_CASE("each row's unit counts, and may not contradict the plan") {
              Contains("row 3: is per kilogram and other rows are per litre"));
 }
 
+TEST_CASE("a unit in brackets in the header of the values is the file's") {
+  const auto read = [](Quantity quantity, const std::string& unit, const std::string& header,
+                       const std::string& more = "") {
+    StationWish wanted = wish(quantity, unit);
+    wanted.source.columns = {{"value", header}};
+    return std::pair(wanted, "lon,lat,date," + header + (more.empty() ? "" : ",unit") +
+                                 "\n1,2,2021-07-04,1" + (more.empty() ? "" : "," + more) + "\n");
+  };
+  const auto value = [&](auto... given) {
+    const auto [wanted, table] = read(given...);
+    return read_readings(wanted, table, "").all[0].value;
+  };
+  const auto refused = [&](auto... given) {
+    const auto [wanted, table] = read(given...);
+    return failure(wanted, table);
+  };
+  CHECK(value(Quantity::nitrogen, "", "DIN (umol/L)") == 1.0);
+  CHECK(value(Quantity::nitrogen, "", "DIN (lab) [mg/L as NO3]") == Approx(1000.0 / 62.005));
+  CHECK(value(Quantity::nitrogen, "mg/L as NO3", "DIN (mg/L)") == Approx(1000.0 / 62.005));
+  CHECK(value(Quantity::secchi, "", "Secchi (ft)") == Approx(0.3048));
+  CHECK(value(Quantity::secchi, "", "Secchi (ft)", "ft") == Approx(0.3048));
+  CHECK(value(Quantity::nitrogen, "umol/L", "DIN (surface)") == 1.0);
+  CHECK(value(Quantity::nitrogen, "umol/L", "DIN (") == 1.0);
+  CHECK_THAT(
+      refused(Quantity::nitrogen, "umol/L", "DIN (mg/L)"),
+      Contains("water.x: s.csv: the file says its unit is \"mg/L\", the plan says \"umol/L\"; "
+               "correct water.x.unit or leave it out"));
+  CHECK_THAT(refused(Quantity::nitrogen, "", "DIN (mg/L)"), Contains("does not say of what"));
+  CHECK_THAT(refused(Quantity::temperature, "", "T (degC)", "degF"),
+             Contains("row 2: the row says its unit is \"degF\", the header says \"degC\""));
+  const auto [wanted, table] = read(Quantity::secchi, "", "Secchi (ft)");
+  const Readings readings = read_readings(wanted, table, "");
+  CHECK(readings.unit == "ft -> m");
+  CHECK(readings.usual_unit == "ft");
+  CHECK(readings.notes.empty());
+}
+
 TEST_CASE("a portal's download is joined to its stations and cleaned") {
   const std::string sample = "Sample-Routine,Water,";
   const std::string row = "Nitrate + Nitrite,as N,";
