@@ -22,6 +22,7 @@ constexpr std::size_t kCellOfGroup = 256;   ///< bytes of a cell that a worker g
 constexpr std::size_t kLayersOfGroup = 2;   ///< copies of what the layers tell of such a cell
 constexpr std::size_t kMemberOfGroup = 2;   ///< likewise of a member of such a cell
 constexpr std::size_t kPagesOfCell = 96;    ///< of the maps and other arrays
+constexpr std::size_t kSearchOfCell = 1;    ///< what the search for sites jumps about in
 constexpr std::size_t kSpare = 32 * kMiB;
 
 constexpr std::size_t kMostCache = 64 * kMiB;
@@ -85,7 +86,7 @@ MemoryUse predicted_memory(const MemoryNeed& need, int threads) {
   use.layers = need.layer_bytes;
   use.workers = kShared + workers * (kWorker + group);
   use.cache = std::max(std::min(kMostCache, need.cells * kPagesOfCell), blocks_to_write(threads));
-  use.pages = std::min(kMostPages, need.cells * kPagesOfCell);
+  use.pages = std::min(kMostPages + need.cells * kSearchOfCell, need.cells * kPagesOfCell);
   use.spare = kSpare;
   return use;
 }
@@ -101,7 +102,7 @@ MemoryUse memory_within(const MemoryNeed& need, int threads, std::optional<std::
     return use;
   }
   std::size_t over = use.total() - *ceiling;
-  over -= cut(use.pages, kLeastPages, over);
+  over -= cut(use.pages, std::min(use.pages, kLeastPages + need.cells * kSearchOfCell), over);
   over -= cut(use.cache, blocks_to_write(threads), over);
   if (over > 0) {
     throw Error(Fault::plan,

@@ -31,8 +31,8 @@ struct MemoryUse {
   [[nodiscard]] std::size_t total() const { return layers + workers + cache + pages + spare; }
 };
 
-/// The most that a run takes where nothing holds it back. threads: at least 1. It grows with the
-/// grid only up to a bound.
+/// The most that a run takes where nothing holds it back. threads: at least 1. From some
+/// size of the grid on it grows by a byte a cell, for the search for sites.
 [[nodiscard]] MemoryUse predicted_memory(const MemoryNeed& need, int threads);
 
 /// The same under a ceiling, if there is one: pages and cache are cut down until it fits, and where

@@ -8,7 +8,7 @@
 
 namespace tidelot::run {
 
-/// Pages of mapped files that a run holds unless it is told otherwise, bytes.
+/// Pages of mapped files that a run holds for what it walks through row by row, bytes.
 inline constexpr std::size_t kMostPages = std::size_t{128} << 20U;
 
 /// While it lives, a thread gives the pages of mapped files back whenever the process holds more of
