@@ -11,6 +11,7 @@
 #include <utility>
 
 #include "gdal_support.hpp"
+#include "tidelot/core/text.hpp"
 #include "tidelot/plan/file_place.hpp"
 
 namespace tidelot::geoio {
@@ -38,7 +39,7 @@ void refuse_files_outside(const InputFile& input, GDALDataset& dataset) {
     const fs::path really = fs::canonical(names[i], missing);
     if (const std::string fault = missing ? "" : outside_fault(input.file, really);
         !fault.empty()) {
-      throw input.error(fmt::format("draws on {}: {}", one_line(names[i]), fault));
+      throw input.error(fmt::format("draws on {}: {}", foreign_text(names[i]), fault));
     }
   }
 }
@@ -66,7 +67,7 @@ void refuse_virtual_tables(const InputFile& input, GDALDataset& package) {
   if (!bad.empty()) {
     throw input.error(fmt::format(
         "its table \"{}\" is made out of other files; save its shapes in a GeoPackage of their own",
-        one_line(bad)));
+        foreign_text(bad)));
   }
 }
 

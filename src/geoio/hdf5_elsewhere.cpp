@@ -6,6 +6,7 @@
 
 #include "elsewhere.hpp"
 #include "gdal_support.hpp"
+#include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {
 namespace {
@@ -80,7 +81,7 @@ void refuse_hdf5_elsewhere(const InputFile& input) {
                                         "damaged, get it anew")
                           : fmt::format("its \"{}\" lies in another file; copy the values "
                                         "into a file of their own",
-                                        one_line(found)));
+                                        foreign_text(found)));
   }
 }
 
