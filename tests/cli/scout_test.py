@@ -399,6 +399,11 @@ class Refusals(Bay):
 
 
 class Others(Bay):
+    def test_a_landing_far_inland_is_told(self):
+        result, _ = self.scout(self.plan((r'^landing .*$', 'landing = [-30.0173, 41.0599]')))
+        self.assertEqual(result.returncode, 0, result.stderr)
+        self.assertIn('sites.landing: no water for the boat within 250 m of it', result.stderr)
+
     def test_check_lists_every_layer(self):
         result = run('check', self.plan())
         self.assertEqual(result.returncode, 0, result.stderr)

@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "run/tiles/whole_grid.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <numeric>
 #include <utility>
 
 #include "tidelot/core/error.hpp"
@@ -12,6 +16,8 @@
 
 namespace tidelot::run {
 namespace {
+
+constexpr float kFarInland_m = 250.0F;  // as stations: no boat is carried further (judgement)
 
 bool scores_slope(const Plan& plan) {
   return std::any_of(plan.criteria.begin(), plan.criteria.end(),
@@ -106,9 +112,22 @@ GridVector<float> way_over_water(const Area& area, XY from, GridVector<float> de
 
 GridVector<float> landing_distance(const Plan& plan, Area& area,
                                    GridVector<float> depth_low_water) {
-  return plan.sites.landing ? way_over_water(area, landing_place(plan, area),
-                                             std::move(depth_low_water), plan.sites.draft_m)
-                            : GridVector<float>{};
+  if (!plan.sites.landing) {
+    return {};
+  }
+  GridVector<float> way = way_over_water(area, landing_place(plan, area),
+                                         std::move(depth_low_water), plan.sites.draft_m);
+  // The way begins at the nearest water, so nothing is nearer than that.
+  const float least =
+      std::accumulate(way.begin(), way.end(), kFarInland_m + 1.0F,
+                      [](float a, float b) { return std::isnan(b) ? a : std::min(a, b); });
+  if (least > kFarInland_m) {
+    area.warnings.push_back(fmt::format(
+        "sites.landing: no water for the boat within {:.0f} m of it; ways over water begin at the "
+        "nearest: check its place, and depth.positive",
+        kFarInland_m));
+  }
+  return way;
 }
 
 GridVector<float> slope_of(const Plan& plan, const Area& area,
