@@ -88,8 +88,6 @@ at = [-30.01, 41.01]
 [sites]
 area_ha = 0.5
 min_suitability = 0.0
-[uncertainty]
-draws = 3
 '''
         (folder / 'plan.toml').write_text(text)
         (folder / 'words.toml').write_text(LABELS.format(quoted(re.sub(r'[<>&]|\{0\}', '', words))))

@@ -16,7 +16,6 @@ sys.path.insert(0, str(SOURCE / 'tests' / 'fuzz'))
 from little_bay import PLAN, make_bay  # noqa: E402
 
 OUTSIDE = ('[crop]', '[run]\nallow = ["outside"]\n[crop]')
-QUICK = '[uncertainty]\ndraws = 0\n'
 
 
 class Guarded(unittest.TestCase):
@@ -37,7 +36,7 @@ class Guarded(unittest.TestCase):
         for old, new in edits:
             assert old in text, old
             text = text.replace(old, new, 1)
-        (self.bay / 'plan.toml').write_text(text + QUICK)
+        (self.bay / 'plan.toml').write_text(text)
 
     def tidelot(self, word, *more, plan=None, **how):
         return subprocess.run([PROGRAM, word, plan or self.bay / 'plan.toml', *map(str, more)],
