@@ -33,7 +33,7 @@ class ComparePage(Looking):
         sample = BAY.parent / name
         cell = COARSE.search((sample / 'plan.toml').read_text())[0]
         return changed_plan(cls.folder / (folder or name), [
-            (cell, 'cell_m = 40'), ('[sites]', '[uncertainty]\ndraws = 16\n\n[sites]'),
+            (cell, 'cell_m = 40'), ('[sites]', '[uncertainty]\ndraws = 4\n\n[sites]'),
             *changes], bay=sample)
 
     def test_html_validate(self):
