@@ -45,6 +45,8 @@ std::string_view kind_words(Kind kind) {
       return "[west, south, east, north]";
     case Kind::lon_lat:
       return "[lon, lat]";
+    case Kind::boxes:
+      return "four corners [lon, lat], or a list of such";
     case Kind::curve:
       return "[[measure, score], ...]";
     case Kind::months:

@@ -61,7 +61,7 @@ std::string map_svg(const MapView& view, const std::string& still_url) {
 }
 
 /// Canvas and drawing, one over the other.
-std::string stage(const MapView& view, std::string_view canvas, const std::string& svg) {
+std::string stage(std::string_view canvas, const std::string& svg) {
   return element("div class=\"stage\"", element(canvas, "") + svg);
 }
 
@@ -76,11 +76,10 @@ std::string small_map(const MapView& view, const CodedMap& map, const std::strin
       element(fmt::format("svg class=\"small-map\" viewBox=\"{}\" role=\"img\" aria-label=\"{}\"",
                           view_box(view), text(map.button)),
               drawing);
-  return element(
-      "figure",
-      element("figcaption", text(map.button)) +
-          stage(view, fmt::format("canvas class=\"small\" data-map=\"{}\"", map.key), svg) +
-          element("div", legend(map, pictures)));
+  return element("figure",
+                 element("figcaption", text(map.button)) +
+                     stage(fmt::format("canvas class=\"small\" data-map=\"{}\"", map.key), svg) +
+                     element("div", legend(map, pictures)));
 }
 
 /// How the picture was sampled where it does not show every cell.
@@ -102,8 +101,7 @@ std::string map_section(const MapView& view, const PageMaps& maps, MapWriter& pi
     legends += element(fmt::format("div data-map=\"{}\"{}", map.key, first ? "" : " hidden"),
                        element("h3", text(map.button)) + legend(map, pictures));
   }
-  const std::string frame = controls() +
-                            stage(view, "canvas id=\"picture\"", map_svg(view, maps.still)) +
+  const std::string frame = controls() + stage("canvas id=\"picture\"", map_svg(view, maps.still)) +
                             element("p id=\"map-help\" class=\"note\"", say("map.help"));
   const std::string beside =
       element("p id=\"read-out\" class=\"read-out\" role=\"status\"", say("map.point_at_it")) +

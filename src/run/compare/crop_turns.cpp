@@ -28,7 +28,7 @@ class CentreCrop {
  public:
   CentreCrop(const Plan& plan, const Area& area, const Site& site) : setup_(plan) {
     const std::unique_ptr<LayerSet> layers = area.layers->clone();
-    if (const auto here = centre_layers(site, setup_, *layers)) {
+    if (const auto here = centre_layers(site, *layers)) {
       water_ = CentreWater{cell_forcing(*here, site.centre.lat, setup_), site.centre.lat};
     }
   }

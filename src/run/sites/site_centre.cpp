@@ -14,8 +14,7 @@ std::optional<TileLayers> layers_at_centre(const Site& site, LayerSet& layers) {
   return layers.sample(Tile{cell.col, cell.row, 1, 1});
 }
 
-std::optional<TileLayers> centre_layers(const Site& site, const SeasonSetup& setup,
-                                        LayerSet& layers) {
+std::optional<TileLayers> centre_layers(const Site& site, LayerSet& layers) {
   std::optional<TileLayers> here = layers_at_centre(site, layers);
   return here && unknown_properties(*here, 1)[0] == 0 ? std::move(here) : std::nullopt;
 }

@@ -13,10 +13,8 @@ namespace tidelot::run {
 /// The layers in the cell at a site's centre; none where it lies off the grid.
 [[nodiscard]] std::optional<TileLayers> layers_at_centre(const Site& site, LayerSet& layers);
 
-/// The same; none where something that the crop needs is not known
-/// there.
-[[nodiscard]] std::optional<TileLayers> centre_layers(const Site& site, const SeasonSetup& setup,
-                                                      LayerSet& layers);
+/// The same; none where something that the crop needs is not known there.
+[[nodiscard]] std::optional<TileLayers> centre_layers(const Site& site, LayerSet& layers);
 
 /// Monthly means of one cell's property; NaN where a month, or a day of it, is not known.
 [[nodiscard]] SiteWater::Year monthly_means(const MonthlyTile& cell);

@@ -189,7 +189,7 @@ std::optional<CentreWater> water_at(Site& site, const SeasonSetup& setup, LayerS
     site.no_draw_down = "it holds no line";
     return std::nullopt;
   }
-  const auto here = centre_layers(site, setup, layers);
+  const auto here = centre_layers(site, layers);
   if (!here) {
     site.no_draw_down = "the water at the centre is not known";
     return std::nullopt;

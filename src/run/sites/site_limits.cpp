@@ -18,7 +18,7 @@ constexpr int kMostDaysOff = 7;  // a week; judgement
 
 std::optional<SiteSeason> season_at(const Site& site, const Plan& plan, const SeasonSetup& setup,
                                     LayerSet& layers) {
-  const auto here = centre_layers(site, setup, layers);
+  const auto here = centre_layers(site, layers);
   if (!here) {
     return std::nullopt;
   }

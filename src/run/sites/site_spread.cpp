@@ -95,7 +95,7 @@ class CentreMembers {
  public:
   CentreMembers(const Site& site, const Plan& plan, const TileJob& job, Worker& worker)
       : members_(*job.members), farm_(plan.farm), layout_(site.layout) {
-    const auto here = centre_layers(site, *job.season, *worker.layers);
+    const auto here = centre_layers(site, *worker.layers);
     if (here && site.draw_down) {
       water_ = CentreWater{cell_forcing(*here, site.centre.lat, *job.season), site.centre.lat};
     }
