@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Disks of twenty sizes, from none to just too small: status 4 that names the file and nothing left;
+"""Disks of some sizes, from one page to one page too small: status 4 that names the file and nothing left;
 one that is large enough holds the results.
 
 Environment: TIDELOT_DISKS (how many sizes, 6).

@@ -130,7 +130,6 @@ class Bay:
             return f'not one line: {done.stderr[-300:]}'
         return None
 
-
     def brought_back(self, out):
         """After moves that could not be undone: another run, which may write no file, puts all back."""
         refused = self.run(out, allowed=(4,), preexec_fn=lambda: resource.setrlimit(
