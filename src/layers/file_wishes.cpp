@@ -48,12 +48,12 @@ void add_shapes(const Plan& plan, const Grid& grid, Projector& grid_to_degrees,
   };
   for (std::size_t i = 0; i < plan.closed.size(); ++i) {
     const ClosedPlan& rule = plan.closed[i];
-    add(rule.file, fmt::format("closed[{}]", i), rule.where, reach_m(rule),
+    add(rule.file, table_called("closed", i, rule.name), rule.where, reach_m(rule),
         {rule.setback_field, rule.status_field});
   }
   for (std::size_t i = 0; i < plan.near.size(); ++i) {
     const NearPlan& test = plan.near[i];
-    add(test.file, fmt::format("near[{}]", i), test.where, reach_m(test), {});
+    add(test.file, table_called("near", i, test.name), test.where, reach_m(test), {});
   }
   if (plan.land) {
     add(plan.land->file, "land", plan.land->where, grid.cell_m, {});

@@ -15,14 +15,24 @@ namespace {
 
 constexpr double kAround_m = 11100.0;
 
+/// A table of the plan: where its row and run.json have it, and for people.
+struct TableKey {
+  TableKey(const char* alone) : key(alone), called(alone) {}
+  TableKey(std::string_view table, std::size_t index, const std::string& name)
+      : key(fmt::format("{}[{}]", table, index)), called(table_called(table, index, name)) {}
+  std::string key;
+  std::string called;
+};
+
 /// Reads the shapes of a table of the plan, and reports on them.
-FeatureLayer read_shapes(const FileRef& file, const std::string& where, const std::string& key,
+FeatureLayer read_shapes(const FileRef& file, const std::string& where, const TableKey& key,
                          const LonLatBox& box, Opening& opening,
                          const FeatureColumns& columns = {}) {
   FeatureLayer shapes =
-      opening.opener.read_features(file, where, key, opening.grid.crs, box, columns);
+      opening.opener.read_features(file, where, key.called, opening.grid.crs, box, columns);
   LayerReport report;
-  report.key = key;
+  report.key = key.key;
+  report.called = key.called;
   report.file = file.written;
   report.what =
       fmt::format("{} shapes, {} in or near the area", shapes.format, shapes.features.size());
@@ -40,13 +50,13 @@ FeatureLayer read_shapes(const FileRef& file, const std::string& where, const st
   return shapes;
 }
 
-std::string closes_nothing(const ClosedPlan& rule, const std::string& key) {
+std::string closes_nothing(const ClosedPlan& rule, const std::string& called) {
   const std::string passes =
       rule.where.empty() ? "" : fmt::format(" and passes where = \"{}\"", rule.where);
   return fmt::format(
-      "{}: \"{}\": no shape of {} lies in or near the area{}; the rule closes "
-      "nothing: check its place and the filter",
-      key, rule.name, rule.file.written, passes);
+      "{}: no shape of {} lies in or near the area{}; the rule closes nothing: check its place and "
+      "the filter",
+      called, rule.file.written, passes);
 }
 
 /// Setback and standing of each shape; those that the status calls open are left out. Says in the
@@ -112,13 +122,13 @@ std::vector<ClosedLayer> read_closed(const Plan& plan, Projector& grid_to_degree
   std::vector<ClosedLayer> closed;
   for (std::size_t i = 0; i < plan.closed.size(); ++i) {
     const ClosedPlan& rule = plan.closed[i];
-    const std::string key = fmt::format("closed[{}]", i);
+    const TableKey key("closed", i, rule.name);
     const LonLatBox box = degrees_around(opening.grid, grid_to_degrees, reach_m(rule));
-    FeatureLayer shapes = opened(key, opening, FeatureLayer{}, [&] {
+    FeatureLayer shapes = opened(key.key, opening, FeatureLayer{}, [&] {
       FeatureLayer read = read_shapes(rule.file, rule.where, key, box, opening,
                                       {rule.setback_field, rule.status_field});
       if (read.features.empty()) {
-        opening.warnings.push_back(closes_nothing(rule, key));
+        opening.warnings.push_back(closes_nothing(rule, key.called));
       }
       settle(rule, plan.farm.food, read, opening.reports.back());
       return read;
@@ -132,9 +142,9 @@ std::vector<NearLayer> read_near(const Plan& plan, Projector& grid_to_degrees, O
   std::vector<NearLayer> near;
   for (std::size_t i = 0; i < plan.near.size(); ++i) {
     const NearPlan& test = plan.near[i];
-    const std::string key = fmt::format("near[{}]", i);
+    const TableKey key("near", i, test.name);
     const LonLatBox box = degrees_around(opening.grid, grid_to_degrees, reach_m(test));
-    FeatureLayer shapes = opened(key, opening, FeatureLayer{}, [&] {
+    FeatureLayer shapes = opened(key.key, opening, FeatureLayer{}, [&] {
       return read_shapes(test.file, test.where, key, box, opening);
     });
     near.push_back({test, std::move(shapes.features)});

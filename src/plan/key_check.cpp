@@ -10,6 +10,7 @@
 #include "plan/toml_place.hpp"
 #include "plan/value_check.hpp"
 #include "tidelot/core/text.hpp"
+#include "tidelot/plan/plan.hpp"
 
 namespace tidelot::planfile {
 namespace {
@@ -65,13 +66,14 @@ bool is_own_name(std::string_view name) {
 /// Walks the tables of a plan and collects what is wrong.
 class Walk {
  public:
-  void table(const std::string& path, const toml::table& table) {
+  /// called: the path for people.
+  void table(const std::string& path, const std::string& called, const toml::table& table) {
     for (const auto& [name, value] : table) {
-      one(path, name, value);
+      one(path, called, name, value);
     }
     for (const Key* key : keys_of(path)) {
       if (key->required && !table.contains(key->name)) {
-        missing_.push_back({table.source().begin, missing_text(path, *key)});
+        missing_.push_back({table.source().begin, missing_text(path, called, *key)});
       }
     }
   }
@@ -87,8 +89,9 @@ class Walk {
   }
 
  private:
-  void one(const std::string& path, const toml::key& name, const toml::node& value) {
-    const std::string full = joined(path, name.str());
+  void one(const std::string& path, const std::string& called, const toml::key& name,
+           const toml::node& value) {
+    const std::string full = joined(called, name.str());
     const Key* key = find_key(path, name.str());
     if (!key) {
       wrong_.push_back({name.source().begin, fmt::format("unknown key '{}'; {}", full,
@@ -103,25 +106,27 @@ class Walk {
     } else if (auto problem = check_value(*key, full, value)) {
       wrong_.push_back(std::move(*problem));
     } else {
-      below(*key, full, value);
+      below(*key, joined(path, name.str()), value);
     }
   }
 
   void below(const Key& key, const std::string& full, const toml::node& value) {
     if (key.kind == Kind::table) {
-      table(full, *value.as_table());
+      table(full, full, *value.as_table());
     } else if (key.kind == Kind::tables) {
       const toml::array& array = *value.as_array();
       for (std::size_t i = 0; i < array.size(); ++i) {
-        table(fmt::format("{}[{}]", full, i), *array.get_as<toml::table>(i));
+        const toml::table& each = *array.get_as<toml::table>(i);
+        table(fmt::format("{}[{}]", full, i), called_in(full, i, each), each);
       }
     }
   }
 
   /// A table that is missing is named in brackets; an own criterion without its file may be a
   /// misspelt one.
-  static std::string missing_text(const std::string& path, const Key& key) {
-    const std::string full = joined(path, key.name);
+  static std::string missing_text(const std::string& path, const std::string& called,
+                                  const Key& key) {
+    const std::string full = joined(called, key.name);
     if (key.kind == Kind::table) {
       return fmt::format("[{}] is missing; every plan needs it", full);
     }
@@ -139,9 +144,14 @@ class Walk {
 
 }  // namespace
 
+std::string called_in(std::string_view tables, std::size_t index, const toml::table& table) {
+  const bool rule = tables == "closed" || tables == "near";
+  return table_called(tables, index, rule ? table["name"].value_or(std::string_view()) : "");
+}
+
 void check_keys(const toml::table& root, const std::string& where) {
   Walk walk;
-  walk.table("", root);
+  walk.table("", "", root);
   if (const Problem* problem = walk.first()) {
     fail_at(where, {problem->at, problem->at, nullptr}, problem->text);
   }

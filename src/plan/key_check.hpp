@@ -4,6 +4,7 @@
 #include <toml++/toml.h>
 
 #include <string>
+#include <string_view>
 
 namespace tidelot::planfile {
 
@@ -11,5 +12,9 @@ namespace tidelot::planfile {
 /// ranges, and what is missing. Throws Error(plan) for what stands first in the file; what is
 /// missing only when nothing that is there is wrong.
 void check_keys(const toml::table& root, const std::string& where);
+
+/// What messages call one of several tables (table_called): a rule by the name that it holds.
+[[nodiscard]] std::string called_in(std::string_view tables, std::size_t index,
+                                    const toml::table& table);
 
 }  // namespace tidelot::planfile

@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "tidelot/plan/plan.hpp"
 
+#include <fmt/format.h>
+
 #include <system_error>
 
 #include "plan/key_check.hpp"
 #include "plan/plan_file.hpp"
 #include "plan/read_tables.hpp"
 #include "plan/toml_place.hpp"
+#include "tidelot/core/text.hpp"
 
 namespace tidelot {
 namespace {
@@ -77,6 +80,11 @@ Plan parse_plan(std::string_view text, const std::filesystem::path& path) {
 
 Plan read_plan(const std::filesystem::path& path) {
   return parse_plan(planfile::read_text_file(path, path.string(), Fault::plan), path);
+}
+
+std::string table_called(std::string_view table, std::size_t index, std::string_view name) {
+  return name.empty() ? fmt::format("{}[{}]", table, index)
+                      : fmt::format("{} \"{}\"", table, foreign_text(name));
 }
 
 }  // namespace tidelot

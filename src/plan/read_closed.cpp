@@ -40,7 +40,7 @@ std::vector<ClosedPlan> read_closed(Reading& reading) {
   std::vector<ClosedPlan> rules;
   const toml::array* tables = reading.root["closed"].as_array();
   for (std::size_t i = 0; tables && i < tables->size(); ++i) {
-    Section closed(reading, tables->get_as<toml::table>(i), fmt::format("closed[{}]", i));
+    Section closed(reading, *tables, "closed", i);
     if (i >= kMaxRules) {
       closed.fail("name", fmt::format("is rule {}; a plan holds {} at most, put those alike into "
                                       "one file",

@@ -30,7 +30,7 @@ std::vector<NearPlan> read_near(Reading& reading) {
   std::vector<NearPlan> tests;
   const toml::array* tables = reading.root["near"].as_array();
   for (std::size_t i = 0; tables && i < tables->size(); ++i) {
-    Section near(reading, tables->get_as<toml::table>(i), fmt::format("near[{}]", i));
+    Section near(reading, *tables, "near", i);
     NearPlan test = read_test(near);
     if (std::any_of(tests.begin(), tests.end(),
                     [&](const NearPlan& other) { return other.name == test.name; })) {

@@ -6,6 +6,7 @@
 #include <map>
 #include <stdexcept>
 
+#include "plan/key_check.hpp"
 #include "plan/key_table.hpp"
 #include "plan/node_text.hpp"
 #include "plan/own_boxes.hpp"
@@ -51,7 +52,13 @@ Section::Section(Reading& reading, const std::string& path)
     : Section(reading, reading.root.at_path(path).as_table(), path) {}
 
 Section::Section(Reading& reading, const toml::table* table, std::string path)
-    : reading_(reading), table_(table), path_(std::move(path)) {}
+    : reading_(reading), table_(table), path_(std::move(path)), called_(path_) {}
+
+Section::Section(Reading& reading, const toml::array& tables, std::string_view name,
+                 std::size_t index)
+    : Section(reading, tables.get_as<toml::table>(index), fmt::format("{}[{}]", name, index)) {
+  called_ = called_in(name, index, *table_);
+}
 
 bool Section::given(std::string_view key) const { return table_ && table_->contains(key); }
 
@@ -205,7 +212,7 @@ void Section::fail(std::string_view key, const std::string& what) const {
   if (table_) {
     place = given(key) ? table_->get(key)->source() : table_->source();
   }
-  fail_at(reading_.where, place, fmt::format("{}.{} {}", path_, key, what));
+  fail_at(reading_.where, place, fmt::format("{}.{} {}", called_, key, what));
 }
 
 }  // namespace tidelot::planfile

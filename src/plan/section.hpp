@@ -32,6 +32,8 @@ class Section {
   /// The table at a dotted path, or an empty one where the plan leaves it out.
   Section(Reading& reading, const std::string& path);
   Section(Reading& reading, const toml::table* table, std::string path);
+  /// One of several tables: closed[1] where keys are recorded, a rule by its name where it fails.
+  Section(Reading& reading, const toml::array& tables, std::string_view name, std::size_t index);
 
   [[nodiscard]] bool given(std::string_view key) const;
 
@@ -73,6 +75,7 @@ class Section {
   Reading& reading_;
   const toml::table* table_;
   std::string path_;
+  std::string called_;  ///< the path for people
 };
 
 }  // namespace tidelot::planfile

@@ -84,9 +84,9 @@ void rules(const Plan& plan, Lines& out) {
   for (std::size_t i = 0; i < plan.closed.size(); ++i) {
     if (plan.closed[i].rule.empty()) {
       out.push_back(
-          fmt::format("closed[{}]: \"{}\" has no rule text; reports print \"no rule "
-                      "given\" (authority, section, date)",
-                      i, plan.closed[i].name));
+          fmt::format("{} has no rule text; reports print \"no rule given\" (authority, section, "
+                      "date)",
+                      table_called("closed", i, plan.closed[i].name)));
     }
   }
 }

@@ -46,10 +46,10 @@ class Elsewhere(Guarded):
                     ('depth.tif', 'depth: depth.tif',
                      f'<WCS_GDAL><ServiceURL>{web.address}</ServiceURL><CoverageName>a</CoverageName></WCS_GDAL>'),
                     ('depth.tif', 'depth: depth.tif', '{"type": "tileindex", "url": "%s"}' % web.address),
-                    ('outfall.geojson', 'closed[1]: outfall.geojson',
+                    ('outfall.geojson', 'closed "outfall": outfall.geojson',
                      '<OGRVRTDataSource><OGRVRTLayer name="x"><SrcDataSource>closed.gpkg</SrcDataSource>'
                      '</OGRVRTLayer></OGRVRTDataSource>'),
-                    ('outfall.geojson', 'closed[1]: outfall.geojson',
+                    ('outfall.geojson', 'closed "outfall": outfall.geojson',
                      f'<OGRWFSDataSource><URL>{web.address}</URL></OGRWFSDataSource>')):
                 with self.subTest(text):
                     kept = (self.bay / name).read_bytes()
@@ -65,7 +65,7 @@ class Elsewhere(Guarded):
                 self.geojson({'type': kind, 'properties': {'href': web.address + '/crs',
                                                            'url': web.address + '/crs'}})
                 self.plan()
-                self.refused(3, 'closed[1]: outfall.geojson', web.address, 'is not asked')
+                self.refused(3, 'closed "outfall": outfall.geojson', web.address, 'is not asked')
             self.geojson({'type': 'name', 'properties': {'name': web.address + '/crs'}})
             self.tidelot('check')
             self.write('area.prj', web.address + '/crs')
@@ -119,7 +119,7 @@ class Elsewhere(Guarded):
                 shutil.copy(self.made / 'bay' / 'closed.gpkg', self.bay)
                 self.package(sql, 'using rtree(' if 'rtree' in sql else 'more')
                 self.plan(('file = "closed.gpkg"', 'file = "closed.gpkg"\nlayer = "shapes"'))
-                self.refused(3, 'closed[0]: closed.gpkg: its table', 'made out of other files')
+                self.refused(3, 'closed "eelgrass": closed.gpkg: its table', 'made out of other files')
 
 
 if __name__ == '__main__':

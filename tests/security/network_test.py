@@ -168,7 +168,7 @@ class Network(Guarded):
             self.depth_at(web.address + '/none.tif', ALLOW)
             self.refused(3, f'depth: {web.address}/none.tif: cannot be read from its server', env=NO_PROXY)
             self.plan(('"outfall.geojson"', f'"{web.address}/sea.tif"'), ALLOW)
-            self.refused(3, 'closed[1]: ', 'only a GeoTIFF is read from a server', env=NO_PROXY)
+            self.refused(3, 'closed "outfall": ', 'only a GeoTIFF is read from a server', env=NO_PROXY)
             self.plan(('[crop]', f'[report]\nlabels = "{web.address}/sea.tif"\n[crop]'), ALLOW)
             self.refused(2, 'only a GeoTIFF is read from a server', env=NO_PROXY)
         (self.web / 'page.tif').write_text('<html>not here</html>')

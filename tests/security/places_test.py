@@ -14,7 +14,7 @@ TOLD = 'allow = ["outside"]'
 KEYS = [  # what stands in the plan, the key, and how the line with a file outside is written
     ('file = "depth.tif"', 'depth.file', 'file = "{}"'),
     ('file = "temperature.nc"', 'water.temperature.file', 'file = "{}"'),
-    ('file = "closed.gpkg"', 'closed[0].file', 'file = "{}"'),
+    ('file = "closed.gpkg"', 'closed "eelgrass".file', 'file = "{}"'),
     ('cell_m = 100', 'area.outline', 'cell_m = 100\noutline = "{}"'),
     ('profile = "warm-red-alga"', 'crop.profile', 'profile = "{}"'),
     ('profile = "warm-red-alga"', 'report.labels', 'profile = "warm-red-alga"\n[report]\nlabels = "{}"'),
@@ -48,7 +48,7 @@ class Places(Guarded):
 
     def test_a_link_that_leaves_is_the_files_fault(self):
         for name, key in (('depth.tif', 'depth'), ('temperature.nc', 'water.temperature'),
-                          ('closed.gpkg', 'closed[0]'), ('area.shp', 'closed[2]')):
+                          ('closed.gpkg', 'closed "eelgrass"'), ('area.shp', 'closed "growing area"')):
             with self.subTest(name):
                 (self.bay / name).unlink()
                 (self.bay / name).symlink_to(self.away / name)
@@ -66,7 +66,7 @@ class Places(Guarded):
         (self.bay / 'area.dbf').unlink()
         (self.bay / 'area.dbf').symlink_to(self.away / 'area.dbf')
         self.plan()
-        self.refused(3, 'closed[2]: area.shp: area.dbf beside it: ', TOLD)
+        self.refused(3, 'closed "growing area": area.shp: area.dbf beside it: ', TOLD)
 
     def test_a_profile_and_labels_behind_a_link(self):
         for name, line in (('mine.toml', ('"warm-red-alga"', '"mine.toml"')),

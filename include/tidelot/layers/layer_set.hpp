@@ -90,6 +90,7 @@ struct LayerReport {
   std::optional<double> error{};
   std::string error_basis{};
   std::string error_unit{};  ///< canonical; of a Secchi depth or a turbidity its own
+  std::string called{};      ///< of one of several tables, for people: closed "eelgrass beds"
 };
 
 /// The rules of the plan with their shapes, in plan order.

@@ -377,6 +377,11 @@ struct Plan {
 /// out?
 [[nodiscard]] bool is_low_water_datum(std::string_view datum);
 
+/// What messages call one of several tables: closed "eelgrass beds", or closed[0] where it has no
+/// name.
+[[nodiscard]] std::string table_called(std::string_view table, std::size_t index,
+                                       std::string_view name);
+
 /// Reads and checks a plan. Opens no layer; reads the crop profile when it is a file.
 /// Throws Error(plan): "plan.toml:12:3: ..." with file:line:column, the key and what to do.
 [[nodiscard]] Plan read_plan(const std::filesystem::path& path);

@@ -57,7 +57,7 @@ TEST_CASE("Too few members to tell a spread are named") {
 
 TEST_CASE("A rule without its text is named") {
   const std::string closed = "[[closed]]\nname = \"dock\"\nfile = \"a.gpkg\"\n";
-  CHECK(warns(plus(closed), "closed[0]: \"dock\" has no rule text"));
+  CHECK(warns(plus(closed), "closed \"dock\" has no rule text"));
   CHECK_FALSE(warns(plus(closed + "rule = \"harbor rules, 3\"\n"), "rule text"));
 }
 
