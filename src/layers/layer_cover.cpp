@@ -2,6 +2,7 @@
 #include "layer_cover.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -10,6 +11,7 @@
 #include <map>
 #include <span>
 
+#include "depth_sign.hpp"
 #include "layer_fields.hpp"
 #include "monthly_tile.hpp"
 #include "tidelot/core/text.hpp"
@@ -20,6 +22,8 @@ namespace {
 constexpr int kTileSide = 128;
 /// Attenuation, 1/m: of one per cent of the light three metres down. Judgement.
 constexpr double kDarkEverywhere = 1.5;
+/// A layer knows land from water where its data cover so much more of the one. Judgement.
+constexpr double kTellsApart = 0.5;
 
 struct Cover {
   std::size_t cells = 0;
@@ -28,6 +32,9 @@ struct Cover {
   double low = 0.0;
   double high = 0.0;
 
+  [[nodiscard]] double share() const {
+    return cells > 0 ? static_cast<double>(known) / static_cast<double>(cells) : 0.0;
+  }
   void add_value(float value) {
     const double v = value;
     low = known == 0 ? v : std::min(low, v);
@@ -72,16 +79,23 @@ void add_cells(const Months& months, std::span<const float> share,
 
 class CoverScan {
  public:
-  CoverScan(const Plan& plan, LayerSet& layers) : plan_(plan), layers_(layers) {}
+  CoverScan(const Plan& plan, LayerSet& layers)
+      : plan_(plan), layers_(layers), closed_(layers.grid(), layers.closed()) {}
 
   void scan(const Tile& tile) {
     const TileLayers sample = layers_.sample(tile);
     add("depth", {sample.depth_low_water}, sample.depth_share, sample.inside);
     add_sources(sample);
+    closed_.look_at(tile, sample.depth_low_water);
+    land_ = sample.inside;
     std::vector<std::uint8_t> water = sample.inside;
     for (std::size_t i = 0; i < water.size(); ++i) {
       const bool land = sample.depth_low_water[i] <= 0.0F;  // unknown is not land
       water[i] = land ? 0 : water[i];
+      land_[i] = land ? land_[i] : 0;
+      if (sample.inside[i] != 0) {
+        depths_.add(sample.depth_low_water[i]);
+      }
     }
     add(plan_.temperature.key, sample.temperature, water);
     add(plan_.salinity.key, sample.salinity, water);
@@ -102,8 +116,33 @@ class CoverScan {
     const auto found = covers_.find(key);
     return found != covers_.end() ? &found->second : nullptr;
   }
+  [[nodiscard]] const WaterTally& depths() const { return depths_; }
+
+  /// Closed areas, and the layers of water that have data on the one side of the shore only. Those
+  /// that are spread from stations end at the land of these very depths: no witnesses.
+  [[nodiscard]] std::vector<SeaWitness> witnesses(const std::vector<LayerReport>& reports) const {
+    std::vector<SeaWitness> all = closed_.all();
+    for (const LayerReport& report : reports) {
+      if (report.varies && report.months.empty() && report.key.starts_with("water.")) {
+        all.push_back({"data of " + report.key, 1.0, side_of_data(report.key)});
+      }
+    }
+    return all;
+  }
 
  private:
+  /// On which side of the shore a layer has its data; on neither where it does not tell them apart.
+  [[nodiscard]] WaterTally side_of_data(const std::string& key) const {
+    const Cover* const water = find(key);
+    const auto land = on_land_.find(key);
+    if (water == nullptr || land == on_land_.end() || water->cells == 0 ||
+        land->second.cells == 0) {
+      return {};
+    }
+    const double more = water->share() - land->second.share();
+    return {more > kTellsApart ? std::size_t{1} : 0, more < -kTellsApart ? std::size_t{1} : 0};
+  }
+
   /// A source covers what it gives the depth of.
   void add_sources(const TileLayers& sample) {
     for (std::size_t i = 0; i < plan_.depth.several.size(); ++i) {
@@ -136,23 +175,26 @@ class CoverScan {
            const std::vector<std::uint8_t>& counted) {
     if (!months.empty()) {
       add_cells(months, share, counted, covers_[key]);
+      add_cells(months, {}, land_, on_land_[key]);
     }
   }
 
   const Plan& plan_;
   LayerSet& layers_;
+  SeaWitnesses closed_;
+  std::vector<std::uint8_t> land_;  ///< of the tile that is scanned
+  WaterTally depths_;
   std::map<std::string, Cover> covers_;
+  std::map<std::string, Cover> on_land_;
 };
 
 void join(std::string& text, const std::string& more) { text += (text.empty() ? "" : "; ") + more; }
 
 void judge(LayerReport& report, const Cover& cover, const std::string& of,
            std::vector<std::string>& warnings) {
-  const auto share_of_cells = [&](std::size_t count) {
-    return cover.cells > 0 ? static_cast<double>(count) / static_cast<double>(cover.cells) : 0.0;
-  };
-  report.cover = share_of_cells(cover.known);
-  report.patched = share_of_cells(cover.patched);
+  report.cover = cover.share();
+  report.patched =
+      cover.cells > 0 ? static_cast<double>(cover.patched) / static_cast<double>(cover.cells) : 0.0;
   report.low = cover.low;
   report.high = cover.high;
   if (report.key.starts_with("depth.sources")) {
@@ -161,7 +203,7 @@ void judge(LayerReport& report, const Cover& cover, const std::string& of,
   } else if (cover.cells > 0 && cover.known == 0) {
     join(report.verdict, "no data in the area: it stays unknown");
     warnings.push_back(report.key + ": no data in the area: it stays unknown");
-  } else if (report.cover < 1.0) {
+  } else if (report.cover < 1.0 && report.key != "depth") {
     join(report.verdict,
          fmt::format("no data in {} % of {}", fixed(100.0 * (1 - report.cover), 2), of));
   }
@@ -178,16 +220,54 @@ void judge(LayerReport& report, const Cover& cover, const std::string& of,
   }
 }
 
+/// "at low water 61 % water, 38 % land, 1 % no data": of the cells inside the area.
+std::string shares_text(const WaterTally& depths, const Cover& cover) {
+  const auto percent = [&](std::size_t count) {
+    return fixed(100.0 * static_cast<double>(count) / static_cast<double>(cover.cells), 1);
+  };
+  std::string text = fmt::format("at low water {} % water, {} % land", percent(depths.water),
+                                 percent(depths.land));
+  if (cover.known < cover.cells) {
+    text += fmt::format(", {} % no data", percent(cover.cells - cover.known));
+  }
+  return text;
+}
+
+void judge_sign(const Plan& plan, const CoverScan& scan, std::vector<SeaWitness> witnesses,
+                std::vector<LayerReport>& reports, std::vector<std::string>& warnings) {
+  const Cover* const cover = scan.find("depth");
+  const auto report = std::find_if(reports.begin(), reports.end(),
+                                   [](const LayerReport& r) { return r.key == "depth"; });
+  if (cover == nullptr || cover->known == 0 || report == reports.end()) {
+    return;
+  }
+  const std::string shares = shares_text(scan.depths(), *cover);
+  join(report->verdict, shares);
+  for (SeaWitness& witness : scan.witnesses(reports)) {
+    witnesses.push_back(std::move(witness));
+  }
+  const std::vector<std::string> ashore = those_on_land(witnesses);
+  if (!ashore.empty()) {
+    warnings.push_back(fmt::format(
+        "{}: the depths look upside down: {}, and mostly on that land lie what belongs into the "
+        "water: {}; check positive (\"down\" for depths, \"up\" for elevations)",
+        plan.depth.several.empty() ? "depth.positive" : "depth.sources", shares,
+        fmt::join(ashore, ", ")));
+  }
+}
+
 }  // namespace
 
 void report_cover(const Plan& plan, LayerSet& layers, std::vector<LayerReport>& reports,
-                  std::vector<std::string>& warnings, std::size_t max_cells) {
+                  std::vector<std::string>& warnings, const std::vector<SeaWitness>& witnesses,
+                  std::size_t max_cells) {
   const auto tiles = tiles_of(layers.grid(), kTileSide);
   const std::size_t step = (layers.grid().size() + max_cells - 1) / max_cells;
   CoverScan scan(plan, layers);
   for (std::size_t i = 0; i < tiles.size(); i += step) {
     scan.scan(tiles[i]);
   }
+  judge_sign(plan, scan, witnesses, reports, warnings);
   for (LayerReport& report : reports) {
     const Cover* cover = report.varies ? scan.find(report.key) : nullptr;
     if (cover != nullptr) {

@@ -123,7 +123,7 @@ void make_safe(Opening& opening) {
     for (std::string* text :
          {&report.key, &report.what, &report.unit, &report.crs, &report.operation, &report.steps,
           &report.verdict, &report.basis, &report.file, &report.times, &report.gap,
-          &report.error_basis, &report.error_unit}) {
+          &report.error_basis, &report.error_unit, &report.called}) {
       *text = one_line(*text);
     }
   }
@@ -180,7 +180,7 @@ std::unique_ptr<LayerSet> open_layers(const Plan& plan, Opener& opener,
     shared->field_checks = std::move(field.checks);
     layers->correct(std::move(field.corrections));
   }
-  report_cover(plan, *layers, opening.reports, opening.warnings);
+  report_cover(plan, *layers, opening.reports, opening.warnings, opening.sea_witnesses);
   warn_ballpark(opening);
   make_safe(opening);
   shared->reports = std::move(opening.reports);

@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "depth_sign.hpp"
 #include "field.hpp"
 #include "layer_units.hpp"
 #include "prepared_raster.hpp"
@@ -47,7 +48,8 @@ struct Opening {
   std::vector<FileRef> files;
   DepthOfTile depth;  ///< at low water; from when the depth layers are open
   std::map<int, std::shared_ptr<const Waterway>> waterways;  ///< by cells a side of a block
-  std::vector<Error>* problems = nullptr;  ///< gathers what is wrong; null: it is thrown
+  std::vector<Error>* problems = nullptr;   ///< gathers what is wrong; null: it is thrown
+  std::vector<SeaWitness> sea_witnesses{};  ///< the stations of each property
 };
 
 /// Gathers a problem of the layer at key, and adds its row.

@@ -84,16 +84,22 @@ double distance_to_cell(const Grid& grid, std::size_t cell, XY place) {
                     std::max(0.0, std::abs(c.y - place.y) - half));
 }
 
-/// Places on the lattice; far: the names of those too far from water.
+/// Places on the lattice. far: the names of those too far from water. found: places on water and
+/// ashore; those beside water are neither, as many stations are piers.
 Afloat afloat(const StationWish& wish, const std::vector<StationMeans>& places,
-              const std::vector<XY>& at, const Waterway& way, std::vector<std::string>& far) {
+              const std::vector<XY>& at, const Waterway& way, std::vector<std::string>& far,
+              WaterTally& found) {
   const Grid& grid = way.grid();
   Afloat out;
   for (std::size_t i = 0; i < places.size(); ++i) {
     const Cell own = grid.cell_of(at[i]);
     const bool on_water = grid.holds(own) && way.water(grid.index(own.col, own.row));
     const std::size_t cell = on_water ? grid.index(own.col, own.row) : way.nearest_water(at[i]);
-    if (cell == grid.size() || !(distance_to_cell(grid, cell, at[i]) <= wish.source.snap_m)) {
+    const double off_m =
+        cell == grid.size() ? wish.source.snap_m + 1.0 : distance_to_cell(grid, cell, at[i]);
+    found.water += on_water ? 1 : 0;
+    found.land += off_m > grid.cell_m && grid.holds(own) ? 1 : 0;
+    if (!(off_m <= wish.source.snap_m)) {
       far.push_back(text_of(places[i]));
     } else {
       out.places.push_back(places[i]);
@@ -163,7 +169,9 @@ Afloat put_afloat(const StationWish& wish, const std::vector<StationMeans>& plac
   const Projected at = projected(wish, places, opening);
   const auto [way, block] = working_water(places.size(), opening);
   std::vector<std::string> far;
-  Afloat out = afloat(wish, places, at.at, *way, far);
+  WaterTally found;
+  Afloat out = afloat(wish, places, at.at, *way, far, found);
+  opening.sea_witnesses.push_back({"stations of " + wish.key, 1.0, found});
   check_places(wish, places, !out.places.empty(), far, opening);
   out.way = way;
   out.block = block;

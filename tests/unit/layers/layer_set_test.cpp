@@ -107,7 +107,7 @@ TEST_CASE("constants fill every cell, in their canonical units") {
   CHECK(report(*layers, "water.temperature").unit == "K -> degC");
   CHECK(report(*layers, "water.salinity").high == 31.0);
   CHECK(report(*layers, "depth").cover == 1.0);
-  CHECK(report(*layers, "depth").verdict == "good");
+  CHECK(report(*layers, "depth").verdict == "at low water 100.0 % water, 0.0 % land");
 }
 
 TEST_CASE("the depth at low water, downward and upward, in feet and over a varying datum") {
@@ -477,7 +477,7 @@ TEST_CASE("problems of all layers are gathered for those who ask, each with its 
   CHECK_THAT(problems[1].what(), Contains("nowhere.tif"));
   CHECK_THAT(problems[2].what(), Contains("nowhere.gpkg"));
   CHECK_THAT(report(*layers, "water.salinity").verdict, Contains("to mend"));
-  CHECK(report(*layers, "depth").verdict == "good");
+  CHECK_THAT(report(*layers, "depth").verdict, Contains("100.0 % water"));
   CHECK_THAT(failure(plan, opener), Contains("water.temperature"));
 }
 
@@ -596,6 +596,89 @@ TEST_CASE("cover counts the cells that are not land, of water properties") {
   CHECK(warns(*layers, "water.temperature: no data in the area"));
 }
 
+namespace {
+
+/// The west half of the area land, the east half water 6 m deep, by a layer of positive down.
+std::unique_ptr<MemoryRaster> half_land() {
+  return with(flat(6.0F), [](RasterInfo&, std::vector<float>& v) {
+    for (std::size_t i = 0; i < v.size(); ++i) {
+      v[i] = i % 20 < 10 ? -2.0F : 6.0F;
+    }
+  });
+}
+
+/// A square of 0.002 degrees whose south-west corner is given.
+Feature square(double lon, double lat) {
+  Feature feature;
+  feature.shape.polygons.push_back(
+      {{twins::to_local({lon, lat}), twins::to_local({lon + 0.002, lat}),
+        twins::to_local({lon + 0.002, lat + 0.002}), twins::to_local({lon, lat + 0.002}),
+        twins::to_local({lon, lat})},
+       {}});
+  return feature;
+}
+
+}  // namespace
+
+TEST_CASE("the depth's row tells the shares of water, land and no data") {
+  twins::MemoryOpener opener;
+  opener.rasters["depth.tif"] = half_land();
+  auto layers = open_layers(small_plan(), opener);
+  CHECK_THAT(report(*layers, "depth").verdict,
+             Contains("at low water 52.9 % water, 47.1 % land") && !Contains("no data"));
+  opener.rasters["depth.tif"] = with(half_land(), [](RasterInfo&, std::vector<float>& v) {
+    for (std::size_t i = 0; i < v.size(); ++i) {
+      v[i] = i / 20 < 6 ? kNan : v[i];
+    }
+  });
+  layers = open_layers(small_plan(), opener);
+  CHECK_THAT(report(*layers, "depth").verdict, Contains("% no data"));
+  CHECK_FALSE(warns(*layers, "upside down"));
+}
+
+TEST_CASE("depths look upside down where what belongs into the water lies on land") {
+  twins::MemoryOpener opener;
+  opener.rasters["depth.tif"] = half_land();
+  Plan plan = small_plan();
+  const auto doubted = [&] { return warns(*open_layers(plan, opener), "depth.positive: the"); };
+  CHECK_FALSE(doubted());
+
+  SECTION("closed areas without a setback") {
+    plan.closed.push_back({"outfall zone", file("closed.gpkg"), "", 0.0, false, ""});
+    opener.features["closed.gpkg"].features = {square(-30.018, 41.004)};
+    CHECK(doubted());
+    CHECK(warns(*open_layers(plan, opener), "\"outfall zone\""));
+    opener.features["closed.gpkg"].features = {square(-30.006, 41.004)};
+    CHECK_FALSE(doubted());
+    opener.features["closed.gpkg"].features = {square(-30.0116, 41.004)};
+    CHECK_FALSE(doubted());  // mostly on land, but drawn over the shore
+  }
+  SECTION("closed areas with a setback may lie ashore, two rules that do are odd") {
+    plan.closed.push_back({"houses", file("closed.gpkg"), "", 100.0, false, ""});
+    opener.features["closed.gpkg"].features = {square(-30.018, 41.004)};
+    CHECK_FALSE(doubted());
+    plan.closed.push_back({"moorings", file("moorings.gpkg"), "", 60.0, false, ""});
+    Feature mooring;
+    mooring.shape.points = {twins::to_local({-30.015, 41.005})};
+    opener.features["moorings.gpkg"].features = {mooring};
+    CHECK(doubted());
+    plan.closed.push_back({"channel", file("channel.gpkg"), "", 45.0, false, ""});
+    opener.features["channel.gpkg"].features = {square(-30.006, 41.004)};
+    CHECK_FALSE(doubted());  // it lies in the water
+  }
+  SECTION("a layer of water with data on the land only") {
+    opener.rasters["t.tif"] = with(flat(15.0F), [](RasterInfo&, std::vector<float>& v) {
+      for (std::size_t i = 0; i < v.size(); ++i) {
+        v[i] = i % 20 < 10 ? 15.0F : kNan;
+      }
+    });
+    plan.temperature.source = file("t.tif");
+    CHECK(doubted());
+    opener.rasters["t.tif"] = flat(15.0F);
+    CHECK_FALSE(doubted());
+  }
+}
+
 TEST_CASE("cover is told from every n-th tile where the grid is large, and it is said") {
   twins::MemoryOpener opener;
   opener.rasters["depth.tif"] = flat(6.0F);
@@ -605,7 +688,7 @@ TEST_CASE("cover is told from every n-th tile where the grid is large, and it is
   REQUIRE(layers->grid().cols > 256);
   std::vector<LayerReport> reports{report(*layers, "depth")};
   std::vector<std::string> warnings;
-  report_cover(plan, *layers, reports, warnings, layers->grid().size() / 2);
+  report_cover(plan, *layers, reports, warnings, {}, layers->grid().size() / 2);
   CHECK_THAT(reports[0].basis, Contains("one tile of cells in 2"));
   class Counted final : public LayerSet {
    public:
@@ -632,10 +715,10 @@ TEST_CASE("cover is told from every n-th tile where the grid is large, and it is
   };
   const auto all = tiles_of(layers->grid(), 128).size();
   Counted every(*layers);
-  report_cover(plan, every, reports, warnings, layers->grid().size());
+  report_cover(plan, every, reports, warnings, {}, layers->grid().size());
   CHECK(every.tiles == static_cast<int>(all));
   Counted half(*layers);
-  report_cover(plan, half, reports, warnings, layers->grid().size() / 2);
+  report_cover(plan, half, reports, warnings, {}, layers->grid().size() / 2);
   CHECK(half.tiles == static_cast<int>((all + 1) / 2));
 }
 

@@ -281,3 +281,13 @@ TEST_CASE("nitrate by month and ammonium by day do not make nitrogen") {
   bay.plan.ammonium->steps = WaterPlan::Steps::monthly;
   CHECK(at(*bay.open(), -30.0115, 41.008) > 11.0F);
 }
+
+TEST_CASE("stations that lie inland cast doubt on the sign of the depths; piers do not") {
+  Case bay;
+  bay.stations().snap_m = 300.0;
+  CHECK_FALSE(warns(*bay.open(), "upside down"));
+  bay.opener.texts["s.csv"] = "lon,lat,date,value\n-30.0100,41.009,2021-06-10,10\n";
+  CHECK(warns(*bay.open(), "stations of water.nitrogen"));
+  bay.opener.texts["s.csv"] = "lon,lat,date,value\n-30.0110,41.009,2021-06-10,10\n";
+  CHECK_FALSE(warns(*bay.open(), "upside down"));  // on the wall, a cell from the water
+}
