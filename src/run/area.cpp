@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "run/landing.hpp"
+
 namespace tidelot::run {
 namespace {
 
@@ -71,6 +73,7 @@ Area open_area(const Plan& plan, std::vector<Error>* problems, const std::atomic
   const auto& more = area.layers->warnings();
   area.warnings.insert(area.warnings.end(), more.begin(), more.end());
   measure_grid(area);
+  look_at_landing(plan, area, problems);
   return area;
 }
 

@@ -400,9 +400,30 @@ class Refusals(Bay):
 
 class Others(Bay):
     def test_a_landing_far_inland_is_told(self):
-        result, _ = self.scout(self.plan((r'^landing .*$', 'landing = [-30.0173, 41.0599]')))
+        plan = self.plan((r'^landing .*$', 'landing = [-30.0173, 41.0599]'))
+        result, _ = self.scout(plan)
         self.assertEqual(result.returncode, 0, result.stderr)
-        self.assertIn('sites.landing: no water for the boat within 250 m of it', result.stderr)
+        told = r'warning: sites\.landing: the nearest water for the boat lies \d{3,4} m from it'
+        self.assertRegex(result.stderr, told)
+        check = run('check', plan)
+        self.assertRegex(' '.join(check.stdout.split()), told)
+        explain = run('explain', plan, '--at', '-30.055,41.03')
+        self.assertRegex(' '.join(explain.stdout.split()), told)
+
+    def test_a_landing_outside_of_the_area_is_to_mend(self):
+        check = run('check', self.plan((r'^landing .*$', 'landing = [-29.5, 41.0599]')))
+        self.assertEqual(check.returncode, 2)
+        self.assertIn('sites.landing: lies outside the area', check.stdout)
+
+    def test_depths_the_wrong_way_round_are_told(self):
+        plan = self.plan((r'^positive .*$', 'positive = "down"'), name='down.toml')
+        told = 'warning: depth.positive: the depths look upside down'
+        self.assertIn(told, run('check', plan).stdout)
+        self.assertNotIn(told, run('check', self.plan()).stdout)
+        result, out = self.scout(plan)
+        self.assertIn(told, result.stderr)
+        warnings = json.loads((out / 'run.json').read_text())['warnings']
+        self.assertTrue(any('look upside down' in line for line in warnings))
 
     def test_check_lists_every_layer(self):
         result = run('check', self.plan())
@@ -419,10 +440,17 @@ class Others(Bay):
         self.assertEqual(result.returncode, 3)
         last = result.stdout.splitlines()[-2:]
         self.assertIn('to mend, 1 of 2: water.nitrogen: nothere.tif', last[0])
-        self.assertIn('to mend, 2 of 2: closed[0]: ', last[1])
+        self.assertIn('to mend, 2 of 2: closed "eelgrass beds": ', last[1])
         self.assertEqual(len(result.stderr.splitlines()), 1, result.stderr)
-        self.assertIn('nothere.tif', result.stderr)
+        self.assertIn('plan.toml: 2 things are to mend, listed above', result.stderr)
+        self.assertEqual((result.stdout + result.stderr).count('nothere.tif'), 1)
         self.assertRegex(result.stdout, r'(?m)^depth\s.* 100 % ')
+
+    def test_check_fits_a_terminal(self):
+        for plan in (self.plan(), self.plan((r'"nitrogen.tif"', '"nothere.tif"'))):
+            for line in run('check', plan).stdout.splitlines():
+                message = re.match('warning: |to mend, |ready: ', line)
+                self.assertTrue(len(line) <= 100 or message, line)
 
     def test_check_json(self):
         result = run('check', self.plan(), '--json')

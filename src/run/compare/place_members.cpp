@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "run/compare/bay_json.hpp"
+#include "run/landing.hpp"
 #include "run/resume/identity.hpp"
 #include "run/sites/site_cells.hpp"
 #include "run/tiles/wave_stage.hpp"

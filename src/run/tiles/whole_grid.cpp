@@ -1,23 +1,17 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "run/tiles/whole_grid.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <numeric>
 #include <utility>
 
-#include "tidelot/core/error.hpp"
+#include "run/landing.hpp"
 #include "tidelot/core/water_distance.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/slope.hpp"
 
 namespace tidelot::run {
 namespace {
-
-constexpr float kFarInland_m = 250.0F;  // as stations: no boat is carried further (judgement)
 
 bool scores_slope(const Plan& plan) {
   return std::any_of(plan.criteria.begin(), plan.criteria.end(),
@@ -86,18 +80,6 @@ std::uint32_t out_of_season(std::span<const MonthRule> rules, std::uint16_t seas
   return out;
 }
 
-XY landing_place(const Plan& plan, Area& area) {
-  const Grid& grid = area.layers->grid();
-  std::array<XY, 1> landing{XY{plan.sites.landing->lon, plan.sites.landing->lat}};
-  area.to_lonlat->inverse(landing);
-  if (!grid.holds(grid.cell_of(landing[0]))) {
-    throw Error(Fault::plan, plan.path.filename().string() +
-                                 ": sites.landing: lies outside the area; write lon, lat of a "
-                                 "place inside [area] bounds");
-  }
-  return landing[0];
-}
-
 GridVector<float> way_over_water(const Area& area, XY from, GridVector<float> depth_low_water,
                                  double least_m) {
   for (float& depth : depth_low_water) {
@@ -115,19 +97,8 @@ GridVector<float> landing_distance(const Plan& plan, Area& area,
   if (!plan.sites.landing) {
     return {};
   }
-  GridVector<float> way = way_over_water(area, landing_place(plan, area),
-                                         std::move(depth_low_water), plan.sites.draft_m);
-  // The way begins at the nearest water, so nothing is nearer than that.
-  const float least =
-      std::accumulate(way.begin(), way.end(), kFarInland_m + 1.0F,
-                      [](float a, float b) { return std::isnan(b) ? a : std::min(a, b); });
-  if (least > kFarInland_m) {
-    area.warnings.push_back(fmt::format(
-        "sites.landing: no water for the boat within {:.0f} m of it; ways over water begin at the "
-        "nearest: check its place, and depth.positive",
-        kFarInland_m));
-  }
-  return way;
+  return way_over_water(area, landing_place(plan, area), std::move(depth_low_water),
+                        plan.sites.draft_m);
 }
 
 GridVector<float> slope_of(const Plan& plan, const Area& area,

@@ -33,13 +33,10 @@ struct MonthRule {
 
 /// The way over water from the landing to every cell, true metres; empty without a landing. Only
 /// water deeper at low water than the boat's draft ([sites] draft_m) is a way. Error(plan) when the
-/// landing lies outside the area; a warning of the area when it lies far inland. depth_low_water:
-/// grid.size() values, m.
+/// landing lies outside the area. depth_low_water: grid.size() values, m.
 [[nodiscard]] GridVector<float> landing_distance(const Plan& plan, Area& area,
                                                  GridVector<float> depth_low_water);
 
-/// The plan's landing in the grid's system; Error(plan) when it lies outside the area.
-[[nodiscard]] XY landing_place(const Plan& plan, Area& area);
 /// As landing_distance, from a place of the grid over water deeper than `least_m`.
 [[nodiscard]] GridVector<float> way_over_water(const Area& area, XY from,
                                                GridVector<float> depth_low_water, double least_m);
