@@ -130,7 +130,8 @@ struct Explanation {
   std::optional<double> current_axis_deg;  ///< 0..180 from true north
   CellEvidence evidence;
   CellScore score;
-  std::string reason;
+  std::string reason;                    ///< the first where more than one closes it
+  std::vector<std::string> closed_by;    ///< all that close it; empty: open, or not known
   std::vector<double> criterion_scores;  ///< in plan order; NaN: not known
   bool grown = false;  ///< false: land, or something the crop needs is not known; no season below
   SeasonWindow season;

@@ -176,6 +176,7 @@ std::string explain_json(const Plan& plan, const Explanation& e) {
                  {"waves", waves_json(e)},
                  {"suitability", e.score.suitability},
                  {"reason", e.reason},
+                 {"closed_by", e.closed_by},
                  {"criteria", criteria_json(plan, e)},
                  {"crop", plan.crop.name},
                  {"season", e.grown ? season_json(plan, e) : Json()},

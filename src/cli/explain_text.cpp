@@ -101,6 +101,9 @@ std::string verdict(const Plan& plan, const Explanation& e) {
                                                    " degrees from true north, to and fro")
                              : "") +
          line("Verdict", fmt::format("suitability {}; {}", number(e.score.suitability), e.reason)) +
+         (e.closed_by.size() > 1
+              ? line("Closed by", fmt::format("{}", fmt::join(e.closed_by, "; ")))
+              : "") +
          line("Scores", fmt::format("{}", fmt::join(scores, ", ")));
 }
 

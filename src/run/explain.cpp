@@ -12,6 +12,7 @@
 #include "run/tiles/wave_stage.hpp"
 #include "run/tiles/whole_grid.hpp"
 #include "tidelot/core/error.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/run.hpp"
 
 namespace tidelot {
@@ -36,6 +37,21 @@ std::string depth_source_at(const Plan& plan, const run::TileEvidence& evidence)
   const std::size_t number = evidence.depth_source.empty() ? 0 : evidence.depth_source[0];
   const bool known = number != kNoSource && !std::isnan(evidence.cells[0].depth_low_water);
   return known ? plan.depth.sources()[number].title() : "";
+}
+
+/// Every rule and every limit of the gear that closes a place; the reason names the first alone.
+std::vector<std::string> closures(const CellScore& score, const Plan& plan) {
+  std::vector<std::string> names;
+  if (score.closed == kClosedNotWater || score.closed == kClosedUnknown) {
+    return names;
+  }
+  const std::vector<std::string> all = closed_bit_names(plan);
+  for (std::size_t bit = 0; bit < all.size(); ++bit) {
+    if (((score.closed >> bit) & 1U) != 0) {
+      names.push_back(all[bit]);
+    }
+  }
+  return names;
 }
 
 void add_growth(Explanation& out, const TileLayers& layers, const run::SeasonSetup& setup) {
@@ -76,6 +92,7 @@ Explanation explain(const Plan& plan, LonLat at) {
   out.depth_source = depth_source_at(plan, evidence);
   out.score = scorer(out.evidence);
   out.reason = reason_names(plan)[out.score.reason];
+  out.closed_by = closures(out.score, plan);
   out.criterion_scores = scorer.scores(out.evidence);
   out.grown = !std::isnan(out.evidence.yield_kg_per_m);
   if (out.grown) {

@@ -5,7 +5,13 @@ import json
 import os
 import re
 
+import numpy as np
+from osgeo import gdal, osr
+
 from bay import Bay, main, run
+
+gdal.UseExceptions()
+osr.UseExceptions()
 
 PLACE = ('--at', '-30.055,41.03')
 LAND = ('--at', '-30.0205,41.0590')
@@ -136,6 +142,29 @@ class Json(Bay):
         self.assertEqual(result.stdout, '')
         self.assertEqual(len(result.stderr.splitlines()), 1, result.stderr)
         self.assertIn('--csv', result.stderr)
+
+
+class Closures(Bay):
+    def test_every_rule_that_closes_a_place_is_named(self):
+        plan = self.plan()
+        _, out = self.scout(plan)
+        source = gdal.Open(str(out / 'maps' / 'closed.tif'))
+        closed = source.ReadAsArray().astype(np.int64)
+        bits = sum((closed >> bit) & 1 for bit in range(24)) * (closed < 0xFFFFFFFE)
+        row, col = np.unravel_index(np.argmax(bits), bits.shape)
+        self.assertGreater(bits[row, col], 1)
+        west, size, _, north, _, _ = source.GetGeoTransform()
+        to = osr.SpatialReference()
+        to.ImportFromEPSG(4326)
+        to.SetAxisMappingStrategy(osr.OAMS_TRADITIONAL_GIS_ORDER)
+        change = osr.CoordinateTransformation(source.GetSpatialRef(), to)
+        lon, lat, _ = change.TransformPoint(west + (col + 0.5) * size, north - (row + 0.5) * size)
+        at = ('--at', f'{lon:.7f},{lat:.7f}')
+        names = json.loads(run('explain', plan, *at, '--json').stdout)['closed_by']
+        self.assertEqual(len(names), bits[row, col])
+        text = re.sub(r'\s+', ' ', run('explain', plan, *at).stdout)
+        self.assertIn('Closed by ' + '; '.join(names), text)
+        self.assertEqual(json.loads(run('explain', plan, *SEA, '--json').stdout)['closed_by'], [])
 
 
 class Dates(Bay):
