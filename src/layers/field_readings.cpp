@@ -118,7 +118,7 @@ FieldTable read(const FieldPlan& plan, const LightPlan& light, std::string_view 
   if (table.rows.empty()) {
     throw std::invalid_argument("holds no reading below its header; add one, or take [field] out");
   }
-  const ColumnPlaces places(table, columns());
+  const ColumnPlaces places(table, columns(), false);
   std::map<std::string_view, CsvTable> apart;
   Tally tally;
   for (const CsvRow& row : table.rows) {

@@ -68,16 +68,17 @@ std::optional<std::size_t> find(const std::vector<std::string>& headers, std::st
 }
 
 /// The plain name or another that is as good; else the portal's.
-std::optional<std::size_t> find(const std::vector<std::string>& headers, Column column) {
+std::optional<std::size_t> find(const std::vector<std::string>& headers, Column column,
+                                bool may_pick) {
   const Names& names = kNames[static_cast<std::size_t>(column)];
   std::optional<std::size_t> found = find(headers, names.plain);
   for (const std::string_view other : names.others) {
     const auto place = other.empty() ? std::nullopt : find(headers, other);
     if (found && place) {
       throw std::invalid_argument(
-          fmt::format("has two columns that may be the {}, {} and {}; rename one, or pick one "
-                      "(columns.{})",
-                      spoken_name(column), headers[*found], headers[*place], names.plain));
+          fmt::format("has two columns that may be the {}, {} and {}; rename one{}",
+                      spoken_name(column), headers[*found], headers[*place],
+                      may_pick ? fmt::format(", or pick one (columns.{})", names.plain) : ""));
     }
     found = place ? place : found;
   }
@@ -100,8 +101,8 @@ bool has_header(const CsvTable& table, std::string_view header) {
   return find(table.header, header).has_value();
 }
 
-ColumnPlaces::ColumnPlaces(const CsvTable& table,
-                           const std::map<std::string, std::string>& mapping) {
+ColumnPlaces::ColumnPlaces(const CsvTable& table, const std::map<std::string, std::string>& mapping,
+                           bool may_pick) {
   for (std::size_t i = 0; i < kColumns; ++i) {
     const auto column = static_cast<Column>(i);
     const auto mapped = mapping.find(std::string(plain_name(column)));
@@ -109,7 +110,7 @@ ColumnPlaces::ColumnPlaces(const CsvTable& table,
       places_[i] = find(table.header, mapped->second);
     }
     if (mapped == mapping.end() || (!places_[i] && column == Column::station)) {
-      places_[i] = find(table.header, column);
+      places_[i] = find(table.header, column, may_pick);
     }
     headers_[i] = places_[i] ? table.header[*places_[i]] : "";
   }

@@ -56,8 +56,10 @@ class ColumnPlaces {
   /// joined by / or .). Case does not matter. A mapped header that the table has not leaves the
   /// column out (it may stand in the other table); only the station, by which two tables are
   /// joined, is then looked for under its usual names. Throws std::invalid_argument for a header
-  /// that stands twice, and two names of one column.
-  ColumnPlaces(const CsvTable& table, const std::map<std::string, std::string>& mapping);
+  /// that stands twice, and two names of one column. may_pick: the plan can map columns of this
+  /// table, and is told so.
+  ColumnPlaces(const CsvTable& table, const std::map<std::string, std::string>& mapping,
+               bool may_pick = true);
 
   [[nodiscard]] bool has(Column column) const { return place(column).has_value(); }
   /// "" where the table has no such column.

@@ -217,6 +217,15 @@ TEST_CASE("a depth of the sample under another header is told") {
                       "depth, rename it depth"));
 }
 
+TEST_CASE("two columns of one meaning are refused with what can be done") {
+  Case twice("");
+  twice.opener.texts["r.csv"] =
+      "lon,long,lat,date,property,value\n-30.01,-30.01,41.005,2026-06-10,temperature,19.0\n";
+  const std::string said = failure(std::move(twice));
+  CHECK_THAT(said, Contains("two columns that may be the longitude, lon and long; rename one") &&
+                       !Contains("columns."));
+}
+
 TEST_CASE("readings elsewhere are counted, said and left out") {
   Case bay(
       "-30.010,41.005,2026-06-10,temperature,19.0,degC,a\n"
