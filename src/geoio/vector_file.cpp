@@ -6,7 +6,6 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <limits>
 #include <optional>
@@ -14,6 +13,7 @@
 #include <utility>
 #include <vector>
 
+#include "filter_words.hpp"
 #include "gdal_support.hpp"
 #include "input_file.hpp"
 #include "projector.hpp"
@@ -78,25 +78,13 @@ int label_field(OGRLayer& layer) {
   return -1;
 }
 
-/// Does the filter hold the word (in small letters) where it is not quoted? Any letter's size
-/// counts.
-bool holds_word_outside_quotes(std::string_view filter, std::string_view word) {
-  std::string run;
-  char quote = 0;
-  for (const char c : std::string(filter) + " ") {
-    const auto byte = static_cast<unsigned char>(c);
-    if (quote == 0 && (std::isalnum(byte) != 0 || c == '_')) {
-      run += static_cast<char>(std::tolower(byte));
-      continue;
-    }
-    if (run == word) {
-      return true;
-    }
-    run.clear();
-    const bool opens = quote == 0 && (c == '\'' || c == '"' || c == '`' || c == '[');
-    quote = opens ? (c == '[' ? ']' : c) : (c == quote ? char{0} : quote);
+std::vector<std::string> field_names(OGRLayer& layer) {
+  OGRFeatureDefn& columns = *layer.GetLayerDefn();
+  std::vector<std::string> names;
+  for (int i = 0; i < columns.GetFieldCount(); ++i) {
+    names.emplace_back(columns.GetFieldDefn(i)->GetNameRef());
   }
-  return false;
+  return names;
 }
 
 class FeatureReader {
@@ -173,11 +161,26 @@ class FeatureReader {
     const FeatureHandle first(taken ? opened_.layer->GetNextFeature() : nullptr);
     opened_.layer->ResetReading();
     if (!where.empty() && (!taken || failures.any())) {
-      throw Error(
-          Fault::input,
-          fmt::format("{}.where: \"{}\" is no filter that {} understands ({})", input_.key,
-                      foreign_text(where), foreign_text(input_.file.written), failures.text()));
+      refuse_filter(where);
     }
+  }
+
+  [[noreturn]] void refuse_filter(const std::string& where) const {
+    std::vector<std::string> fields = field_names(*opened_.layer);
+    const std::string all = foreign_text(fmt::format("{}", fmt::join(fields, ", ")));
+    for (const char* own : {"fid", "rowid", "ogr_geometry", "ogr_style", "ogr_geom_area"}) {
+      fields.emplace_back(own);  // the library's own
+    }
+    fields.emplace_back(opened_.layer->GetFIDColumn());
+    fields.emplace_back(opened_.layer->GetGeometryColumn());
+    const std::string unknown = unknown_field(where, fields);
+    const std::string what =
+        unknown.empty() ? "is no filter: compare fields with values, as in status = 'mapped'"
+                        : fmt::format("names \"{}\", which is no field", foreign_text(unknown));
+    throw Error(Fault::input,
+                fmt::format("{}.where: \"{}\" {}; {} has {}", input_.key, foreign_text(where), what,
+                            foreign_text(input_.file.written),
+                            all.empty() ? "no fields" : "the fields " + all));
   }
 
   /// Through a spatial index, features without a geometry are never seen; GeoPackage can be asked.
@@ -284,13 +287,10 @@ class FeatureReader {
     if (name.empty()) {
       return -1;
     }
-    OGRFeatureDefn& columns = *opened_.layer->GetLayerDefn();
-    std::vector<std::string> names;
-    for (int i = 0; i < columns.GetFieldCount(); ++i) {
-      names.emplace_back(columns.GetFieldDefn(i)->GetNameRef());
-      if (names.back() == name) {
-        return i;
-      }
+    const std::vector<std::string> names = field_names(*opened_.layer);
+    const auto found = std::find(names.begin(), names.end(), name);
+    if (found != names.end()) {
+      return static_cast<int>(found - names.begin());
     }
     throw input_.error(fmt::format("has no column \"{}\" ({}.{}); it has {}", foreign_text(name),
                                    input_.key, key,

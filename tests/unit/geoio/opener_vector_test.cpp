@@ -174,8 +174,11 @@ TEST_CASE("a filter keeps what it says, and a broken one is refused by its key")
   REQUIRE(layer.features.size() == 1);
   CHECK(layer.features[0].label == "a");
   CHECK_THAT(refusal(folder.file("a.geojson"), "statu = 'mapped'"),
-             Contains("closed[0].where") && Contains("a.geojson"));
-  CHECK_THAT(refusal(folder.file("a.geojson"), "status = "), Contains("closed[0].where"));
+             Contains("closed[0].where: \"statu = 'mapped'\" names \"statu\", which is no field; "
+                      "a.geojson has the fields name, status"));
+  CHECK_THAT(refusal(folder.file("a.geojson"), "status = "),
+             Contains("closed[0].where: \"status = \" is no filter: compare fields with values") &&
+                 Contains("name, status") && !Contains("SQL") && !Contains("syntax"));
 }
 
 TEST_CASE("a filter holds no query of its own, which might never end") {
