@@ -33,13 +33,53 @@ void check_lines(std::string_view text, const std::string& where) {
   }
 }
 
+std::string_view line_of(std::string_view text, toml::source_index number) {
+  for (toml::source_index line = 1; line < number && !text.empty(); ++line) {
+    text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
+  }
+  return text.substr(0, text.find('\n'));
+}
+
+std::size_t digits_at(std::string_view text) {
+  return std::min(text.find_first_not_of("0123456789"), text.size());
+}
+
+/// The first value of a line that is a number with a decimal comma, "0,5"; "" where there is none.
+/// In a list [0,5] is two numbers, and no fault.
+std::string decimal_comma(std::string_view line) {
+  for (std::size_t equals = line.find('='); equals != std::string_view::npos;
+       equals = line.find('=', equals + 1)) {
+    std::string_view value = line.substr(equals + 1);
+    value.remove_prefix(std::min(value.find_first_not_of(" \t"), value.size()));
+    const std::size_t sign = value.starts_with('-') || value.starts_with('+') ? 1 : 0;
+    const std::size_t whole = digits_at(value.substr(sign));
+    const std::string_view rest = value.substr(sign + whole);
+    const std::size_t part = rest.starts_with(',') ? digits_at(rest.substr(1)) : 0;
+    if (whole > 0 && part > 0) {
+      return std::string(value.substr(0, sign + whole + 1 + part));
+    }
+  }
+  return "";
+}
+
+/// What the parser says, or the slip behind it.
+std::string toml_fault(std::string_view text, const toml::parse_error& fault) {
+  const std::string number = decimal_comma(line_of(text, fault.source().begin.line));
+  if (number.empty()) {
+    return fmt::format("not valid TOML: {}", fault.description());
+  }
+  std::string point = number;
+  point[point.find(',')] = '.';
+  return fmt::format("{}: numbers have a decimal point, not a comma; write {}", number, point);
+}
+
 }  // namespace
 
 toml::table parse_toml(std::string_view text, const std::string& where) try {
   check_lines(text, where);
   return toml::parse(text, where);
 } catch (const toml::parse_error& fault) {
-  fail_at(where, fault.source(), fmt::format("not valid TOML: {}", fault.description()));
+  fail_at(where, fault.source(), toml_fault(text, fault));
 }
 
 void fail_at(const std::string& where, const toml::source_region& region, const std::string& line) {

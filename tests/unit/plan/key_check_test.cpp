@@ -39,6 +39,14 @@ void check_all(const std::vector<Bad>& table) {
 
 }  // namespace
 
+TEST_CASE("A decimal comma is told as one, where it can be nothing else") {
+  check_all({
+      {with("10.0", "10,5"), "4:12", "10,5: numbers have a decimal point, not a comma; write 10.5"},
+      {with("constant = 28", "constant = -0,25"), "11:31", "write -0.25"},
+      {plus("[sun]\nsunshine = [0,5\n"), "18:17", "not valid TOML"},
+  });
+}
+
 TEST_CASE("Text that is not TOML is refused where it breaks") {
   check_all({
       {plus("x = \n"), "17:5", "expected value"},
@@ -69,12 +77,12 @@ TEST_CASE("Unknown keys name the nearest known one, or where they belong") {
        "water.salinity.nh4_share"},
       {with("constant = 28", "constant = 28, measure = \"kd\""), "11:29", "unknown key"},
       {plus("[[closed]]\nname=\"a\"\nfile=\"a.gpkg\"\nsetback = 3\n"), "20:1",
-       "'closed[0].setback'; did you mean 'setback_m'?"},
+       "'closed \"a\".setback'; did you mean 'setback_m'?"},
       {plus("harvest_days = 14\n"), "17:1", "'crop.harvest_days'; it belongs to [farm]"},
       {plus("[farm]\n\"a\\nb\" = 1\n"), "18:1", "unknown key 'farm.a?b'"},
       {plus("[criteria.depth]\nfile = \"a.tif\"\n"), "18:1", "unknown key 'criteria.depth.file'"},
       {plus("[[near]]\nname=\"a\"\nfile=\"a.gpkg\"\ndistance = 3\n"), "20:1",
-       "'near[0].distance'; did you mean 'distance_m'?"},
+       "'near \"a\".distance'; did you mean 'distance_m'?"},
       {plus("[report]\nlogo = 1\n"), "18:1", "unknown key 'report.logo'"},
       {plus("[sun]\nsunshine = 0.5\nclouds = 0.5\n"), "19:1", "unknown key 'sun.clouds'"},
   });
@@ -264,7 +272,7 @@ TEST_CASE("What every plan needs is asked for") {
       {with("profile = \"warm-red-alga\"\n", ""), "15:1", "crop.profile is missing"},
       {with("[crop]\nprofile = \"warm-red-alga\"\n", ""), "1:1", "[crop] is missing"},
       {with(", unit = \"umol/L\"", ""), "13:12", "water.nitrogen.unit is missing; nitrogen has no"},
-      {plus("[[closed]]\nname = \"a\"\n"), "17:1", "closed[0].file is missing"},
+      {plus("[[closed]]\nname = \"a\"\n"), "17:1", "closed \"a\".file is missing"},
       {plus("[[closed]]\nfile = \"a\"\n"), "17:1", "closed[0].name is missing"},
       {plus("[criteria.grwth]\nweight = 1\ncurve = [[0, 0], [1, 1]]\n"), "17:1",
        "did you mean 'growth'?"},
@@ -295,7 +303,7 @@ TEST_CASE("Only plain files can be named, and {month} only for the water") {
        "depth.low_water_m = \"/vsizip/a.zip\""},
       {with("constant = 28", "file = \"s3://b/s.tif\""), "11:21", "only plain files"},
       {with("cell_m = 10.0", "cell_m = 10.0\noutline = \"WFS:x\""), "5:11", "area.outline"},
-      {plus("[[closed]]\nname = \"a\"\nfile = \"PG:dbname=x\"\n"), "19:8", "closed[0].file"},
+      {plus("[[closed]]\nname = \"a\"\nfile = \"PG:dbname=x\"\n"), "19:8", "closed \"a\".file"},
       {plus("[criteria.fishing]\ncurve = [[0,0],[1,1]]\nfile = \"s_{month}.tif\"\n"), "19:8",
        "{month}"},
       {plus("[sun]\nfile = \"r_{month}.nc\"\n"), "18:8", "{month}"},
