@@ -6,6 +6,7 @@
 #include <new>
 #include <string>
 #include <thread>
+#include <vector>
 
 #include "cli/print.hpp"
 #include "cli/words.hpp"
@@ -43,8 +44,10 @@ int run_words(int argc, char** argv) {
   } catch (const CLI::Success& help) {
     return app.exit(help);
   } catch (const CLI::ParseError& problem) {
+    const std::string unknown =
+        cli::unknown_word(app, std::vector<std::string>(argv + 1, argv + argc));
     return fail(static_cast<int>(Fault::plan),
-                std::string(problem.what()) + "; see tidelot --help");
+                (unknown.empty() ? problem.what() : unknown) + "; see tidelot --help");
   }
   const int status = words.command();
   cli::flush();

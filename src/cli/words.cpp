@@ -1,9 +1,16 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/words.hpp"
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <string_view>
+#include <vector>
 
 #include "tidelot/core/error.hpp"
+#include "tidelot/core/text.hpp"
 #include "tidelot/core/version.hpp"
 
 namespace tidelot::cli {
@@ -117,7 +124,49 @@ void add_start(CLI::App& app, Words& all) {
   command->callback([&] { all.command = [&] { return start(all.folder); }; });
 }
 
+std::string unknown(std::string_view kind, std::string_view word,
+                    const std::vector<std::string>& known) {
+  const std::string near = nearest_word(word, known);
+  return fmt::format("unknown {} \"{}\"; {}", kind, word,
+                     near.empty() ? fmt::format("known are {}", fmt::join(known, ", "))
+                                  : fmt::format("did you mean \"{}\"?", near));
+}
+
+std::vector<std::string> long_options(const CLI::App& command) {
+  std::vector<std::string> names;
+  for (const CLI::Option* option : command.get_options()) {
+    for (const std::string& name : option->get_lnames()) {
+      names.push_back("--" + name);
+    }
+  }
+  return names;
+}
+
 }  // namespace
+
+std::string unknown_word(const CLI::App& app, std::span<const std::string> words) {
+  if (words.empty() || words[0].starts_with('-')) {
+    return "";
+  }
+  std::vector<std::string> names;
+  const CLI::App* command = nullptr;
+  for (const CLI::App* each : app.get_subcommands({})) {
+    names.push_back(each->get_name());
+    command = each->get_name() == words[0] ? each : command;
+  }
+  if (command == nullptr) {
+    return unknown("command", words[0], names);
+  }
+  const std::vector<std::string> options = long_options(*command);
+  for (const std::string& word : words.subspan(1)) {
+    const std::string option = word.substr(0, word.find('='));
+    if (option.starts_with("--") && option.size() > 2 &&
+        std::find(options.begin(), options.end(), option) == options.end()) {
+      return unknown("option", option, options);
+    }
+  }
+  return "";
+}
 
 void add_commands(CLI::App& app, Words& words) {
   app.description(

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <span>
 #include <string>
 
 #include "cli/commands.hpp"
@@ -39,5 +40,9 @@ struct Words {
 /// Describes every command and option to the parser, the one place that does: help, completions and
 /// the page of commands follow from it. The words must outlive the app.
 void add_commands(CLI::App& app, Words& words);
+
+/// The first word of a command line that names no command or no option, with the one that it is
+/// near to: "unknown command \"scuot\"; did you mean \"scout\"?". "" where all are known.
+[[nodiscard]] std::string unknown_word(const CLI::App& app, std::span<const std::string> words);
 
 }  // namespace tidelot::cli
