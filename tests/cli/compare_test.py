@@ -172,7 +172,7 @@ class Compare(unittest.TestCase):
     def test_the_sites_that_are_looked_for_are_part_of_the_measure(self):
         self.edit(self.alder, (r'^count +=.*$', 'count = 2'), (r'^area_ha +=.*$', 'area_ha = 1.0'))
         result = self.compare(self.tern, self.alder, status=2)
-        self.assertIn('sites.count is 3 in Tern Sound, 2 in Alder Mouth (and 1 more keys)',
+        self.assertIn('sites.count is 3 in Tern Sound, 2 in Alder Mouth (sites.area_ha differs, too)',
                       result.stderr)
         self.assertFalse(self.out.exists())
         self.compare(self.tern, self.alder, '--allow-different')

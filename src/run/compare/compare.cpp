@@ -2,6 +2,7 @@
 #include "tidelot/run/compare.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -73,6 +74,20 @@ std::vector<NamedPlan> read_plans(std::span<const fs::path> paths,
   return out;
 }
 
+/// " (crop.profile and farm.line_gap_m differ, too)": all but the first; "" where there is one.
+std::string other_keys(const std::vector<KeyDifference>& differences) {
+  std::vector<std::string> keys;
+  for (std::size_t i = 1; i < differences.size(); ++i) {
+    keys.push_back(differences[i].key);
+  }
+  if (keys.size() < 2) {
+    return keys.empty() ? "" : fmt::format(" ({} differs, too)", keys.front());
+  }
+  const std::string last = keys.back();
+  keys.pop_back();
+  return fmt::format(" ({} and {} differ, too)", fmt::join(keys, ", "), last);
+}
+
 void refuse_differences(const Comparison& all) {
   const KeyDifference& first = all.differences.front();
   std::string values;
@@ -84,10 +99,7 @@ void refuse_differences(const Comparison& all) {
       Fault::plan,
       fmt::format("the plans do not measure alike: {} is {}{}; make crop, farm, money and sites "
                   "the same, or go on with --allow-different",
-                  first.key, values,
-                  all.differences.size() > 1
-                      ? fmt::format(" (and {} more keys)", all.differences.size() - 1)
-                      : ""));
+                  first.key, values, other_keys(all.differences)));
 }
 
 /// The plan with so many sites to look for.
