@@ -172,7 +172,8 @@ constexpr std::array kKeys{
 
     meant(plain(text, "columns", "lon"), "header of the longitudes, decimal degrees"),
     meant(plain(text, "columns", "lat"), "header of the latitudes, decimal degrees"),
-    meant(plain(text, "columns", "date"), "header of the dates, YYYY-MM-DD"),
+    meant(plain(text, "columns", "date"),
+          "header of the dates: YYYY-MM-DD, YYYY/MM/DD, DD-Mon-YYYY or DD Mon YYYY"),
     meant(plain(text, "columns", "value"), "header of the values"),
     meant(plain(text, "columns", "unit"), "header of the unit of a row"),
     meant(plain(text, "columns", "depth"), "header of the depth of a sample"),

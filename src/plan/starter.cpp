@@ -52,8 +52,9 @@ datum    = "MLLW"                           # needed: the zero of the depths, pr
 #   monthly = [12 numbers]    January to December, the same everywhere
 #   constant = 1.0            the same all year and everywhere (a poor guess for all but current)
 #   stations = "name.csv"     readings at places, spread through the water, never over land; columns
-#                             lon, lat, date (YYYY-MM-DD), value, and unit, station, depth, time where
-#                             they are told; downloads of water-quality portals are recognised
+#                             lon, lat, date (2023-01-20, 2023/01/20, 20-Jan-2023 or 20 Jan 2023),
+#                             value, and unit, station, depth, time where they are told; downloads
+#                             of water-quality portals are recognised
 # With stations:
 #   station_file = "places.csv"        where the stations lie, when the table does not say
 #   characteristic = "Salinity"        which one, where the table has several

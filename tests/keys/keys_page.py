@@ -105,7 +105,9 @@ def meaning(key, said, keys):
     texts = [(home, stated.get(home) or said.get((home, key['name']), ['', ''])[1])
              for home in homes]
     if key['name'] == 'curve' and said.get((key['table'], ''), ['', ''])[1]:
-        texts.insert(0, (key['table'], 'score of the ' + said[key['table'], ''][1]))
+        of = said[key['table'], ''][1]
+        name = key['table'].removeprefix('criteria.') + ' ' if of.startswith('of ') else ''
+        texts.insert(0, (key['table'], f'score of the {name}{of}'))
     home, text = next((each for each in texts if each[1]), ('', ''))
     if key['required'] or home != key['table']:
         text = re.sub(r'^needed[:;,] ', '', text)
