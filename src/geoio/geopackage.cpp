@@ -58,8 +58,8 @@ struct SameField {
   }
 };
 
-bool add_fields(OGRLayer& layer) {
-  const auto fields = site_fields();
+bool add_fields(OGRLayer& layer, const Plan& plan) {
+  const auto fields = site_fields({}, plan);
   return std::all_of(fields.begin(), fields.end(), [&](const SiteField& field) {
     OGRFieldDefn definition(field.name, field.type);
     return layer.CreateField(&definition) == OGRERR_NONE;
@@ -69,8 +69,8 @@ bool add_fields(OGRLayer& layer) {
 bool add_site(OGRLayer& layer, const Site& site, const Plan& plan) {
   const FeatureHandle feature(OGRFeature::CreateFeature(layer.GetLayerDefn()));
   int index = 0;
-  for (const FieldValue& value : site_values(site, plan)) {
-    std::visit(SetField{*feature, index++}, value);
+  for (const SiteField& field : site_fields(site, plan)) {
+    std::visit(SetField{*feature, index++}, field.value);
   }
   const OGRPolygon polygon = polygon_of(site);
   return feature->SetGeometry(&polygon) == OGRERR_NONE &&
@@ -87,7 +87,7 @@ OGRLayer* add_layer(GDALDataset& file, const Plan& plan) {
 
 bool fill(GDALDataset& file, std::span<const Site> sites, const Plan& plan) {
   OGRLayer* layer = add_layer(file, plan);
-  return layer != nullptr && add_fields(*layer) &&
+  return layer != nullptr && add_fields(*layer, plan) &&
          std::all_of(sites.begin(), sites.end(),
                      [&](const Site& site) { return add_site(*layer, site, plan); }) &&
          layer->SyncToDisk() == OGRERR_NONE && add_gear_layers(file, sites);
@@ -111,8 +111,8 @@ void build(const std::filesystem::path& path, const std::string& memory_path,
 
 bool same_site(const OGRFeature& feature, const Site& site, const Plan& plan) {
   int index = 0;
-  for (const FieldValue& value : site_values(site, plan)) {
-    if (!std::visit(SameField{feature, index++}, value)) {
+  for (const SiteField& field : site_fields(site, plan)) {
+    if (!std::visit(SameField{feature, index++}, field.value)) {
       return false;
     }
   }
@@ -120,8 +120,8 @@ bool same_site(const OGRFeature& feature, const Site& site, const Plan& plan) {
   return feature.GetGeometryRef() != nullptr && polygon.Equals(feature.GetGeometryRef());
 }
 
-bool same_fields(OGRLayer& layer) {
-  const auto fields = site_fields();
+bool same_fields(OGRLayer& layer, const Plan& plan) {
+  const auto fields = site_fields({}, plan);
   OGRFeatureDefn* found = layer.GetLayerDefn();
   int index = 0;
   return found->GetFieldCount() == static_cast<int>(fields.size()) &&
@@ -139,7 +139,7 @@ bool same_reference(OGRLayer& layer) {
 }
 
 bool same_layer(OGRLayer& layer, std::span<const Site> sites, const Plan& plan) {
-  if (!same_fields(layer) || !same_reference(layer) ||
+  if (!same_fields(layer, plan) || !same_reference(layer) ||
       layer.GetFeatureCount() != static_cast<GIntBig>(sites.size())) {
     return false;
   }
