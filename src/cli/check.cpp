@@ -13,15 +13,23 @@
 namespace tidelot::cli {
 namespace {
 
+constexpr std::size_t kWidth = 98;
+constexpr std::string_view kToMend = "to mend: ";
+
+/// Wrapped; what follows the first line stands two further in. Warnings and what is to mend are
+/// not: a message is one line everywhere.
+void print_line(const std::string& line, std::size_t indent = 0) {
+  print(std::string(indent, ' ') + wrapped(line, kWidth, indent + 2, indent) + "\n");
+}
+
 std::vector<std::string> row_of(const LayerReport& r) {
   const bool ranged = r.low <= r.high && (r.low != 0.0 || r.high != 0.0);
-  return {r.key,
-          r.what,
-          r.unit.empty() ? "-" : r.unit,
-          r.crs.empty() ? "-" : r.crs,
-          fmt::format("{:.0f} %", 100.0 * r.cover),
+  const std::string name =
+      r.called.empty() || r.called == r.key ? "" : r.called.substr(r.called.find('"')) + ": ";
+  const bool fault = r.verdict.starts_with(kToMend);  // told in full below
+  return {r.key, r.unit.empty() ? "-" : r.unit, fmt::format("{:.0f} %", 100.0 * r.cover),
           ranged ? fixed(r.low, 2) + " to " + fixed(r.high, 2) : "-",
-          r.verdict};
+          name + (fault ? "to mend, see below" : r.verdict)};
 }
 
 /// What the stations of a property say month by month, and how well they tell of each other.
@@ -47,12 +55,11 @@ void print_months(const LayerReport& r) {
 }
 
 void print_table(const std::vector<LayerReport>& layers) {
-  std::vector<std::vector<std::string>> rows{
-      {"key", "what", "unit", "reference system", "cover", "range", "verdict"}};
+  std::vector<std::vector<std::string>> rows{{"key", "unit", "cover", "range", "verdict"}};
   for (const LayerReport& report : layers) {
     rows.push_back(row_of(report));
   }
-  print(table(rows));
+  print(table(rows, kWidth));
 }
 
 /// What does not fit into the table: a line a layer.
@@ -64,13 +71,17 @@ void print_notes(const std::vector<LayerReport>& layers) {
         note += (note.empty() ? "" : "; ") + word + text;
       }
     };
+    add("", report.what);
+    add("", report.crs);
     add("file ", report.file);
     add("", report.basis);
     add("", report.steps);
     add("times ", report.times);
     add("longest gap ", report.gap);
     add("", report.operation);
-    print(note.empty() ? "" : fmt::format("{}: {}\n", report.key, note));
+    if (!note.empty()) {
+      print_line(fmt::format("{}: {}", report.key, note));
+    }
   }
 }
 
@@ -78,7 +89,7 @@ void print_defaults(const std::vector<ResolvedKey>& keys) {
   print("\nTaken by default:\n");
   for (const ResolvedKey& key : keys) {
     if (!key.given) {
-      print(fmt::format("  {} = {}  ({})\n", key.key, key.value, key.basis));
+      print_line(fmt::format("{} = {}  ({})", key.key, key.value, key.basis), 2);
     }
   }
 }
@@ -129,7 +140,12 @@ int check(const std::string& path, bool json) {
   }
   if (!result.problems.empty()) {
     flush();
-    throw result.problems.front();
+    const std::size_t count = result.problems.size();
+    throw json
+        ? result.problems.front()
+        : Error(result.problems.front().fault(),
+                fmt::format("{}: {} to mend, listed above", path,
+                            count == 1 ? "one thing is" : fmt::format("{} things are", count)));
   }
   return 0;
 }

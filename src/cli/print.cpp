@@ -36,7 +36,7 @@ void flush() {
   }
 }
 
-std::string table(const std::vector<std::vector<std::string>>& rows) {
+std::string table(const std::vector<std::vector<std::string>>& rows, std::size_t width) {
   std::vector<std::size_t> widths;
   for (const auto& row : rows) {
     widths.resize(std::max(widths.size(), row.size()), 0);
@@ -46,27 +46,31 @@ std::string table(const std::vector<std::vector<std::string>>& rows) {
   }
   std::string out;
   for (const auto& row : rows) {
-    for (std::size_t i = 0; i < row.size(); ++i) {
+    std::size_t column = 0;
+    for (std::size_t i = 0; i + 1 < row.size(); ++i) {
       out += row[i];
-      if (i + 1 < row.size()) {
-        out.append(widths[i] - columns_of(row[i]) + 2, ' ');
-      }
+      out.append(widths[i] - columns_of(row[i]) + 2, ' ');
+      column += widths[i] + 2;
+    }
+    if (!row.empty()) {
+      out += width > column ? wrapped(row.back(), width, column, column) : row.back();
     }
     out += '\n';
   }
   return out;
 }
 
-std::string wrapped(std::string_view text, std::size_t width, std::size_t indent) {
+std::string wrapped(std::string_view text, std::size_t width, std::size_t indent,
+                    std::size_t begin) {
   std::string out;
-  std::size_t column = 0;
+  std::size_t column = begin;
   while (!text.empty()) {
     const std::size_t end = std::min(text.find(' '), text.size());
     const std::string_view word = text.substr(0, end);
-    if (column > 0 && column + 1 + columns_of(word) > width) {
+    if (!out.empty() && column + 1 + columns_of(word) > width) {
       out += '\n' + std::string(indent, ' ');
       column = indent;
-    } else if (column > 0) {
+    } else if (!out.empty()) {
       out += ' ';
       ++column;
     }

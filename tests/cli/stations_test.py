@@ -22,7 +22,8 @@ class Stations(bay.Bay):
     def test_check_prints_months_and_what_is_assumed(self):
         result = bay.run('check', self.stations_plan())
         self.assertEqual(result.returncode, 0, result.stderr)
-        self.assertIn('stations, 2 places, 4 days with readings, 2021-01-10 to 2021-07-11', result.stdout)
+        self.assertIn('stations, 2 places, 4 days with readings, 2021-01-10 to 2021-07-11',
+                      ' '.join(result.stdout.split()))
         self.assertRegex(result.stdout, r'Jan +2 +2 +2 +2\.000 +0\.000')
         self.assertRegex(result.stdout, r'Feb +0 +filled +0 +- +-')
         self.assertIn('water.nitrogen.nugget_m = 50', result.stdout)
@@ -74,8 +75,8 @@ class Stations(bay.Bay):
         july = [float(r['nitrogen']) for r in rows if r['date'].startswith('07')]
         self.assertTrue(all(3.0 <= value < 6.5 for value in july), july)
         result = bay.run('check', plan)
-        self.assertRegex(result.stdout, r'water\.nitrogen\.nitrate +stations, 2 places')
-        self.assertRegex(result.stdout, r'water\.nitrogen\.ammonium +constant')
+        self.assertRegex(result.stdout, r'(?m)^water\.nitrogen\.nitrate: stations, 2 places')
+        self.assertRegex(result.stdout, r'(?m)^water\.nitrogen\.ammonium: constant')
 
     def test_refusals_name_file_and_row(self):
         for table, *fragments in (

@@ -193,8 +193,12 @@ def without_july(text):
 
 WAYS = {
     'plan is required': lambda bay: bay.tidelot('scout'),
-    'The following arguments were not expected: ...; see tidelot --help':
+    'unknown command "..."; did you mean "..."?; see tidelot --help':
+        lambda bay: bay.tidelot('scuot', 'plan.toml'),
+    'unknown option "..."; did you mean "..."?; see tidelot --help':
         lambda bay: bay.tidelot('scout', 'plan.toml', '--outt', 'x'),
+    'The following argument was not expected: ...; see tidelot --help':
+        lambda bay: bay.tidelot('scout', 'plan.toml', 'x'),
     '--at ...: is not a place; write longitude,latitude in degrees':
         lambda bay: bay.tidelot('explain', 'plan.toml', '--at', '42.0'),
     '--at ...: lies outside the area of ...':
@@ -210,6 +214,8 @@ WAYS = {
     '... plan given; compare takes 2 to 20': lambda bay: bay.tidelot('compare', 'plan.toml'),
 
     'not valid TOML: ...': edited(('^title = .*', 'title = Tern Sound')),
+    '...: numbers have a decimal point, not a comma; write ...':
+        edited(('^cell_m = .*', 'cell_m = 25,5')),
     'not valid TOML: ... cannot redefine existing table ...':
         edited((r'^\[report\]', '[crop]\nprofile = "x"\n[report]')),
     "unknown key '...'; did you mean '...'?": edited(('^harvest_days', 'harvest_day')),
@@ -268,7 +274,7 @@ WAYS = {
     '...: holds ... of them; set variable to one of ...': heron_temperature('unit = "K"'),
     '...: has no layer "..."; it has ...':
         edited((r"^where     = \"kind = 'channel'\"", 'layer = "routes"')),
-    '...where: "..." is no filter that ... understands':
+    '...where: "..." names "...", which is no field; ... has the fields ...':
         edited((r"kind = 'channel'", "sort = 'channel'")),
     '...positive: with "...", ... % of the values of ... over the area are dry land; set "..."':
         edited(('"down"', '"up"'),
@@ -310,11 +316,14 @@ WAYS = {
               .replace(',9', ',Depth (m)', 1)),
     'depth.tidal_range_m is not given: a tidal range of ... m is assumed':
         edited(('^tidal_range_m.*', '')),
-    'closed[...]: "...": no shape of ... lies in or near the area':
+    'closed "...": no shape of ... lies in or near the area':
         edited((r"^(where +=) .*channel.*", r'''\1 "kind = 'chanel'"''')),
+    'depth.positive: the depths look upside down: ...': edited(('"down"', '"up"')),
+    'sites.landing: the nearest water for the boat lies ... m from it, and ways over water begin '
+    'there': edited((r'^landing .*', 'landing = [-33.1995, 42.0005]')),
     'water.light: little light comes down anywhere':
         edited(('^measure .*', 'measure = "kd"'), (r'(secchi.csv"\nunit +=) "m"', r'\1 "1/m"')),
-    'closed[...]: "..." has no rule text': edited((r'^rule .*1\.2.*', '')),
+    'closed "..." has no rule text': edited((r'^rule .*1\.2.*', '')),
     'farm.line_gap_m: ... m is tighter than any permit seen':
         edited(('^line_gap_m .*', 'line_gap_m = 3')),
     'sites.area_ha: a site ... m long has no room for a line':
