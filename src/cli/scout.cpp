@@ -11,6 +11,7 @@
 #include "cli/progress.hpp"
 #include "cli/signals.hpp"
 #include "report/site/site_figures.hpp"
+#include "report/words/rank_words.hpp"
 #include "report/words/spread_words.hpp"
 #include "run/resume/ranks.hpp"
 #include "tidelot/core/text.hpp"
@@ -158,6 +159,9 @@ void print_run(const ScoutWords& words, const Plan& plan, const RunSummary& summ
     print_reasons(summary);
   } else {
     print_sites(summary);
+  }
+  if (const std::string order = page::rank_sentence(summary.sites.ranked); !order.empty()) {
+    print("\n" + order + "\n");
   }
   for (const std::string& note : summary.sites.notes) {
     print(note + "\n");

@@ -214,9 +214,9 @@ void grow_sites(const Plan& plan, const Area& area, const run::GridParts& parts,
     stages.begin("members of the sites", 0);
     run::add_site_spreads(summary.sites, plan, area, parts.job(), options.threads,
                           options.stop_signal);
-    for (std::string& note : page::spread_notes(summary.sites.ranked)) {
-      summary.sites.notes.push_back(std::move(note));
-    }
+  }
+  for (std::string& note : page::spread_notes(summary.sites.ranked)) {
+    summary.sites.notes.push_back(std::move(note));
   }
   const auto dates = run::date_warnings(plan.farm, run::water_seasons(summary.sites.ranked));
   summary.warnings.insert(summary.warnings.end(), dates.begin(), dates.end());

@@ -5,6 +5,7 @@
 #include "report/parts.hpp"
 #include "report/site/site_figures.hpp"
 #include "report/words/html.hpp"
+#include "report/words/rank_words.hpp"
 #include "report/words/say.hpp"
 #include "report/words/spread_words.hpp"
 #include "report/words/words.hpp"
@@ -77,7 +78,8 @@ std::string site_tables(const ReportData& data) {
   if (!data.sites->ranked.empty()) {
     all += site_table(data.sites->ranked, label("table.the_sites"), *data.plan);
     all += element("p class=\"note\"",
-                   plain_say("table.about", draw_down_of_all(data.sites->ranked)) + " " +
+                   text(rank_sentence(data.sites->ranked)) + " " +
+                       plain_say("table.about", draw_down_of_all(data.sites->ranked)) + " " +
                        text(together_sentence(data.sites->ranked, data.plan->report.units)) + " " +
                        text(spread_basis(*data.plan)) + ". " +
                        plain_say("table.datum", text(data.plan->depth.datum)));

@@ -140,6 +140,7 @@ std::vector<SiteCell> site_cells(const Site& site, const Plan& plan) {
       figure("wave_share_above", part(site.waves, &PlaceWaves::share_above), 4),
       figure("wave_line_m_s", part(site.waves, &PlaceWaves::at_line_m_s), 2),
       figure("wave_bed_m_s", part(site.waves, &PlaceWaves::at_bed_m_s), 2),
+      figure("score", site.score, 6),
   };
 }
 

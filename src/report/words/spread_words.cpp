@@ -9,6 +9,7 @@
 
 #include "report/site/site_figures.hpp"
 #include "report/words/html.hpp"
+#include "report/words/rank_words.hpp"
 #include "report/words/say.hpp"
 #include "tidelot/core/text.hpp"
 
@@ -28,15 +29,6 @@ Measure range(const Quantiles& q, Measure (*print)(double)) {
   return {joined(low.metric, high.metric), joined(low.us, high.us)};
 }
 
-/// Names in a row that are not told apart: "1, 2 and 3".
-std::string tied(std::span<const Site> ranked, std::size_t first, std::size_t last) {
-  std::string names = std::to_string(ranked[first].rank);
-  for (std::size_t i = first + 1; i < last; ++i) {
-    names += ", " + std::to_string(ranked[i].rank);
-  }
-  return plain_say("spread.and", names, ranked[last].rank);
-}
-
 void add_ties(std::span<const Site> ranked, std::vector<std::string>& notes) {
   for (std::size_t first = 0; first < ranked.size(); ++first) {
     std::size_t last = first;
@@ -44,8 +36,8 @@ void add_ties(std::span<const Site> ranked, std::vector<std::string>& notes) {
       ++last;
     }
     if (last > first) {
-      notes.push_back(plain_say("spread.sites_are_a_tie_each_ones", tied(ranked, first, last),
-                                percent(kToldApart)));
+      notes.push_back(plain_say("spread.sites_are_a_tie_each_ones",
+                                ranks_in_row(ranked, first, last), percent(kToldApart)));
     }
     first = last;
   }
@@ -155,19 +147,22 @@ std::string measure_first(const Site& site) {
 }
 
 std::vector<std::string> tie_notes(std::span<const Site> ranked) {
-  std::vector<std::string> notes;
-  if (!ranked.empty() && ranked.front().spread) {
-    add_ties(ranked, notes);
+  if (ranked.empty() || !ranked.front().spread) {
+    return close_notes(ranked);
   }
+  std::vector<std::string> notes;
+  add_ties(ranked, notes);
   return notes;
 }
 
 std::vector<std::string> measure_note(std::span<const Site> ranked) {
-  const InputShare* first = ranked.empty() ? nullptr : first_to_measure(ranked.front());
-  return first == nullptr ? std::vector<std::string>{}
-                          : std::vector<std::string>{plain_say("spread.measure_first_at_site_1",
-                                                               translated(first->input),
-                                                               percent(first->nitrogen))};
+  if (ranked.empty() || !ranked.front().spread) {
+    return {};  // spread_basis says why there is no spread
+  }
+  const InputShare* first = first_to_measure(ranked.front());
+  return {first == nullptr ? label("spread.nothing_to_measure_first")
+                           : plain_say("spread.measure_first_at_site_1", translated(first->input),
+                                       percent(first->nitrogen))};
 }
 
 std::vector<std::string> spread_notes(std::span<const Site> ranked) {

@@ -25,12 +25,13 @@ namespace tidelot::page {
 /// spread of nitrogen; "" where none is told from chance.
 [[nodiscard]] std::string measure_first(const Site& site);
 
-/// Which sites are not told apart, a line each.
+/// Which sites are not told apart by the members, or without them by their scores; a line each.
 [[nodiscard]] std::vector<std::string> tie_notes(std::span<const Site> ranked);
-/// What to measure first, and how much of the first site's spread it makes: one line or none.
+/// What to measure first and how much of the first site's spread it makes, or that nothing stands
+/// out: one line, none without members.
 [[nodiscard]] std::vector<std::string> measure_note(std::span<const Site> ranked);
 /// Both, in plain words, one line each: which sites are not told apart, and what drives the spread
-/// of the first. Empty without members.
+/// of the first.
 [[nodiscard]] std::vector<std::string> spread_notes(std::span<const Site> ranked);
 
 /// What the run notes besides them, as it notes it: for translated().

@@ -53,7 +53,11 @@ TEST_CASE("sites that are not told apart are named together", "[report]") {
   REQUIRE(notes.size() == 2);
   CHECK_THAT(notes[0], Contains("Sites 1, 2 and 3 are a tie"));
   CHECK_THAT(notes[1], Contains("Measure dissolved nitrogen first") && Contains("20 %"));
-  CHECK(page::spread_notes(std::vector<Site>(2)).empty());
+  CHECK(page::measure_note(std::vector<Site>(2)).empty());  // spread_basis says why
+  std::vector<Site> none{site(1, false)};
+  none[0].spread->shares_by_chance = 0.9;
+  REQUIRE(page::measure_note(none).size() == 1);
+  CHECK_THAT(page::measure_note(none)[0], Contains("Nothing stands out to be measured first"));
 }
 
 TEST_CASE("the first to measure is the largest of nitrogen that can be measured", "[report]") {
