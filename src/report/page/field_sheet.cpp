@@ -103,7 +103,7 @@ std::string spread_of(const Expected& row, std::span<const LayerReport> layers) 
     return label("words.not_known");
   }
   const bool own_unit = row.layer == "water.light" && found->error_unit != "1/m";
-  return own_unit ? shortest(*found->error) + " " + found->error_unit
+  return own_unit ? fmt::format("{:.3g} {}", *found->error, found->error_unit)
                   : fixed(*found->error * row.factor, row.decimals);
 }
 

@@ -24,7 +24,7 @@ std::string file_of(const LayerReport& layer, const Plan& plan) {
 }
 
 std::string range(const LayerReport& layer) {
-  return layer.low == layer.high ? shortest(layer.low)
+  return layer.low == layer.high ? fmt::format("{:.4g}", layer.low)
                                  : fmt::format("{:.4g} to {:.4g}", layer.low, layer.high);
 }
 
@@ -74,7 +74,9 @@ std::string operations(const ReportData& data) {
 std::string low_water(const DepthSource& depth) {
   const double* offset = std::get_if<double>(&depth.low_water);
   const std::string words = offset != nullptr
-                                ? plain_say("sources.m_above_the_layers_zero", shortest(*offset))
+                                ? plain_say(*offset < 0.0 ? "sources.m_below_the_layers_zero"
+                                                          : "sources.m_above_the_layers_zero",
+                                            shortest(std::abs(*offset)))
                                 : label("sources.from_a_raster");
   return plain_say("sources.low_water", text(depth.datum), words);
 }
