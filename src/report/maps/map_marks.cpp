@@ -17,11 +17,14 @@ namespace {
 constexpr double kFootM = 0.3048;
 constexpr double kMileM = 1609.344;
 
+constexpr double kMostLines = 4.5;
+constexpr double kLabelWidth = 100.0;  // px that "30\u00b0 04.00\u2032 W" and a gap take
+
 /// Minutes between lines so that at most four or so cross the span.
-double graticule_minutes(double span_degrees, int level) {
+double graticule_minutes(double span_degrees, double lines, int level) {
   constexpr std::array<double, 15> kMinutes{0.005, 0.01, 0.02, 0.05, 0.1,  0.2,  0.5,  1.0,
                                             2.0,   5.0,  10.0, 20.0, 30.0, 60.0, 120.0};
-  const double wanted = span_degrees * 60.0 / 4.5 / (1 << level);
+  const double wanted = span_degrees * 60.0 / lines / (1 << level);
   const auto found = std::lower_bound(kMinutes.begin(), kMinutes.end(), wanted);
   return found == kMinutes.end() ? kMinutes.back() : *found;
 }
@@ -123,7 +126,9 @@ struct Lines {
 };
 Lines lines_of(const MapView& view, int level) {
   const auto& [nw, ne, se, sw] = view.data->grid_corners;
-  return {graticule_minutes(ne.lon - nw.lon, level), graticule_minutes(nw.lat - sw.lat, level)};
+  const double across = std::clamp(view.width / view.px / kLabelWidth, 1.0, kMostLines);
+  return {graticule_minutes(ne.lon - nw.lon, across, level),
+          graticule_minutes(nw.lat - sw.lat, kMostLines, level)};
 }
 
 std::string level_group(int level, const std::string& content) {

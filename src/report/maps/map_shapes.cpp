@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "report/maps/flag_places.hpp"
 #include "report/maps/map_view.hpp"
 #include "report/site/site_figures.hpp"
 #include "report/words/html.hpp"
@@ -103,19 +104,35 @@ std::string ring(const MapView& view, const Site& site) {
 }
 
 /// A disc with the number, or a longer one with the name of an own box.
-std::string flag_of(const Site& site) {
-  const double width = site.own > 0 ? 52.0 : 22.0;
+double flag_width(const Site& site) { return site.own > 0 ? 52.0 : kFlagHeight; }
+
+std::string flag_of(const Site& site, XY place) {
+  const double width = flag_width(site);
+  const double reach = 1.0 - 10.0 / std::hypot(place.x, place.y);
   return fmt::format(
-      "<path class=\"leader\" d=\"M0 0L13 -13\"/><rect x=\"{}\" y=\"-31\" width=\"{}\" "
-      "height=\"22\" rx=\"11\"/><text x=\"20\" y=\"-16\" text-anchor=\"middle\">{}</text>",
-      20.0 - width / 2.0, width, short_name(site));
+      "<path class=\"leader\" d=\"M0 0L{} {}\"/><rect x=\"{}\" y=\"{}\" width=\"{}\" "
+      "height=\"22\" rx=\"11\"/><text x=\"{}\" y=\"{}\" text-anchor=\"middle\">{}</text>",
+      fixed(reach * place.x, 1), fixed(reach * place.y, 1), fixed(place.x - width / 2.0, 1),
+      fixed(place.y - kFlagHeight / 2.0, 1), width, fixed(place.x, 1), fixed(place.y + 4.0, 1),
+      short_name(site));
 }
 
-std::string site_mark(const MapView& view, const Site& site) {
+/// Of the sites in their order, at the scale of the paper.
+std::vector<XY> places_of(const MapView& view, std::span<const Site* const> sites) {
+  std::vector<Flagged> flagged;
+  for (const Site* site : sites) {
+    const XY at = on_map(view, site->centre_xy);
+    flagged.push_back({{at.x / view.px, at.y / view.px}, flag_width(*site)});
+  }
+  return flag_places(flagged, {view.width / view.px, view.height / view.px});
+}
+
+std::string site_mark(const MapView& view, const Site& site, XY place) {
   const std::string name = plain_name(site);
   const std::string words =
       text(plain_say(is_ranked(site) ? "map.site_ranked" : "map.site_listed_apart", called(site)));
-  const std::string flag = pixel_group(view, on_map(view, site.centre_xy), "", flag_of(site));
+  const std::string flag =
+      pixel_group(view, on_map(view, site.centre_xy), "", flag_of(site, place));
   return fmt::format(
       "<a class=\"site{4}\" id=\"on-map-{0}\" href=\"#site-{0}\" aria-label=\"{1}\">"
       "<title>{1}</title><path class=\"casing\" d=\"{2}\"/><path class=\"edge\" d=\"{2}\"/>{3}"
@@ -163,12 +180,16 @@ std::string hatch_swatch(const MapView& view, std::size_t rule) {
 }
 
 std::string site_marks(const MapView& view) {
-  std::string all;
-  const SitesResult& sites = *view.data->sites;
-  for (const std::vector<Site>* list : {&sites.apart, &sites.ranked}) {
+  std::vector<const Site*> sites;
+  for (const std::vector<Site>* list : {&view.data->sites->apart, &view.data->sites->ranked}) {
     for (const Site& site : *list) {
-      all += site_mark(view, site);
+      sites.push_back(&site);
     }
+  }
+  const std::vector<XY> places = places_of(view, sites);
+  std::string all;
+  for (std::size_t i = 0; i < sites.size(); ++i) {
+    all += site_mark(view, *sites[i], places[i]);
   }
   return element("g class=\"sites\"", all);
 }

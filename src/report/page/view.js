@@ -41,26 +41,47 @@ const placeLabels = (v) => {
     if (pin && pin !== "corner") show(group, !crowded(pin, v, ...home));
   }
 };
-// The numbers of sites that lie close together stand to different sides of them.
-const sides = [[20, -20], [-20, -20], [20, 20], [-20, 20], [30, 0], [-30, 0], [0, -30], [0, 30],
-  [44, -30], [-44, -30], [44, 30], [-44, 30]];
-const placeNumbers = () => {
-  const flags = [...svg.querySelectorAll(".site > .px")];
-  const homes = flags.map((flag) => [flag.dataset.x / pixelSize, flag.dataset.y / pixelSize]);
-  const taken = [...homes];
-  flags.forEach((flag, i) => {
-    const home = homes[i];
-    const room = ([dx, dy]) => Math.min(Infinity, ...taken.map(([x, y]) =>
-      Math.hypot(home[0] + dx - x, home[1] + dy - y)));
-    const [dx, dy] = sides.find((side) => room(side) > 25) || sides[0];
-    taken.push([home[0] + dx, home[1] + dy]);
-    const [leader, disc, number] = flag.children;
-    leader.setAttribute("d", `M0 0L${dx * 0.65} ${dy * 0.65}`);
-    disc.setAttribute("x", dx - disc.getAttribute("width") / 2);
+// The numbers of sites stand beside them so that none lies over another: the first free place on
+// rings of growing radius, as flag_places.cpp does for paper.
+const angles = 16;
+const placeOn = (ring, nth, width) => {
+  const angle = 2 * Math.PI * ((14 + nth) % angles) / angles;
+  const radius = 28 + 14 * ring;
+  return [Math.cos(angle) * (radius + (width - 22) / 2), Math.sin(angle) * radius];
+};
+const placeNumbers = (v) => {
+  const flags = [...svg.querySelectorAll(".site > .px")].map((flag) => ({
+    parts: flag.children,
+    x: (flag.dataset.x - v.x) / pixelSize,
+    y: (flag.dataset.y - v.y) / pixelSize,
+    width: Number(flag.children[1].getAttribute("width")),
+  }));
+  const taken = flags.map(({ x, y }) => ({ x, y, width: 10, height: 10 }));
+  const [right, bottom] = [v.w / pixelSize, v.h / pixelSize];
+  const free = (x, y, width) => taken.every((other) =>
+    Math.abs(x - other.x) >= (width + other.width) / 2 + 3 ||
+    Math.abs(y - other.y) >= (22 + other.height) / 2 + 3) &&
+    x >= width / 2 && x <= right - width / 2 && y >= 11 && y <= bottom - 11;
+  for (const flag of flags) {
+    const seen = flag.x >= 0 && flag.x <= right && flag.y >= 0 && flag.y <= bottom;
+    let best = placeOn(0, 0, flag.width);
+    for (let i = 0; seen && i < 16 * angles; i++) {
+      const [dx, dy] = placeOn(Math.floor(i / angles), i % angles, flag.width);
+      if (free(flag.x + dx, flag.y + dy, flag.width)) {
+        best = [dx, dy];
+        break;
+      }
+    }
+    const [dx, dy] = best;
+    taken.push({ x: flag.x + dx, y: flag.y + dy, width: flag.width, height: 22 });
+    const [leader, disc, number] = flag.parts;
+    const reach = 1 - 10 / Math.hypot(dx, dy);
+    leader.setAttribute("d", `M0 0L${dx * reach} ${dy * reach}`);
+    disc.setAttribute("x", dx - flag.width / 2);
     disc.setAttribute("y", dy - 11);
     number.setAttribute("x", dx);
     number.setAttribute("y", dy + 4);
-  });
+  }
 };
 const placeBar = (bar, v) => {
   const width = Number(bar.dataset.length);
@@ -76,7 +97,7 @@ const draw = (paperPixel, grain) => {
   const width = svg.getBoundingClientRect().width || 1;
   pixelSize = paperPixel || v.w / width;
   placeLabels(v);
-  placeNumbers();
+  placeNumbers(v);
   const level = Math.min(Math.floor(Math.log2(zoom) + 1e-9), levels - 1);
   for (const part of svg.querySelectorAll("[data-level]")) {
     const here = Number(part.dataset.level) === level;
