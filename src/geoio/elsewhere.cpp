@@ -5,9 +5,7 @@
 #include <cpl_string.h>
 #include <fmt/format.h>
 
-#include <filesystem>
 #include <regex>
-#include <system_error>
 #include <utility>
 
 #include "gdal_support.hpp"
@@ -16,8 +14,6 @@
 
 namespace tidelot::geoio {
 namespace {
-
-namespace fs = std::filesystem;
 
 thread_local std::string asked_of_thread;
 
@@ -35,10 +31,7 @@ CPLHTTPResult* refuse_fetch(const char* address, CSLConstList /*options*/,
 void refuse_files_outside(const InputFile& input, GDALDataset& dataset) {
   const CPLStringList names(dataset.GetFileList());
   for (int i = 0; i < names.size(); ++i) {
-    std::error_code missing;
-    const fs::path really = fs::canonical(names[i], missing);
-    if (const std::string fault = missing ? "" : outside_fault(input.file, really);
-        !fault.empty()) {
+    if (const std::string fault = link_fault(input.file, names[i]); !fault.empty()) {
       throw input.error(fmt::format("draws on {}: {}", foreign_text(names[i]), fault));
     }
   }

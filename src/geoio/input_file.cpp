@@ -57,12 +57,11 @@ bool can_hang(fs::file_type type) {
 
 /// A link beside or in what is opened is opened with it.
 void refuse_leaving(const InputFile& input, const fs::directory_entry& entry) {
-  std::error_code broken;
-  const fs::path really = entry.is_symlink(broken) ? fs::canonical(entry.path(), broken) : "";
-  if (!broken && !really.empty()) {
-    if (const std::string fault = outside_fault(input.file, really); !fault.empty()) {
-      throw input.error(foreign_text(entry.path().filename().string()) + " beside it: " + fault);
-    }
+  std::error_code unseen;
+  const std::string fault =
+      entry.is_symlink(unseen) ? link_fault(input.file, entry.path()) : std::string();
+  if (!fault.empty()) {
+    throw input.error(foreign_text(entry.path().filename().string()) + " beside it: " + fault);
   }
 }
 

@@ -24,4 +24,10 @@ std::string outside_fault(const FileRef& file, const fs::path& really) {
                "allow = [\"outside\"]";
 }
 
+std::string link_fault(const FileRef& file, const fs::path& path) {
+  std::error_code missing;
+  const fs::path really = fs::canonical(path, missing);
+  return missing ? "" : outside_fault(file, really);
+}
+
 }  // namespace tidelot

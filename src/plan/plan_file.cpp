@@ -64,10 +64,7 @@ std::string read_text_file(const FileRef& file, const std::string& shown, Fault 
                                             "first and name the copy",
                                             shown)));
   }
-  std::error_code missing;
-  const fs::path really = fs::canonical(file.path, missing);
-  const std::string outside = missing ? "" : outside_fault(file, really);
-  if (!outside.empty()) {
+  if (const std::string outside = link_fault(file, file.path); !outside.empty()) {
     throw Error(fault, foreign_text(fmt::format("{}: {}", shown, outside)));
   }
   return read_text_file(file.path, shown, fault);

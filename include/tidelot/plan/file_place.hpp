@@ -16,4 +16,8 @@ namespace tidelot {
 /// the file may not leave; "" where nothing is. One sentence without the file's name.
 [[nodiscard]] std::string outside_fault(const FileRef& file, const std::filesystem::path& really);
 
+/// The same of a path whose links are yet to be followed: the file itself, or one that is opened
+/// with it. "" for one that is not there.
+[[nodiscard]] std::string link_fault(const FileRef& file, const std::filesystem::path& path);
+
 }  // namespace tidelot

@@ -41,5 +41,19 @@ TEST_CASE("A file that may lie anywhere has no fault, another one has where it l
   CHECK_FALSE(outside_fault(file, inside).empty());
 }
 
+TEST_CASE("A link is followed before it is asked whether the file leaves its folder") {
+  const test::TempFolder top;
+  fs::create_directory(top.path() / "bay");
+  std::ofstream(top.path() / "a.tif") << "x";
+  fs::create_symlink(top.path() / "a.tif", top.path() / "bay" / "a.tif");
+  FileRef file;
+  CHECK(link_fault(file, top.path() / "bay" / "a.tif").empty());
+  file.within = top.path() / "bay";
+  CHECK_FALSE(link_fault(file, top.path() / "bay" / "a.tif").empty());
+  CHECK(link_fault(file, top.path() / "bay" / "none.tif").empty());  // not there
+  file.within = top.path();
+  CHECK(link_fault(file, top.path() / "bay" / "a.tif").empty());
+}
+
 }  // namespace
 }  // namespace tidelot
