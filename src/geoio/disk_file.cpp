@@ -12,11 +12,9 @@
 #include <cstring>
 #include <map>
 #include <memory>
-#include <system_error>
 #include <utility>
 
 #include "report/folder/os_file.hpp"
-#include "tidelot/core/error.hpp"
 
 namespace tidelot::geoio {
 namespace {
@@ -175,8 +173,7 @@ void DiskFile::note(const char* what, int error) {
 
 void DiskFile::check() const {
   if (error_ != 0) {
-    throw Error(Fault::output, fmt::format("{}: cannot {}: {}", path_.string(), what_,
-                                           std::generic_category().message(error_)));
+    os::fail(path_, what_, error_);
   }
 }
 
@@ -185,10 +182,7 @@ void DiskFile::finish() {
     note("sync", errno);
   }
   check();
-  if (size() != end_) {
-    throw Error(Fault::output, fmt::format("{}: {} bytes were written, {} stand in the file",
-                                           path_.string(), end_, size()));
-  }
+  os::check_size(path_, static_cast<std::uintmax_t>(end_), size());
 }
 
 void DiskFile::make() { made_ = resize(0); }

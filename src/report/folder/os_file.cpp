@@ -15,35 +15,26 @@
 #include "tidelot/core/error.hpp"
 
 namespace tidelot::os {
-namespace {
 
-[[noreturn]] void fail(const std::filesystem::path& path, std::string_view what, int error) {
+void fail(const std::filesystem::path& path, std::string_view what, int error) {
   throw Error(Fault::output, fmt::format("{}: cannot {}: {}", path.string(), what,
                                          std::generic_category().message(error)));
 }
 
-/// A descriptor that closes itself where closing no longer matters.
-class Descriptor {
- public:
-  Descriptor(const std::filesystem::path& path, int flags, std::string_view what)
-      : fd_(::open(path.c_str(), flags | O_CLOEXEC, 0666)) {
-    if (fd_ < 0) {
-      fail(path, what, errno);
-    }
+Descriptor::Descriptor(const std::filesystem::path& path, int flags, std::string_view what)
+    : fd_(::open(path.c_str(), flags | O_CLOEXEC, 0666)) {
+  if (fd_ < 0) {
+    fail(path, what, errno);
   }
-  ~Descriptor() { unlock(fd_); }
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  [[nodiscard]] int get() const { return fd_; }
-  int release() { return std::exchange(fd_, -1); }
+}
 
- private:
-  int fd_;
-};
+Descriptor::~Descriptor() { unlock(fd_); }
 
-void write_all(int fd, const std::filesystem::path& path, std::string_view text) {
+int Descriptor::release() { return std::exchange(fd_, -1); }
+
+void write_all(int descriptor, const std::filesystem::path& path, std::string_view text) {
   while (!text.empty()) {
-    const ssize_t count = ::write(fd, text.data(), text.size());
+    const ssize_t count = ::write(descriptor, text.data(), text.size());
     if (count < 0 && errno != EINTR) {
       fail(path, "write", errno);
     }
@@ -51,18 +42,12 @@ void write_all(int fd, const std::filesystem::path& path, std::string_view text)
   }
 }
 
-void check_size(int fd, const std::filesystem::path& path, std::size_t size) {
-  struct stat status {};
-  if (::fstat(fd, &status) != 0) {
-    fail(path, "check the size", errno);
-  }
-  if (static_cast<std::size_t>(status.st_size) != size) {
+void check_size(const std::filesystem::path& path, std::uintmax_t written, std::intmax_t found) {
+  if (found < 0 || static_cast<std::uintmax_t>(found) != written) {
     throw Error(Fault::output, fmt::format("{}: {} bytes were written, {} stand in the file",
-                                           path.string(), size, status.st_size));
+                                           path.string(), written, found));
   }
 }
-
-}  // namespace
 
 void write_new_file(const std::filesystem::path& path, std::string_view text) {
   Descriptor file(path, O_WRONLY | O_CREAT | O_EXCL, "make the file");
@@ -70,7 +55,11 @@ void write_new_file(const std::filesystem::path& path, std::string_view text) {
   if (::fsync(file.get()) != 0) {
     fail(path, "sync", errno);
   }
-  check_size(file.get(), path, text.size());
+  struct stat status {};
+  if (::fstat(file.get(), &status) != 0) {
+    fail(path, "check the size", errno);
+  }
+  check_size(path, text.size(), status.st_size);
   if (::close(file.release()) != 0) {
     fail(path, "close", errno);
   }

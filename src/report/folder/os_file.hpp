@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <string_view>
 
@@ -8,6 +9,30 @@
 /// the file and the system's own words.
 namespace tidelot::os {
 
+/// Throws "FILE: cannot WHAT: " and the system's words for the error.
+[[noreturn]] void fail(const std::filesystem::path& path, std::string_view what, int error);
+
+/// A descriptor that closes itself where closing no longer matters.
+class Descriptor {
+ public:
+  /// Opens a file; it is not handed on to other programs.
+  Descriptor(const std::filesystem::path& path, int flags, std::string_view what);
+  /// Takes one that is open already, or a negative one.
+  explicit Descriptor(int descriptor) : fd_(descriptor) {}
+  ~Descriptor();
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  [[nodiscard]] int get() const { return fd_; }
+  [[nodiscard]] int release();
+
+ private:
+  int fd_;
+};
+
+/// write(2) until all of it is written.
+void write_all(int descriptor, const std::filesystem::path& path, std::string_view text);
+/// Throws where another number of bytes stands in a file than was written.
+void check_size(const std::filesystem::path& path, std::uintmax_t written, std::intmax_t found);
 /// Makes a new file with this text, syncs it and checks its size.
 void write_new_file(const std::filesystem::path& path, std::string_view text);
 /// fsync of a file or a folder.

@@ -14,30 +14,19 @@
 #include <mutex>
 #include <new>
 #include <string>
-#include <system_error>
 #include <utility>
 
-#include "tidelot/core/error.hpp"
+#include "report/folder/os_file.hpp"
 
 namespace tidelot::run {
 namespace {
 
 constexpr double kMebibyte = 1024.0 * 1024.0;
 
-/// A descriptor that closes itself: a mapping does not need it.
-struct Descriptor {
-  int fd;
-  ~Descriptor() {
-    if (fd >= 0) {
-      ::close(fd);
-    }
-  }
-};
-
 [[noreturn]] void fail(const std::filesystem::path& file, std::size_t bytes, int error) {
-  throw Error(Fault::output, fmt::format("{}: cannot keep {:.0f} MiB of the run there: {}",
-                                         file.string(), static_cast<double>(bytes) / kMebibyte,
-                                         std::generic_category().message(error)));
+  os::fail(file,
+           fmt::format("keep {:.0f} MiB of the run there", static_cast<double>(bytes) / kMebibyte),
+           error);
 }
 
 bool has_size(int fd, std::size_t bytes) {
@@ -100,21 +89,21 @@ MappedCells::MappedCells(int fd, const std::filesystem::path& path, std::size_t 
 }
 
 MappedCells::MappedCells(const std::filesystem::path& file, std::size_t bytes) {
-  const Descriptor made{::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666)};
-  if (made.fd < 0) {
+  const os::Descriptor made(::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666));
+  if (made.get() < 0) {
     fail(file, bytes, errno);
   }
-  *this = MappedCells(made.fd, file, bytes);
+  *this = MappedCells(made.get(), file, bytes);
 }
 
 MappedCells MappedCells::nameless(const std::filesystem::path& folder, std::size_t bytes) {
   std::string name = (folder / "cells-XXXXXX").string();
-  const Descriptor made{::mkostemp(name.data(), O_CLOEXEC)};
-  if (made.fd < 0) {
+  const os::Descriptor made(::mkostemp(name.data(), O_CLOEXEC));
+  if (made.get() < 0) {
     fail(folder, bytes, errno);
   }
   ::unlink(name.c_str());
-  return {made.fd, folder, bytes};
+  return {made.get(), folder, bytes};
 }
 
 MappedCells::MappedCells(MappedCells&& other) noexcept

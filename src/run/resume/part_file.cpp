@@ -9,7 +9,6 @@
 #include <cerrno>
 #include <cstdio>
 #include <fstream>
-#include <system_error>
 #include <tuple>
 #include <utility>
 
@@ -22,11 +21,6 @@ namespace tidelot::run {
 namespace {
 
 namespace fs = std::filesystem;
-
-[[noreturn]] void fail(const fs::path& file, const char* what, int error) {
-  throw Error(Fault::output, fmt::format("{}: cannot {}: {}", file.string(), what,
-                                         std::generic_category().message(error)));
-}
 
 std::string head_of(const Part& part) {
   return fmt::format("tidelot part {} of {} of ", part.number, part.of);
@@ -88,7 +82,7 @@ PartFile::PartFile(const fs::path& folder, const Part& part, const std::string& 
     written_ = fmt::format("{}.{}-{}", final_.string(), ::getpid(), again);
     fd_ = ::open(written_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     if (fd_ < 0 && errno != EEXIST) {
-      fail(written_, "make the file", errno);
+      os::fail(written_, "make the file", errno);
     }
   }
   try {
@@ -112,15 +106,7 @@ void PartFile::add(std::string_view record) {
   append(record);
 }
 
-void PartFile::append(std::string_view text) {
-  while (!text.empty()) {
-    const ssize_t count = ::write(fd_, text.data(), text.size());
-    if (count < 0 && errno != EINTR) {
-      fail(written_, "write", errno);
-    }
-    text.remove_prefix(count < 0 ? 0 : static_cast<std::size_t>(count));
-  }
-}
+void PartFile::append(std::string_view text) { os::write_all(fd_, written_, text); }
 
 void PartFile::finish() {
   os::sync(written_);

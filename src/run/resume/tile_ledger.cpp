@@ -7,10 +7,9 @@
 
 #include <cerrno>
 #include <fstream>
-#include <system_error>
 #include <utility>
 
-#include "tidelot/core/error.hpp"
+#include "report/folder/os_file.hpp"
 
 namespace tidelot::run {
 namespace {
@@ -21,11 +20,6 @@ std::string first_line(const std::string& identity) {
   return fmt::format("{} {}", kFirstWord, identity);
 }
 
-[[noreturn]] void fail(const std::filesystem::path& file, const char* what, int error) {
-  throw Error(Fault::output, fmt::format("{}: cannot {}: {}", file.string(), what,
-                                         std::generic_category().message(error)));
-}
-
 }  // namespace
 
 TileLedger::TileLedger(std::filesystem::path file, std::string identity)
@@ -34,7 +28,7 @@ TileLedger::TileLedger(std::filesystem::path file, std::string identity)
   const int more = goes_on() ? O_APPEND : O_TRUNC;
   fd_ = ::open(file_.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC | more, 0666);
   if (fd_ < 0) {
-    fail(file_, "make the file", errno);
+    os::fail(file_, "make the file", errno);
   }
   // A line that was cut off must not run into the next one.
   append(goes_on() ? "\n" : first_line(identity_) + "\n");
@@ -76,13 +70,7 @@ void TileLedger::add(std::size_t tile, std::span<const std::byte> cells,
 
 void TileLedger::append(const std::string& text) {
   const std::scoped_lock lock(mutex_);
-  for (std::size_t done = 0; done < text.size();) {
-    const ssize_t count = ::write(fd_, text.data() + done, text.size() - done);
-    if (count < 0 && errno != EINTR) {
-      fail(file_, "write", errno);
-    }
-    done += count < 0 ? 0 : static_cast<std::size_t>(count);
-  }
+  os::write_all(fd_, file_, text);
 }
 
 }  // namespace tidelot::run
