@@ -146,11 +146,8 @@ void OutputFolder::commit() {
   } catch (const std::exception& problem) {
     halfway_ = !moves.undo();
     if (halfway_) {
-      throw Error(
-          Fault::output,
-          fmt::format("{}; nor can the files moved so far be moved back: the earlier results "
-                      "lie in {}, and the next run puts them back",
-                      problem.what(), work_.string()));
+      throw Error(Fault::output, fmt::format("{}; nor can the files moved so far be moved back: {}",
+                                             problem.what(), left_behind(folder_, work_)));
     }
     throw;
   }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/folder/set_aside.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <string>
 #include <system_error>
@@ -18,6 +20,10 @@ fs::path aside(const fs::path& work) { return work / "old"; }
 
 /// There once all files are set aside: what stands in their places is the new run's from then on.
 fs::path all_aside(const fs::path& work) { return work / "all-aside"; }
+
+/// Was there an earlier run, and are its results still aside? run.json goes first and comes back
+/// last.
+bool had_results(const fs::path& work) { return fs::exists(aside(work) / kRunJson); }
 
 /// One folder holds them all, those of maps/, too.
 std::string flat(std::string name) {
@@ -66,14 +72,22 @@ void set_aside(const fs::path& folder, const fs::path& work, Moves& moves) {
   os::sync(work);
 }
 
+std::string left_behind(const fs::path& folder, const fs::path& work) {
+  return had_results(work)
+             ? fmt::format("the earlier results lie in {}, and the next run puts them back",
+                           work.string())
+             : fmt::format("what lies in {} is not whole, and the next run takes it away",
+                           folder.string());
+}
+
 void bring_back(const fs::path& folder, const fs::path& work) {
-  const bool had_results = fs::exists(aside(work) / kRunJson);
-  if (fs::exists(all_aside(work)) || !had_results) {
+  const bool had = had_results(work);
+  if (fs::exists(all_aside(work)) || !had) {
     for (const std::string& name : own_files(folder)) {
       os::discard(folder / name);
     }
   }
-  if (!had_results) {
+  if (!had) {
     return;
   }
   // What stands in its place from now on is the earlier run's, should this be cut short, too.

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
 #include <utility>
 #include <vector>
 
@@ -26,6 +27,10 @@ class Moves {
 /// the folder claims no result. The last move says that all are there.
 void set_aside(const std::filesystem::path& folder, const std::filesystem::path& work,
                Moves& moves);
+
+/// What lies where after moves that could not be undone, and what the next run does about it.
+[[nodiscard]] std::string left_behind(const std::filesystem::path& folder,
+                                      const std::filesystem::path& work);
 
 /// Puts back what a run that died, or could not undo its moves, set aside, run.json last, and
 /// removes what of the new run's stands in its place. Throws Error(output) when it cannot: another
