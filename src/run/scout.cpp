@@ -145,14 +145,6 @@ void write_site_files(const Plan& plan, const ReportData& data, const RunOptions
   summary.sheets_left_out = std::move(sheets.left_out);
 }
 
-std::vector<std::pair<FileRef, run::Digest>> input_digests(const LayerSet& layers) {
-  std::vector<std::pair<FileRef, run::Digest>> out;
-  for (const FileRef& file : layers.files()) {
-    out.emplace_back(file, run::digest_of(file));
-  }
-  return out;
-}
-
 std::vector<std::string> output_names(const std::vector<MapFile>& maps,
                                       const std::vector<StyleFile>& styles) {
   std::vector<std::string> names;
@@ -263,15 +255,17 @@ std::vector<std::string> write_results(const Plan& plan, const Area& area, const
 struct Ready {
   Ready(const Plan& plan, Area& area, const RunOptions& options, Stages& stages)
       : inputs(area.layers->files()),
-        identity(std::async(std::launch::async,
-                            [&] { return run::identity_of(plan, area.layers->files()); })),
+        hashing(std::async(std::launch::async,
+                           [&] { return run::identity_of(plan, area.layers->files()); })),
         parts((stages.begin("closed areas, waves and distances", 0), plan), area, options.threads,
               options.stop_signal),
-        loop{plan, area, parts.job(), choice_of(plan, parts), identity.get(), options, stages} {}
+        identity(hashing.get()),
+        loop{plan, area, parts.job(), choice_of(plan, parts), identity.sha256, options, stages} {}
 
   run::InputWatch inputs;
-  std::future<std::string> identity;
+  std::future<run::Identity> hashing;  ///< beside what the parts are worked out from
   run::GridParts parts;
+  run::Identity identity;
   TileLoop loop;
 };
 
@@ -318,7 +312,7 @@ RunSummary scout_into(OutputFolder& folder, const Plan& plan, Area& area, run::P
   run::Record record{&plan,
                      &area,
                      &summary,
-                     input_digests(*area.layers),
+                     ready.identity.inputs,
                      std::move(written),
                      stages.timings(),
                      run::workers_for(options.threads),

@@ -6,7 +6,6 @@
 #include <fstream>
 #include <vector>
 
-#include "geoio/geoio.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/sha256.hpp"
 
@@ -31,11 +30,6 @@ Digest digest_of(const std::filesystem::path& file, const std::string& written) 
   }
   out.sha256 = sum.hex();
   return out;
-}
-
-Digest digest_of(const FileRef& file) {
-  return file.remote ? Digest{"", geoio::remote_stamp(file).bytes}
-                     : digest_of(file.path, file.written);
 }
 
 std::string sha256_of(std::string_view text) {

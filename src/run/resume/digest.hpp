@@ -5,8 +5,6 @@
 #include <string>
 #include <string_view>
 
-#include "tidelot/plan/plan.hpp"
-
 namespace tidelot::run {
 
 /// SHA-256 of a file's bytes in hexadecimal, and its size. Error(input) when it cannot be read. Of
@@ -16,7 +14,6 @@ struct Digest {
   std::uintmax_t bytes = 0;
 };
 [[nodiscard]] Digest digest_of(const std::filesystem::path& file, const std::string& written);
-[[nodiscard]] Digest digest_of(const FileRef& file);
 
 /// SHA-256 of a text in hexadecimal.
 [[nodiscard]] std::string sha256_of(std::string_view text);

@@ -6,11 +6,12 @@
 #include <algorithm>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <optional>
+#include <utility>
 #include <vector>
 
 #include "geoio/geoio.hpp"
 #include "report/folder/output_names.hpp"
-#include "run/resume/digest.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/core/version.hpp"
@@ -59,20 +60,28 @@ std::vector<fs::path> with_companions(const fs::path& file) {
   return found;
 }
 
-std::string identity_of(const Plan& plan, std::span<const FileRef> files) {
+Identity identity_of(const Plan& plan, std::span<const FileRef> files) {
   std::string all = plan_text(plan);
+  Identity out;
   for (const FileRef& file : files) {
     if (file.remote) {
       const geoio::RemoteStamp stamp = geoio::remote_stamp(file);
       all += fmt::format("{} {} {}\n", file.written, stamp.bytes, stamp.modified_s);
+      out.inputs.emplace_back(file, Digest{"", stamp.bytes});
       continue;
     }
+    std::optional<Digest> own;
     for (const fs::path& each : with_companions(file.path)) {
-      all += fmt::format("{} {} {}\n", file.written, each.extension().string(),
-                         digest_of(each, file.written).sha256);
+      Digest digest = digest_of(each, file.written);
+      all += fmt::format("{} {} {}\n", file.written, each.extension().string(), digest.sha256);
+      if (each.filename() == file.path.filename()) {
+        own = std::move(digest);
+      }
     }
+    out.inputs.emplace_back(file, own ? *std::move(own) : digest_of(file.path, file.written));
   }
-  return sha256_of(all);
+  out.sha256 = sha256_of(all);
+  return out;
 }
 
 std::string identity_now(const Plan& plan, const fs::path& folder) {
@@ -91,7 +100,7 @@ std::string identity_now(const Plan& plan, const fs::path& folder) {
     files.push_back(std::move(file));
   }
   try {
-    return identity_of(plan, files);
+    return identity_of(plan, files).sha256;
   } catch (const Error&) {
     return "";
   }
