@@ -7,16 +7,14 @@ Environment: TIDELOT_DISKS (how many sizes, 6).
 usage: full_disk_test.py PROGRAM SOURCE_FOLDER
 """
 import os
-import shutil
 import subprocess
 import sys
 import tempfile
 import unittest
 from pathlib import Path
 
-PROGRAM, SOURCE = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
-sys.path.insert(0, str(SOURCE / 'tests' / 'fuzz'))
-from little_bay import make_bay  # noqa: E402
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / 'support'))
+from little_run import LittleBay, errors  # noqa: E402
 
 DISKS = int(os.environ.get('TIDELOT_DISKS', '6'))
 PAGE = 4096
@@ -30,12 +28,10 @@ def may_mount():
 
 
 @unittest.skipUnless(may_mount(), 'only the superuser may mount a disk of a chosen size')
-class FullDisk(unittest.TestCase):
+class FullDisk(LittleBay):
     def setUp(self):
-        self.folder = Path(tempfile.mkdtemp(prefix='tidelot-disk-'))
-        self.addCleanup(shutil.rmtree, self.folder, ignore_errors=True)
-        make_bay(self.folder / 'bay')
-        self.disk = self.folder / 'disk'
+        super().setUp()
+        self.disk = self.top / 'disk'
         self.disk.mkdir()
 
     def scout(self, pages):
@@ -43,13 +39,10 @@ class FullDisk(unittest.TestCase):
         subprocess.run(['mount', '-t', 'tmpfs', '-o', f'size={pages * PAGE}', 'tmpfs', self.disk],
                        check=True)
         try:
-            done = subprocess.run([PROGRAM, 'scout', self.folder / 'bay' / 'plan.toml', '--out',
-                                   self.disk / 'out', '--quiet', '--threads', '1'],
-                                  capture_output=True, text=True, timeout=300)
+            done = self.tidelot('scout', '--out', self.disk / 'out', '--quiet', '--threads', 1)
             files = [p for p in self.disk.rglob('*') if p.is_file()]
             held = sum(-(-p.stat().st_size // PAGE) for p in files)
-            lines = [line for line in done.stderr.splitlines() if not line.startswith('warning: ')]
-            return done.returncode, lines, files, held
+            return done.returncode, errors(done.stderr), files, held
         finally:
             subprocess.run(['umount', self.disk], check=True)
 

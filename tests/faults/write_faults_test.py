@@ -10,7 +10,6 @@ Environment: TIDELOT_FAULTS (how many, 16), TIDELOT_FAULT_SEED (1).
 usage: write_faults_test.py PROGRAM SOURCE_FOLDER
 """
 import collections
-import hashlib
 import os
 import random
 import re
@@ -23,8 +22,8 @@ import unittest
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-PROGRAM, SOURCE = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
-sys.path.insert(0, str(SOURCE / 'tests' / 'fuzz'))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / 'support'))
+import little_run  # noqa: E402
 from little_bay import make_bay  # noqa: E402
 
 FAULTS = int(os.environ.get('TIDELOT_FAULTS', '16'))
@@ -50,10 +49,7 @@ int rename(const char* from, const char* to) {
 
 
 def state(folder):
-    """Every file with the sum of its bytes; run.json, which tells times, by its being there."""
-    return {str(p.relative_to(folder)):
-            '' if p.name == 'run.json' else hashlib.sha256(p.read_bytes()).hexdigest()
-            for p in sorted(folder.rglob('*')) if p.is_file()}
+    return little_run.state(folder, times=('run.json',))
 
 
 class Bay:
@@ -81,9 +77,8 @@ class Bay:
         return self.top / name
 
     def run(self, out, *before, allowed=(0,), **more):
-        done = subprocess.run([*map(str, before), str(PROGRAM), 'scout', self.top / 'bay' / 'plan.toml',
-                               '--out', out, '--threads', '1', '--quiet'],
-                              capture_output=True, text=True, timeout=300, **more)
+        done = little_run.called('scout', self.top / 'bay' / 'plan.toml', '--out', out, '--threads', 1,
+                                 '--quiet', before=before, **more)
         if allowed and done.returncode not in allowed:
             raise AssertionError(f'{before}: status {done.returncode}: {done.stderr}')
         return done
@@ -115,7 +110,7 @@ class Bay:
     def judged(self, done, out, mute):
         left = state(out)
         seen = {name: sum_ for name, sum_ in left.items() if not name.startswith('.')}
-        lines = [line for line in done.stderr.splitlines() if not line.startswith('warning: ')]
+        lines = little_run.errors(done.stderr)
         if done.returncode == 0:
             return None if left == self.after else 'status 0, and the results are not those of a run'
         if 'the next run puts them back' in done.stderr and 'run.json' not in seen:

@@ -3,19 +3,16 @@
 files that other programs take: cells of a table, attributes of a NetCDF, labels, titles."""
 import re
 import shutil
-import subprocess
 import sys
-import tempfile
 import unittest
 import xml.etree.ElementTree as ElementTree
 from pathlib import Path
 
 import netCDF4
 
-sys.path.insert(0, str(Path(__file__).parent))
-from little_bay import make_bay  # noqa: E402
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / 'support'))
+from little_run import LittleBay  # noqa: E402
 
-PROGRAM = sys.argv[1]
 EVIL = 'x\x1b[31m\x07\x85\u2028y'    # ESC, BEL, the C1 line end, a separator of lines
 CONTROL = re.compile('[\x00-\x09\x0b-\x1f\x7f-\x9f\u2028\u2029]')
 TITLE = 'title = "a \ufffe\uffff b"\n'
@@ -37,25 +34,16 @@ def with_attribute(folder, variable, name, text):
         file[variable].setncattr_string(name, text)
 
 
-class ForeignText(unittest.TestCase):
-    def setUp(self):
-        self.top = tempfile.TemporaryDirectory(prefix='tidelot-text-')
-        self.bay = Path(self.top.name) / 'bay'
-        make_bay(self.bay)
-
-    def tearDown(self):
-        self.top.cleanup()
-
+class ForeignText(LittleBay):
     def told(self, command, *more):
         """What a command prints, which is to be free of what steers; its status."""
-        done = subprocess.run([PROGRAM, command, str(self.bay / 'plan.toml'), *more],
-                              capture_output=True, timeout=120)
+        done = self.tidelot(command, *more, text=False)
         text = (done.stdout + done.stderr).decode('utf-8')
         found = CONTROL.search(text)
         self.assertIsNone(found, found and repr(text[max(0, found.start() - 60):found.end() + 9]))
         return text, done.returncode
 
-    def refused(self, said):
+    def refuses(self, said):
         for command in ('check', 'scout'):
             text, status = self.told(command)
             self.assertEqual(status, 3, text)
@@ -63,11 +51,11 @@ class ForeignText(unittest.TestCase):
 
     def test_a_cell_that_is_refused(self):
         with_table(self.bay, PLACES + f'-30.01,41.005,"{EVIL}",20\n')
-        self.refused('is not a day')
+        self.refuses('is not a day')
 
     def test_a_header_that_is_listed(self):
         with_table(self.bay, f'lon,lat,date,"{EVIL}"\n-30.01,41.005,2021-07-04,20\n')
-        self.refused('has no column value')
+        self.refuses('has no column value')
 
     def test_a_qualifier_that_a_warning_lists(self):
         with_table(self.bay, PLACES.replace('\n', ',qualifier\n')
@@ -78,15 +66,15 @@ class ForeignText(unittest.TestCase):
 
     def test_a_unit_that_is_refused(self):
         with_attribute(self.bay, 'sst', 'units', EVIL)
-        self.refused('unit')
+        self.refuses('unit')
 
     def test_a_time_unit_that_is_refused(self):
         with_attribute(self.bay, 'time', 'units', f'days since {EVIL}')
-        self.refused('time')
+        self.refuses('time')
 
     def test_a_calendar_that_is_refused(self):
         with_attribute(self.bay, 'time', 'calendar', EVIL)
-        self.refused('calendar')
+        self.refuses('calendar')
 
     def test_a_word_of_the_command_line(self):
         text, status = self.told('scout', '--\x1b[31mred')

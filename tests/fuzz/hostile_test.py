@@ -19,8 +19,9 @@ from pathlib import Path
 import numpy as np
 import rasterio
 from affine import Affine
+
+from mutate_test import limit, verdict  # which finds tests/support, too
 from little_bay import PLAN, collection, make_bay, square, write_shapes, write_tif
-from mutate_test import limit, verdict
 
 DEPTH = np.full((25, 30), 6, 'float32')
 

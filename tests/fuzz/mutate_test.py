@@ -4,7 +4,6 @@ seconds and one line, leaves nothing behind on 2 and 3, and never touches what i
 
 Environment: TIDELOT_FUZZ_SEED (default 1), TIDELOT_FUZZ_ROUNDS (how many mutants of each file, 3).
 """
-import hashlib
 import os
 import random
 import re
@@ -18,19 +17,14 @@ import unittest
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parent))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / 'support'))
 from little_bay import make_bay  # noqa: E402
+from little_run import called, errors, state  # noqa: E402
 
-PROGRAM = sys.argv[1]
 SEED = int(os.environ.get('TIDELOT_FUZZ_SEED', '1'))
 ROUNDS = int(os.environ.get('TIDELOT_FUZZ_ROUNDS', '3'))
 SECONDS = 10       # of processor time; of a busy machine's clock, twelve times that
 MEMORY = 4 << 30   # a decoder that asks for more than this has believed a header
-
-
-def state(folder):
-    return {str(p.relative_to(folder)): hashlib.sha256(p.read_bytes()).hexdigest()
-            for p in sorted(folder.rglob('*')) if p.is_file()}
 
 
 def limit(kind, most):
@@ -52,10 +46,9 @@ def verdict(folder, plan='plan.toml', allowed=(0, 2, 3), threads=1, more_limits=
     before = state(folder)
     out = folder.parent / (folder.name + '-out')
     try:
-        result = subprocess.run(
-            [PROGRAM, 'scout', str(folder / plan), '--out', str(out), '--threads', str(threads)],
-            capture_output=True, timeout=12 * SECONDS, stdin=subprocess.DEVNULL,
-            preexec_fn=limits(*more_limits))
+        result = called('scout', folder / plan, '--out', out, '--threads', threads, text=False,
+                        timeout=12 * SECONDS, stdin=subprocess.DEVNULL,
+                        preexec_fn=limits(*more_limits))
     except subprocess.TimeoutExpired:
         return 'waited for something that never came'
     if result.returncode == -signal.SIGXCPU:
@@ -64,7 +57,7 @@ def verdict(folder, plan='plan.toml', allowed=(0, 2, 3), threads=1, more_limits=
         text = result.stderr.decode()
     except UnicodeDecodeError:
         return f'stderr is not UTF-8: {result.stderr!r}'
-    lines = [line for line in text.splitlines() if not line.startswith('warning: ')]
+    lines = errors(text)
     if result.returncode not in allowed:
         return f'status {result.returncode}: {text[-400:]}'
     if result.returncode != 0 and (len(lines) != 1 or not lines[0].startswith('tidelot: ')):
