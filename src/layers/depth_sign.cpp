@@ -49,9 +49,8 @@ SeaWitnesses::SeaWitnesses(const Grid& grid, const std::vector<ClosedLayer>& clo
       }
       setback = setback || feature.setback_m > 0.0;
     }
-    witnesses_.push_back({fmt::format("\"{}\"", rule.plan.name),
-                          setback ? kNeedsCompany : kByItself,
-                          {}});
+    witnesses_.push_back(
+        {fmt::format("\"{}\"", rule.plan.name), setback ? kNeedsCompany : kByItself, {}});
     masks_.push_back(mask_of(grid, rule.features));
     cells_.push_back(std::move(cells));
   }
