@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import math
+import re
 
 import netCDF4
 import numpy as np
@@ -59,7 +60,7 @@ class WaterSteps(bay.Bay):
     def checked(self, plan):
         result = bay.run('check', plan)
         self.assertEqual(result.returncode, 0, result.stderr)
-        return result.stdout
+        return re.sub(r'\n {2,}', ' ', result.stdout)  # its broken lines made whole
 
     @staticmethod
     def season(day):
