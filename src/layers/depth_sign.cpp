@@ -8,7 +8,6 @@
 namespace tidelot {
 namespace {
 
-constexpr double kByItself = 1.0;
 constexpr double kNeedsCompany = 0.5;
 
 bool on_land(const WaterTally& found) { return found.land > 0 && found.land >= 19 * found.water; }
@@ -40,17 +39,14 @@ std::vector<std::string> those_on_land(std::span<const SeaWitness> witnesses) {
 SeaWitnesses::SeaWitnesses(const Grid& grid, const std::vector<ClosedLayer>& closed) : grid_(grid) {
   for (const ClosedLayer& rule : closed) {
     std::vector<Cell> cells;
-    bool setback = false;
     for (const Feature& feature : rule.features) {
       for (const XY& point : feature.shape.points) {
         if (const Cell cell = grid.cell_of(point); grid.holds(cell)) {
           cells.push_back(cell);
         }
       }
-      setback = setback || feature.setback_m > 0.0;
     }
-    witnesses_.push_back(
-        {fmt::format("\"{}\"", rule.plan.name), setback ? kNeedsCompany : kByItself, {}});
+    witnesses_.push_back({fmt::format("\"{}\"", rule.plan.name), kNeedsCompany, {}});
     masks_.push_back(mask_of(grid, rule.features));
     cells_.push_back(std::move(cells));
   }

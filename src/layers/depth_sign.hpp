@@ -38,9 +38,9 @@ struct SeaWitness {
 /// are no witnesses for land.
 [[nodiscard]] std::vector<std::string> those_on_land(std::span<const SeaWitness> witnesses);
 
-/// Counts closed areas tile by tile. A rule without a setback closes water only where
-/// its shapes lie in it, and has weight 1; with a setback its shapes may well lie ashore: one half.
-/// A landing lies on the shore and says nothing.
+/// Counts closed areas tile by tile. Of weight one half each: one that lies ashore may be meant to
+/// (its setback reaches into the water, or the file holds those of a whole country). A landing lies
+/// on the shore and says nothing.
 class SeaWitnesses {
  public:
   SeaWitnesses(const Grid& grid, const std::vector<ClosedLayer>& closed);
