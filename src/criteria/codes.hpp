@@ -1,12 +1,19 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <cstdint>
+
+#include "tidelot/criteria/reason.hpp"
 #include "tidelot/plan/plan.hpp"
 
 namespace tidelot {
 
 /// What a criterion measures.
-enum class CriterionKind { growth, depth, current, waves, access, slope, own };
+enum class CriterionKind : std::uint8_t { growth, depth, current, waves, access, slope, own };
+
+/// Criteria of the user's own that reason.tif has codes for, and all that a plan may name.
+inline constexpr std::size_t kMaxOwn = reason::kFirstRule - reason::kFirstOwn;
+inline constexpr std::size_t kMostCriteria = static_cast<std::size_t>(CriterionKind::own) + kMaxOwn;
 
 [[nodiscard]] inline CriterionKind kind_of(const CriterionPlan& criterion) {
   return criterion.name == "growth"                     ? CriterionKind::growth

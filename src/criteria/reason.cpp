@@ -14,8 +14,6 @@
 namespace tidelot {
 namespace {
 
-constexpr int kMaxOwn = reason::kFirstRule - reason::kFirstOwn;
-
 constexpr std::pair<std::uint8_t, std::string_view> kTexts[] = {
     {reason::kOutside, "outside the area asked for"},
     {reason::kLand, "land at low water"},
@@ -55,11 +53,11 @@ void require_codes(const Plan& plan) {
                             "areas with the same setback into one file",
                             plan.closed.size(), closed_bit::kMaxRules));
   }
-  int own = 0;
+  std::size_t own = 0;
   for (const CriterionPlan& criterion : plan.criteria) {
     own += kind_of(criterion) == CriterionKind::own ? 1 : 0;
   }
-  if (own > kMaxOwn) {
+  if (own > kMaxOwn || plan.criteria.size() > kMostCriteria) {
     throw Error(Fault::plan, fmt::format("criteria: {} layers of your own are more than the {} "
                                          "that reason.tif can hold; leave some out",
                                          own, kMaxOwn));

@@ -15,12 +15,6 @@ namespace {
 
 constexpr float kNotKnown = std::numeric_limits<float>::quiet_NaN();
 
-bool uses_growth(const std::vector<CriterionPlan>& criteria) {
-  return std::any_of(criteria.begin(), criteria.end(), [](const CriterionPlan& criterion) {
-    return kind_of(criterion) == CriterionKind::growth && criterion.weight > 0.0;
-  });
-}
-
 /// Place of a criterion among the user's own.
 std::size_t own_index(const std::vector<CriterionPlan>& criteria, std::size_t criterion) {
   std::size_t own = 0;
@@ -110,7 +104,7 @@ std::uint8_t first_rule_reason(std::uint8_t first, std::uint32_t rules) {
 }
 
 /// The first criterion with a weight that has this score; -1 where all are at their best.
-int first_at(const std::vector<double>& scores, const std::vector<double>& weights, double score) {
+int first_at(std::span<const double> scores, std::span<const double> weights, double score) {
   for (std::size_t i = 0; i < scores.size(); ++i) {
     if (score < 1.0 && weights[i] > 0.0 && scores[i] == score) {
       return static_cast<int>(i);
@@ -160,41 +154,49 @@ Scorer::Scorer(const Plan& plan)
   require_codes(plan);
   for (const CriterionPlan& criterion : criteria_) {
     weights_.push_back(criterion.weight);
+    kinds_.push_back(kind_of(criterion));
+    uses_growth_ =
+        uses_growth_ || (kinds_.back() == CriterionKind::growth && criterion.weight > 0.0);
   }
 }
 
 std::vector<double> Scorer::scores(const CellEvidence& cell) const {
-  std::vector<double> result;
+  std::vector<double> result(criteria_.size());
+  put_scores(cell, result);
+  return result;
+}
+
+void Scorer::put_scores(const CellEvidence& cell, std::span<double> result) const {
   std::size_t own = 0;
-  for (const CriterionPlan& criterion : criteria_) {
-    switch (kind_of(criterion)) {
+  for (std::size_t i = 0; i < criteria_.size(); ++i) {
+    const Curve& curve = criteria_[i].curve;
+    switch (kinds_[i]) {
       case CriterionKind::growth: {
         const double yield = cell.season == SeasonState::grows ? cell.yield_kg_per_m : 0.0;
-        result.push_back(criterion.curve(yield < 0.0 ? 0.0 : yield));
+        result[i] = curve(yield < 0.0 ? 0.0 : yield);
         break;
       }
       case CriterionKind::depth:
-        result.push_back(criterion.curve(cell.depth_low_water));
+        result[i] = curve(cell.depth_low_water);
         break;
       case CriterionKind::current:
-        result.push_back(criterion.curve(cell.season_current));
+        result[i] = curve(cell.season_current);
         break;
       case CriterionKind::waves:
-        result.push_back(criterion.curve(cell.wave_50y_m));
+        result[i] = curve(cell.wave_50y_m);
         break;
       case CriterionKind::access:
-        result.push_back(criterion.curve(cell.landing_km));
+        result[i] = curve(cell.landing_km);
         break;
       case CriterionKind::slope:
-        result.push_back(criterion.curve(cell.slope_deg));
+        result[i] = curve(cell.slope_deg);
         break;
       case CriterionKind::own:
-        result.push_back(criterion.curve(own < cell.own.size() ? cell.own[own] : kNotKnown));
+        result[i] = curve(own < cell.own.size() ? cell.own[own] : kNotKnown);
         ++own;
         break;
     }
   }
-  return result;
 }
 
 CellScore Scorer::operator()(const CellEvidence& cell) const {
@@ -206,10 +208,12 @@ CellScore Scorer::if_open(const CellEvidence& cell) const {
   if (cell.unknown != 0) {
     return {kNotKnown, 0, cell.unknown, kNotKnown};
   }
-  if (cell.season != SeasonState::grows && uses_growth(criteria_)) {
+  if (cell.season != SeasonState::grows && uses_growth_) {
     return {0.0F, 0, season_reason(cell.season)};
   }
-  const std::vector<double> all = scores(cell);
+  std::array<double, kMostCriteria> room;  // only the first are set
+  const std::span<double> all = std::span(room).first(criteria_.size());
+  put_scores(cell, all);
   const double mean = weighted_geometric_mean(all, weights_);
   if (std::isnan(mean)) {
     const auto first = std::find_if(all.begin(), all.end(), [](double s) { return std::isnan(s); });

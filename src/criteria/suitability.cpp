@@ -27,7 +27,7 @@ double weighted_geometric_mean(std::span<const double> scores, std::span<const d
       return std::numeric_limits<double>::quiet_NaN();
     }
     zero = zero || scores[i] <= 0.0;
-    logs += zero ? 0.0 : weights[i] * std::log(scores[i]);
+    logs += zero || scores[i] == 1.0 ? 0.0 : weights[i] * std::log(scores[i]);
     total += weights[i];
   }
   return zero ? 0.0 : std::exp(logs / total);  // no weight at all: 0/0, not known

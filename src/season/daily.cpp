@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <utility>
 
 namespace tidelot {
@@ -129,6 +130,16 @@ double clamped_daily(std::span<const double> nodes, DayOfYear day) {
   return std::max(daily_value(nodes, day), 0.0);  // in this order NaN stays
 }
 
+std::array<double, kMonths> mean_weights(DayOfYear first, DayOfYear last) {
+  const NodeWeights& from = weights_until(first - 1);
+  const NodeWeights& to = weights_until(last);
+  NodeWeights weights{};
+  for (std::size_t i = 0; i < kMonths; ++i) {
+    weights[i] = (to[i] - from[i]) / (last - first + 1);
+  }
+  return weights;
+}
+
 double daily_mean(std::span<const double> nodes, DayOfYear first, DayOfYear last) {
   if (nodes.size() == kDaysPerYear) {
     double days = 0.0;
@@ -137,13 +148,8 @@ double daily_mean(std::span<const double> nodes, DayOfYear first, DayOfYear last
     }
     return days / (last - first + 1);
   }
-  const NodeWeights& from = weights_until(first - 1);
-  const NodeWeights& to = weights_until(last);
-  double sum = 0.0;
-  for (std::size_t i = 0; i < kMonths; ++i) {
-    sum += (to[i] - from[i]) * nodes[i];
-  }
-  return sum / (last - first + 1);
+  const NodeWeights weights = mean_weights(first, last);
+  return std::inner_product(weights.begin(), weights.end(), nodes.begin(), 0.0);
 }
 
 double clamped_daily_mean(std::span<const double> nodes, DayOfYear first, DayOfYear last) {

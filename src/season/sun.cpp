@@ -28,13 +28,21 @@ SunDay sun_of_day(double latitude_deg, DayOfYear day) {
   return sun;
 }
 
-std::array<double, kDaysPerYear> day_length_changes(double latitude_deg) {
+SunYear sun_of_year(double latitude_deg) {
+  SunYear sun{};
+  for (DayOfYear day = 1; day <= kDaysPerYear; ++day) {
+    sun[static_cast<std::size_t>(day - 1)] = sun_of_day(latitude_deg, day);
+  }
+  return sun;
+}
+
+std::array<double, kDaysPerYear> day_length_changes(const SunYear& sun) {
   std::array<double, kDaysPerYear> change{};
-  double before = sun_of_day(latitude_deg, kDaysPerYear).day_length_h;
+  double before = sun.back().day_length_h;
   double greatest = 0.0;
-  for (int day = 1; day <= kDaysPerYear; ++day) {
-    const double length = sun_of_day(latitude_deg, day).day_length_h;
-    change[static_cast<std::size_t>(day - 1)] = length - before;
+  for (std::size_t day = 0; day < sun.size(); ++day) {
+    const double length = sun[day].day_length_h;
+    change[day] = length - before;
     greatest = std::max(greatest, std::abs(length - before));
     before = length;
   }

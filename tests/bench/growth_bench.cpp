@@ -90,7 +90,7 @@ KernelForcing winter_tile(std::size_t cells) {
   KernelForcing f = tile(cells);
   f.outplant.assign(cells, kWinterFirst);
   f.last_haul.assign(cells, kWinterFirst + kLast - kFirst);
-  const auto change = day_length_changes(kLatitude);
+  const auto change = day_length_changes(sun_of_year(kLatitude));
   for (auto& table : f.sun_day_length_change) {
     table.assign(change.begin(), change.end());
   }

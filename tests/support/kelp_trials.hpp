@@ -30,7 +30,7 @@ inline const KelpConstants& sugar_kelp() {
 /// Days are counted on over the new year. Half of the possible sunshine.
 inline SeasonResult grow(const KelpPlace& place, int first, int last,
                          const KelpConstants& kelp = sugar_kelp()) {
-  const auto change = day_length_changes(place.latitude);
+  const auto change = day_length_changes(sun_of_year(place.latitude));
   std::vector<DayForcing> days;
   for (int day = first; day <= last; ++day) {
     const SunDay sun = sun_of_day(place.latitude, day);

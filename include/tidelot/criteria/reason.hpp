@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <limits>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -94,6 +95,8 @@ struct CellScore {
 [[nodiscard]] std::optional<CellScore> score_if_closed(const CellEvidence& cell,
                                                        const FarmPlan& farm, double lowest_tide_m);
 
+enum class CriterionKind : std::uint8_t;
+
 /// Scores cells by the plan's criteria.
 class Scorer {
  public:
@@ -105,8 +108,12 @@ class Scorer {
   [[nodiscard]] std::vector<double> scores(const CellEvidence& cell) const;
 
  private:
+  void put_scores(const CellEvidence& cell, std::span<double> result) const;
+
   std::vector<CriterionPlan> criteria_;
+  std::vector<CriterionKind> kinds_;
   std::vector<double> weights_;
+  bool uses_growth_ = false;
   Combine combine_ = Combine::geometric;
   FarmPlan farm_;
   double lowest_tide_m_;

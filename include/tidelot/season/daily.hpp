@@ -45,8 +45,11 @@ class MonthlyNodes {
 /// that keep a month's mean may overshoot where months differ much; the value is then 0. NaN stays.
 [[nodiscard]] double clamped_daily(std::span<const double> nodes, DayOfYear day);
 
-/// Mean of daily_value over the days first to last (counted on beyond 365, at most three years),
-/// without a look at each day: the daily series is linear in its nodes.
+/// The weight of each of twelve nodes in the mean of daily_value over the days first to last
+/// (counted on beyond 365, at most three years): the daily series is linear in its nodes.
+[[nodiscard]] std::array<double, kMonths> mean_weights(DayOfYear first, DayOfYear last);
+
+/// Mean of daily_value over the days first to last; of twelve nodes by their weights.
 [[nodiscard]] double daily_mean(std::span<const double> nodes, DayOfYear first, DayOfYear last);
 
 /// The same of clamped_daily.

@@ -18,9 +18,13 @@ struct SunDay {
 };
 [[nodiscard]] SunDay sun_of_day(double latitude_deg, DayOfYear day);
 
-/// Change of day length from the day before to each of days 1..365 (index 0 is 1 January), over the
-/// greatest of the year: -1..1; 0 where the day length never changes.
-[[nodiscard]] std::array<double, kDaysPerYear> day_length_changes(double latitude_deg);
+/// Days 1..365 (index 0 is 1 January) at one latitude.
+using SunYear = std::array<SunDay, kDaysPerYear>;
+[[nodiscard]] SunYear sun_of_year(double latitude_deg);
+
+/// Change of day length from the day before to each day of the year, over the greatest of them:
+/// -1..1; 0 where the day length never changes.
+[[nodiscard]] std::array<double, kDaysPerYear> day_length_changes(const SunYear& sun);
 
 /// Global radiation (MJ m-2 d-1) from the share of possible sunshine: (0.25 + 0.50 n/N) R_a
 /// (FAO-56 eq. 35).

@@ -6,7 +6,6 @@
 
 #include "tidelot/core/error.hpp"
 #include "tidelot/criteria/reason.hpp"
-#include "tidelot/season/sun.hpp"
 
 namespace tidelot::run {
 namespace {
@@ -32,21 +31,25 @@ std::array<double, kDaysPerYear> daily_sunshine(const SunPlan& sun, const Monthl
   return daily;
 }
 
-/// Gives the code to the cells in which some value is not known; those that have one keep it.
-void mark_unknown(const std::vector<float>& values, std::uint8_t code,
-                  std::vector<std::uint8_t>& codes) {
-  for (std::size_t i = 0; i < codes.size(); ++i) {
-    codes[i] = codes[i] == 0 && std::isnan(values[i]) ? code : codes[i];
+/// Adds to each cell's count of values that are not known. No branch, so that it goes by vectors.
+void count_unknown(const std::vector<float>& values, std::vector<std::uint32_t>& unknown) {
+  for (std::size_t i = 0; i < unknown.size(); ++i) {
+    unknown[i] += values[i] != values[i] ? 1U : 0U;
   }
 }
 
+/// Gives the code to the cells in which some value is not known; those that have one keep it.
 void mark_unknown(const MonthlyTile& tile, std::uint8_t code, std::vector<std::uint8_t>& codes) {
+  std::vector<std::uint32_t> unknown(codes.size(), 0);
   for (const std::vector<float>& day : tile.day) {
-    mark_unknown(day, code, codes);
+    count_unknown(day, unknown);
   }
   const std::size_t months = !tile.day.empty() ? 0 : tile.steady ? 1 : kMonths;
   for (std::size_t month = 0; month < months; ++month) {
-    mark_unknown(tile.month[month], code, codes);
+    count_unknown(tile.month[month], unknown);
+  }
+  for (std::size_t i = 0; i < codes.size(); ++i) {
+    codes[i] = codes[i] == 0 && unknown[i] > 0 ? code : codes[i];
   }
 }
 
@@ -66,17 +69,74 @@ class WideNodes {
   std::size_t count_ = 0;
 };
 
-using DailyMean = double (*)(std::span<const double>, DayOfYear, DayOfYear);
+/// May a day's value be below 0?
+enum class Sign { either, amount };
 
-/// Mean of a property over the season, over the year where there is none.
-float season_mean(const NodeArray& property, std::size_t cells, std::size_t cell,
-                  const SeasonWindow& window, DailyMean mean_over) {
-  if (property.steady) {
-    return property.values[cell];
+/// What a property's mean is taken over: the season, the year where there is none.
+struct Days {
+  DayOfYear first, last;
+  friend bool operator==(const Days&, const Days&) = default;
+};
+
+Days days_of(const SeasonWindow& window) {
+  return window.state == SeasonState::grows ? Days{window.outplant, window.last_haul}
+                                            : Days{1, kDaysPerYear};
+}
+
+float mean_in(const NodeArray& property, std::size_t cells, std::size_t cell, Days days,
+              Sign sign) {
+  const WideNodes nodes(property, cells, cell);
+  return static_cast<float>(sign == Sign::amount ? clamped_daily_mean(nodes, days.first, days.last)
+                                                 : daily_mean(nodes, days.first, days.last));
+}
+
+/// The same of twelve nodes in the cells from first to last, which share their days: one sum for
+/// all, but where an amount's nodes are below 0.
+void add_means(const NodeArray& property, std::size_t cells, std::size_t first, std::size_t last,
+               Days days, Sign sign, std::vector<float>& out) {
+  const std::array<double, kMonths> weights = mean_weights(days.first, days.last);
+  std::vector<double> sum(last - first, 0.0);
+  std::vector<std::uint32_t> below(last - first, 0);
+  for (std::size_t month = 0; month < kMonths; ++month) {
+    const float* const nodes = &property.values[month * cells + first];
+    for (std::size_t i = 0; i < sum.size(); ++i) {
+      sum[i] += weights[month] * static_cast<double>(nodes[i]);
+      below[i] |= nodes[i] >= 0.0F ? 0U : 1U;
+    }
   }
-  const bool grows = window.state == SeasonState::grows;
-  return static_cast<float>(mean_over(WideNodes(property, cells, cell), grows ? window.outplant : 1,
-                                      grows ? window.last_haul : kDaysPerYear));
+  for (std::size_t i = 0; i < sum.size(); ++i) {
+    const bool linear = sign == Sign::either || below[i] == 0;
+    out.push_back(linear ? static_cast<float>(sum[i])
+                         : mean_in(property, cells, first + i, days, sign));
+  }
+}
+
+/// A property's mean in each cell over its days.
+std::vector<float> season_means(const NodeArray& property, std::span<const SeasonWindow> windows,
+                                Sign sign) {
+  const std::size_t cells = windows.size();
+  if (property.steady) {
+    return {property.values.begin(), property.values.begin() + static_cast<std::ptrdiff_t>(cells)};
+  }
+  std::vector<float> out;
+  out.reserve(cells);
+  std::size_t first = 0;
+  while (first < cells) {
+    const Days days = days_of(windows[first]);
+    std::size_t last = first + 1;
+    while (last < cells && days_of(windows[last]) == days) {
+      ++last;
+    }
+    if (property.daily) {
+      for (std::size_t i = first; i < last; ++i) {
+        out.push_back(mean_in(property, cells, i, days, sign));
+      }
+    } else {
+      add_means(property, cells, first, last, days, sign, out);
+    }
+    first = last;
+  }
+  return out;
 }
 
 }  // namespace
@@ -89,9 +149,9 @@ SeasonSetup::SeasonSetup(const Plan& plan)
       nodes_(plan.season.daily),
       sunshine_(daily_sunshine(plan.sun, nodes_)) {}
 
-double SeasonSetup::radiation_mj(double latitude_deg, DayOfYear day) const {
+double SeasonSetup::radiation_mj(const SunDay& sun, DayOfYear day) const {
   return global_radiation_mj(sunshine_[static_cast<std::size_t>(wrapped_day(day) - 1)],
-                             sun_of_day(latitude_deg, day).extraterrestrial_mj);
+                             sun.extraterrestrial_mj);
 }
 
 std::vector<std::uint8_t> unknown_properties(const TileLayers& tile, std::size_t cells) {
@@ -175,13 +235,13 @@ void put_sun(KernelForcing& kernel, std::span<const float> latitudes, const Seas
   const auto [low, high] = std::minmax_element(latitudes.begin(), latitudes.end());
   const std::array<double, 2> ends{*low, *high};
   for (std::size_t end = 0; end < 2; ++end) {
+    const SunYear sun = sun_of_year(ends[end]);
+    const auto change = day_length_changes(sun);
     for (int day = 1; day <= kDaysPerYear; ++day) {
-      kernel.sun_radiation_mj[end].push_back(
-          static_cast<float>(setup.radiation_mj(ends[end], day)));
-      kernel.sun_day_length_h[end].push_back(
-          static_cast<float>(sun_of_day(ends[end], day).day_length_h));
+      const SunDay& today = sun[static_cast<std::size_t>(day - 1)];
+      kernel.sun_radiation_mj[end].push_back(static_cast<float>(setup.radiation_mj(today, day)));
+      kernel.sun_day_length_h[end].push_back(static_cast<float>(today.day_length_h));
     }
-    const auto change = day_length_changes(ends[end]);
     kernel.sun_day_length_change[end].assign(change.begin(), change.end());
   }
   const float span = *high - *low;
@@ -211,12 +271,9 @@ TileForcing tile_forcing(const TileLayers& layers, std::span<const std::size_t> 
     put_sun(kernel, latitudes, setup);
   }
   out.windows = put_windows(kernel, setup);
-  for (std::size_t i = 0; i < n; ++i) {
-    const SeasonWindow& window = out.windows[i];
-    out.season_current.push_back(season_mean(kernel.current, n, i, window, clamped_daily_mean));
-    out.season_temperature.push_back(season_mean(kernel.temperature, n, i, window, daily_mean));
-    out.season_salinity.push_back(season_mean(kernel.salinity, n, i, window, clamped_daily_mean));
-  }
+  out.season_current = season_means(kernel.current, out.windows, Sign::amount);
+  out.season_temperature = season_means(kernel.temperature, out.windows, Sign::either);
+  out.season_salinity = season_means(kernel.salinity, out.windows, Sign::amount);
   return out;
 }
 
@@ -233,16 +290,17 @@ std::vector<DayForcing> day_forcing(const TileForcing& forcing, std::size_t cell
     return clamped_daily(WideNodes(nodes, kernel.cells, cell), day);
   };
   const WideNodes temperature(kernel.temperature, kernel.cells, cell);
-  const auto change = day_length_changes(latitude_deg);
+  const SunYear sun = sun_of_year(latitude_deg);
+  const auto change = day_length_changes(sun);
   std::vector<DayForcing> days;
   for (int day = kernel.outplant[cell]; day <= kernel.last_haul[cell]; ++day) {
-    const double radiation = kernel.radiation.values.empty() ? setup.radiation_mj(latitude_deg, day)
+    const auto d = static_cast<std::size_t>(wrapped_day(day) - 1);
+    const double radiation = kernel.radiation.values.empty() ? setup.radiation_mj(sun[d], day)
                                                              : positive(kernel.radiation, day);
     days.push_back({daily_value(temperature, day), positive(kernel.salinity, day),
                     positive(kernel.attenuation, day), positive(kernel.nitrogen, day),
                     positive(kernel.current, day), par_below_surface(radiation),
-                    sun_of_day(latitude_deg, day).day_length_h,
-                    change[static_cast<std::size_t>(wrapped_day(day) - 1)]});
+                    sun[d].day_length_h, change[d]});
     if (!kernel.ammonium.values.empty()) {
       days.back().nh4_share = ammonium_share(positive(kernel.ammonium, day), days.back().nitrogen);
     }

@@ -14,6 +14,7 @@
 #include "tidelot/layers/layer_set.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/season/daily.hpp"
+#include "tidelot/season/sun.hpp"
 #include "tidelot/season/window.hpp"
 
 namespace tidelot::run {
@@ -28,8 +29,8 @@ class SeasonSetup {
   [[nodiscard]] const LimitThresholds& limits() const { return limits_; }
   [[nodiscard]] const Husbandry& husbandry() const { return husbandry_; }
   [[nodiscard]] const MonthlyNodes& nodes() const { return nodes_; }
-  /// Global radiation (MJ m-2 d-1) on a clear-sky share of the plan's sunshine.
-  [[nodiscard]] double radiation_mj(double latitude_deg, DayOfYear day) const;
+  /// Global radiation (MJ m-2 d-1) of a day on a clear-sky share of the plan's sunshine.
+  [[nodiscard]] double radiation_mj(const SunDay& sun, DayOfYear day) const;
 
  private:
   WindowRules rules_;

@@ -56,7 +56,7 @@ KernelForcing random_tile(std::size_t cells, unsigned seed) {
     f.outplant.push_back(static_cast<int>(1 + random() % 365));
     f.last_haul.push_back(f.outplant.back() + static_cast<int>(i % 50 == 0 ? 0 : random() % 365));
   }
-  const auto change = day_length_changes(44.0);
+  const auto change = day_length_changes(sun_of_year(44.0));
   for (std::size_t end = 0; end < 2; ++end) {
     for (int day = 1; day <= kDaysPerYear; ++day) {
       const SunDay sun = sun_of_day(44.0, day);
@@ -79,7 +79,7 @@ std::vector<DayForcing> forcing_of(const KernelForcing& f, std::size_t cell) {
     }
     return out;
   };
-  const auto change = day_length_changes(44.0);
+  const auto change = day_length_changes(sun_of_year(44.0));
   std::vector<DayForcing> days;
   for (int day = f.outplant[cell]; day <= f.last_haul[cell]; ++day) {
     const SunDay sun = sun_of_day(44.0, day);
