@@ -4,7 +4,6 @@
 #include <fcntl.h>
 #include <unistd.h>
 
-#include <algorithm>
 #include <array>
 #include <chrono>
 #include <cstdio>
@@ -14,16 +13,8 @@
 namespace tidelot::run {
 namespace {
 
-/// Pages that the system still has come back at some 20 GB a second.
-constexpr std::size_t kPerMillisecond = 20'000'000;
-constexpr std::size_t kLongestWait_ms = 20;
-
-/// No look is needed before what is left could be used up.
-std::chrono::milliseconds until_next_look(std::size_t resident, std::size_t most) {
-  const std::size_t left = most > resident ? most - resident : 0;
-  return std::chrono::milliseconds(
-      std::clamp<std::size_t>(left / kPerMillisecond, 1, kLongestWait_ms));
-}
+/// Pages that the system still has come back at some 20 GB a second: 20 MB between two looks.
+constexpr std::chrono::milliseconds kBetweenLooks(1);
 
 /// The system's own count, which stays open: it is looked at often.
 class Count {
@@ -66,13 +57,10 @@ PageKeeper::~PageKeeper() {
 void PageKeeper::keep(std::size_t most) {
   const Count count;
   std::unique_lock lock(mutex_);
-  auto wait = until_next_look(count.resident().of_files, most);
-  while (!changed_.wait_for(lock, wait, [this] { return over_; })) {
-    const std::size_t resident = count.resident().of_files;
-    if (resident > most) {
+  while (!changed_.wait_for(lock, kBetweenLooks, [this] { return over_; })) {
+    if (count.resident().of_files > most) {
       MappedCells::release_all();
     }
-    wait = until_next_look(resident, most);
   }
 }
 
