@@ -2,8 +2,10 @@
 #include "map_dataset.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <cstring>
 #include <memory>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -31,12 +33,15 @@ class MapDataset final : public GDALDataset {
   const OGRSpatialReference* GetSpatialRef() const override { return &reference_; }
 
   [[nodiscard]] const Grid& grid() const { return grid_; }
+  /// The columns of the grid that an overview shows; empty: all of them.
+  [[nodiscard]] std::span<const std::uint32_t> columns() const { return columns_; }
   [[nodiscard]] const std::vector<std::unique_ptr<MapDataset>>& overviews() const {
     return overviews_;
   }
 
  private:
   const Grid& grid_;
+  std::vector<std::uint32_t> columns_;
   OGRSpatialReference reference_;
   std::vector<std::unique_ptr<MapDataset>> overviews_;
 };
@@ -99,10 +104,12 @@ class MapRasterBand final : public GDALRasterBand {
   void read(int col, int row, int cols, void* to) const {
     const Grid& grid = of_.grid();
     const std::size_t first = grid.index(0, shown_cell(row, grid.rows, nRasterYSize));
+    const std::span<const std::uint32_t> columns = of_.columns();
+    const auto from = static_cast<std::size_t>(col);
     cells_.visit([&](auto at) {
-      auto* out = static_cast<decltype(at(first))*>(to);
-      for (int c = 0; c < cols; ++c) {
-        out[c] = at(first + static_cast<std::size_t>(shown_cell(col + c, grid.cols, nRasterXSize)));
+      const std::span out(static_cast<decltype(at(first))*>(to), static_cast<std::size_t>(cols));
+      for (std::size_t c = 0; c < out.size(); ++c) {
+        out[c] = at(first + (columns.empty() ? from + c : columns[from + c]));
       }
     });
   }
@@ -120,6 +127,9 @@ MapDataset::MapDataset(const Grid& grid, const MapFile& map, std::span<const Sto
   nRasterXSize = divided(grid.cols, factor);
   nRasterYSize = divided(grid.rows, factor);
   eAccess = GA_ReadOnly;
+  for (int col = 0; factor > 1 && col < nRasterXSize; ++col) {
+    columns_.push_back(static_cast<std::uint32_t>(shown_cell(col, grid.cols, nRasterXSize)));
+  }
   for (std::size_t b = 0; b < bands.size(); ++b) {
     const int number = static_cast<int>(b) + 1;
     SetBand(number, new MapRasterBand(*this, number, map, bands[b]));

@@ -102,7 +102,8 @@ const std::array<DayPosition, kDaysPerYear>& day_positions() {
 }
 
 MonthlyNodes::MonthlyNodes(SeasonPlan::Daily method)
-    : matrix_(method == SeasonPlan::Daily::mean ? inverse(means_of_nodes()) : identity()) {}
+    : matrix_(method == SeasonPlan::Daily::mean ? inverse(means_of_nodes()) : identity()),
+      are_means_(method == SeasonPlan::Daily::linear) {}
 
 std::array<double, kMonths> MonthlyNodes::operator()(
     const std::array<double, kMonths>& means) const {

@@ -29,12 +29,15 @@ class MonthlyNodes {
  public:
   using Matrix = std::array<std::array<double, kMonths>, kMonths>;
   explicit MonthlyNodes(SeasonPlan::Daily method);
+  /// Are the nodes the means themselves?
+  [[nodiscard]] bool are_means() const { return are_means_; }
   [[nodiscard]] const Matrix& matrix() const { return matrix_; }
   [[nodiscard]] std::array<double, kMonths> operator()(
       const std::array<double, kMonths>& means) const;
 
  private:
   Matrix matrix_;
+  bool are_means_;
 };
 
 /// Value on a day of the year (wraps) from twelve mid-month nodes, or from 365, which are the days'

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "tidelot/core/error.hpp"
 #include "tidelot/criteria/reason.hpp"
@@ -51,6 +52,25 @@ void mark_unknown(const MonthlyTile& tile, std::uint8_t code, std::vector<std::u
   for (std::size_t i = 0; i < codes.size(); ++i) {
     codes[i] = codes[i] == 0 && unknown[i] > 0 ? code : codes[i];
   }
+}
+
+/// The nodes that a matrix makes of monthly means, cell by cell; all cells of a month lie together.
+std::vector<float> nodes_through(const std::vector<float>& means, std::size_t cells,
+                                 const MonthlyNodes::Matrix& matrix) {
+  std::vector<float> out;
+  out.reserve(means.size());
+  std::vector<double> sum(cells);
+  for (const auto& weights : matrix) {
+    std::fill(sum.begin(), sum.end(), 0.0);
+    for (std::size_t month = 0; month < kMonths; ++month) {
+      for (std::size_t i = 0; i < cells; ++i) {
+        sum[i] += weights[month] * static_cast<double>(means[month * cells + i]);
+      }
+    }
+    std::transform(sum.begin(), sum.end(), std::back_inserter(out),
+                   [](double value) { return static_cast<float>(value); });
+  }
+  return out;
 }
 
 /// A cell's nodes in double.
@@ -186,22 +206,14 @@ NodeArray nodes_of(const MonthlyTile& tile, std::span<const std::size_t> cells,
     }
     return out;
   }
-  const std::size_t n = cells.size();
-  out.values.resize(n * kMonths);
-  std::vector<double> sum(n);
-  for (std::size_t node = 0; node < kMonths; ++node) {
-    std::fill(sum.begin(), sum.end(), 0.0);
-    for (std::size_t month = 0; month < kMonths; ++month) {
-      const double weight = nodes.matrix()[node][month];
-      if (weight != 0.0) {
-        for (std::size_t i = 0; i < n; ++i) {
-          sum[i] += weight * static_cast<double>(tile.month[month][cells[i]]);
-        }
-      }
+  out.values.reserve(cells.size() * kMonths);
+  for (const std::vector<float>& month : tile.month) {
+    for (const std::size_t cell : cells) {
+      out.values.push_back(month[cell]);
     }
-    std::transform(sum.begin(), sum.end(),
-                   out.values.begin() + static_cast<std::ptrdiff_t>(node * n),
-                   [](double value) { return static_cast<float>(value); });
+  }
+  if (!nodes.are_means()) {
+    out.values = nodes_through(out.values, cells.size(), nodes.matrix());
   }
   return out;
 }
