@@ -116,9 +116,9 @@ void add_inside(const Grid& grid, const Polygon& polygon, RowRuns& runs) {
 
 }  // namespace
 
-void mark_closed(const Grid& grid, std::span<const Feature> features, Standing standing,
-                 double scale, int bit, std::span<std::uint32_t> mask) {
-  RowRuns runs(grid, bit, mask);
+GridVector<CellRun> closed_runs(const Grid& grid, std::span<const Feature> features,
+                                Standing standing, double scale) {
+  RowRuns runs(grid);
   for (const Feature& feature : features) {
     if (feature.standing != standing) {
       continue;
@@ -129,7 +129,17 @@ void mark_closed(const Grid& grid, std::span<const Feature> features, Standing s
     for_each_edge(feature.shape,
                   [&](XY a, XY b) { add_segment(grid, a, b, feature.setback_m * scale, runs); });
   }
-  runs.finish();
+  return std::move(runs).merged();
+}
+
+void mark_closed(const Grid& grid, std::span<const Feature> features, Standing standing,
+                 double scale, int bit, std::span<std::uint32_t> mask) {
+  const std::uint32_t mark = std::uint32_t{1} << static_cast<unsigned>(bit);
+  for (const CellRun& run : closed_runs(grid, features, standing, scale)) {
+    for (int col = run.first; col <= run.last; ++col) {
+      mask[grid.index(col, run.row)] |= mark;
+    }
+  }
 }
 
 }  // namespace tidelot

@@ -4,11 +4,10 @@
 #include <algorithm>
 #include <cmath>
 #include <tuple>
+#include <utility>
 
 namespace tidelot {
 namespace {
-
-constexpr std::size_t kFlush = std::size_t{1} << 20U;  // bounds the memory at some 12 MB
 
 /// Floor as an int within [-2, count + 1], so that shapes far away cannot overflow.
 int clamped_floor(double value, int count) {
@@ -17,9 +16,6 @@ int clamped_floor(double value, int count) {
 
 }  // namespace
 
-RowRuns::RowRuns(const Grid& grid, int bit, std::span<std::uint32_t> mask)
-    : grid_(grid), bit_(std::uint32_t{1} << static_cast<unsigned>(bit)), mask_(mask) {}
-
 void RowRuns::add(int row, int first, int last) {
   first = std::max(first, 0);
   last = std::min(last, grid_.cols - 1);
@@ -27,25 +23,31 @@ void RowRuns::add(int row, int first, int last) {
     return;
   }
   runs_.push_back({row, first, last});
-  if (runs_.size() >= kFlush) {
-    finish();
+  if (runs_.size() >= merge_at_) {
+    merge();
+    merge_at_ = std::max(merge_at_, 2 * runs_.size());
   }
 }
 
-void RowRuns::finish() {
-  std::sort(runs_.begin(), runs_.end(), [](const Run& a, const Run& b) {
+/// Runs of a row that overlap or touch become one.
+void RowRuns::merge() {
+  std::sort(runs_.begin(), runs_.end(), [](const CellRun& a, const CellRun& b) {
     return std::tie(a.row, a.first) < std::tie(b.row, b.first);
   });
-  int row = -1;
-  int next = 0;  // first column of the row that no earlier run has marked
-  for (const Run& run : runs_) {
-    next = run.row == row ? std::max(next, run.first) : run.first;
-    row = run.row;
-    for (; next <= run.last; ++next) {
-      mask_[grid_.index(next, row)] |= bit_;
+  std::size_t kept = 0;
+  for (const CellRun& run : runs_) {
+    if (kept > 0 && runs_[kept - 1].row == run.row && run.first <= runs_[kept - 1].last + 1) {
+      runs_[kept - 1].last = std::max(runs_[kept - 1].last, run.last);
+    } else {
+      runs_[kept++] = run;
     }
   }
-  runs_.clear();
+  runs_.resize(kept);
+}
+
+GridVector<CellRun> RowRuns::merged() && {
+  merge();
+  return std::move(runs_);
 }
 
 int first_centre_from(const Grid& grid, double x) {

@@ -1,33 +1,29 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include <cstdint>
-#include <span>
-#include <vector>
+#include <cstddef>
 
 #include "tidelot/core/grid.hpp"
+#include "tidelot/core/grid_vector.hpp"
+#include "tidelot/criteria/closed_mask.hpp"
 
 namespace tidelot {
 
-/// Collects runs of cells and sets a bit in each cell once, however many runs overlap there.
+/// Collects runs of cells, however many of them overlap.
 class RowRuns {
  public:
-  RowRuns(const Grid& grid, int bit, std::span<std::uint32_t> mask);
+  explicit RowRuns(const Grid& grid) : grid_(grid) {}
   /// Columns first..last of a row; what lies outside the grid is cut off.
   void add(int row, int first, int last);
-  /// Marks what was collected. Must be called at the end.
-  void finish();
+  /// What was collected: in order, a cell in one run at most.
+  [[nodiscard]] GridVector<CellRun> merged() &&;
 
  private:
-  struct Run {
-    int row;
-    int first;
-    int last;
-  };
+  void merge();
+
   const Grid& grid_;
-  std::uint32_t bit_;
-  std::span<std::uint32_t> mask_;
-  std::vector<Run> runs_;
+  GridVector<CellRun> runs_;
+  std::size_t merge_at_ = std::size_t{1} << 20U;  ///< runs
 };
 
 /// Smallest column whose centre is at or east of x; 0..cols.

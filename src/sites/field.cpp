@@ -42,13 +42,14 @@ GridVector<T> room_for_sums(const Grid& grid) {
 }  // namespace
 
 Ground ground_at(const Plan& plan, const ScoredMaps& maps, const SiteSize& size, std::size_t i) {
-  if (maps.closed[i] == kClosedUnknown) {
+  const std::uint32_t closed = maps.closed[i];
+  if (closed == kClosedUnknown) {
     return std::isnan(maps.depth_low_water[i]) ? Ground::depth_unknown : Ground::rule_unknown;
   }
-  if (maps.closed[i] == kClosedNotWater || std::isnan(maps.depth_low_water[i])) {
+  if (closed == kClosedNotWater || std::isnan(maps.depth_low_water[i])) {
     return maps.reason[i] == reason::kOutside ? Ground::outside : Ground::land;
   }
-  if (maps.closed[i] != 0) {
+  if (closed != 0) {
     return Ground::closed;
   }
   const bool known = !std::isnan(maps.suitability[i]);

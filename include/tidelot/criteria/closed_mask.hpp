@@ -8,6 +8,7 @@
 
 #include "tidelot/core/geometry.hpp"
 #include "tidelot/core/grid.hpp"
+#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/layers/opener.hpp"
 
 namespace tidelot {
@@ -27,12 +28,24 @@ inline constexpr std::uint32_t kClosedNotWater = 0xFFFFFFFFU;  ///< land, or out
 inline constexpr std::uint32_t kClosedUnknown = 0xFFFFFFFEU;   ///< not known whether gear clears or
                                                                ///< a rule holds
 
-/// Sets `bit` in every cell whose centre lies within its setback (true metres) of a shape of the
-/// standing (to the true edge, not to burnt cells), or that such a shape itself touches.
+/// Columns first..last of a row.
+struct CellRun {
+  int row = 0;
+  int first = 0;
+  int last = 0;
+};
+
+/// Every cell whose centre lies within its setback (true metres) of a shape of the
+/// standing (to the true edge, not to burnt cells), or that such a shape itself touches: row by
+/// row, runs of a row in order and apart.
 ///
 /// scale: length on the grid over length on the ground (PROJ point scale)
-/// at the middle of the area. mask: grid.size() values, row by row. Coordinates are finite. Cost:
-/// linear in the cells within reach of the edges and inside the polygons.
+/// at the middle of the area. Coordinates are finite. Cost: linear in the rows within reach of the
+/// edges and inside the polygons.
+[[nodiscard]] GridVector<CellRun> closed_runs(const Grid& grid, std::span<const Feature> features,
+                                              Standing standing, double scale);
+
+/// Sets `bit` in every cell of closed_runs. mask: grid.size() values, row by row.
 void mark_closed(const Grid& grid, std::span<const Feature> features, Standing standing,
                  double scale, int bit, std::span<std::uint32_t> mask);
 

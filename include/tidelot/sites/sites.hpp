@@ -15,6 +15,7 @@
 #include "tidelot/layers/layer_set.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/season/window.hpp"
+#include "tidelot/sites/closed_cells.hpp"
 #include "tidelot/sites/draw_down.hpp"
 #include "tidelot/sites/gear.hpp"
 #include "tidelot/sites/geodesy.hpp"
@@ -30,10 +31,10 @@ struct ScoredMaps {
   std::span<const float> yield_kg_per_m;
   std::span<const float> nitrogen_g_per_m;
   std::span<const float> depth_low_water;
-  std::span<const std::uint32_t> closed;  ///< as in maps/closed.tif
-  std::span<const std::uint8_t> reason;   ///< as in maps/reason.tif
-  std::span<const float> outplant;        ///< day of year; NaN: no season
-  std::span<const float> last_haul;       ///< day of year
+  ClosedCells closed;                    ///< as in maps/closed.tif
+  std::span<const std::uint8_t> reason;  ///< as in maps/reason.tif
+  std::span<const float> outplant;       ///< day of year; NaN: no season
+  std::span<const float> last_haul;      ///< day of year
   std::span<const float> harvests;
   std::span<const float> landing_m;              ///< over water; empty without a landing
   std::span<const std::uint8_t> depth_source{};  ///< as in maps/depth_source.tif; empty: one file

@@ -21,20 +21,50 @@ std::uint32_t rules_in(std::uint32_t closed) {
   return closed == kClosedUnknown ? 0U : closed & kRuleBits;
 }
 
-/// One rule's shapes on the grid, closed and not known.
-struct RuleCells {
-  std::uint32_t bit = 0;
-  GridVector<std::uint32_t> closed, unknown;
+/// One rule's shapes on the grid, closed and not known, a row at a time from the north.
+class RuleRows {
+ public:
+  RuleRows(const ScoredRun& run, const Rules& rules, std::size_t rule)
+      : bit_(1U << (closed_bit::kFirstRule + rule)),
+        closed_(runs_of(run, rules, rule, Standing::closed)),
+        unknown_(runs_of(run, rules, rule, Standing::unknown)) {}
 
-  RuleCells(const ScoredRun& run, const Rules& rules, std::size_t rule)
-      : bit(1U << (closed_bit::kFirstRule + rule)),
-        closed(run.grid.size()),
-        unknown(run.grid.size()) {
-    const int number = closed_bit::kFirstRule + static_cast<int>(rule);
-    const auto& features = rules.closed[rule].features;
-    mark_closed(run.grid, features, Standing::closed, run.scale, number, closed);
-    mark_closed(run.grid, features, Standing::unknown, run.scale, number, unknown);
+  [[nodiscard]] std::uint32_t bit() const { return bit_; }
+
+  /// The rule's bit or 0 in each cell of a row, which comes after the one before.
+  struct Row {
+    std::vector<std::uint32_t> closed, unknown;
+  };
+  void put(int row, int cols, Row& into) {
+    closed_.put(row, cols, bit_, into.closed);
+    unknown_.put(row, cols, bit_, into.unknown);
   }
+
+ private:
+  /// Runs and how many of them lie in rows that were asked for.
+  struct Runs {
+    GridVector<CellRun> all;
+    std::size_t done = 0;
+
+    void put(int row, int cols, std::uint32_t bit, std::vector<std::uint32_t>& into) {
+      into.assign(static_cast<std::size_t>(cols), 0U);
+      for (; done < all.size() && all[done].row <= row; ++done) {
+        std::fill(into.begin() + all[done].first, into.begin() + all[done].last + 1, bit);
+      }
+    }
+  };
+  static Runs runs_of(const ScoredRun& run, const Rules& rules, std::size_t rule,
+                      Standing standing) {
+    return {closed_runs(run.grid, rules.closed[rule].features, standing, run.scale)};
+  }
+
+  std::uint32_t bit_;
+  Runs closed_, unknown_;
+};
+
+/// What a moved rule says of one cell.
+struct RuleMarks {
+  std::uint32_t bit, closed, unknown;
 };
 
 /// Months of the crop's season in a cell; none where it is not known.
@@ -65,28 +95,34 @@ CellEvidence evidence_in(const Maps& maps, std::size_t cell) {
   return evidence;
 }
 
-void look_anew(CellEvidence& evidence, const RuleCells& rule, const Maps& maps, std::size_t cell,
+void look_anew(CellEvidence& evidence, const RuleMarks& marks, const Maps& maps, std::size_t cell,
                std::span<const MonthRule> months) {
   std::uint32_t out = 0;
-  if (!months.empty() && (rule.closed[cell] | rule.unknown[cell]) != 0) {
+  if (!months.empty() && (marks.closed | marks.unknown) != 0) {
     const std::optional<std::uint16_t> season = season_in(maps, cell);
     out = season ? out_of_season(months, *season) : 0U;
   }
-  evidence.rules = (evidence.rules & ~rule.bit) | (rule.closed[cell] & ~out);
-  evidence.rules_unknown = (evidence.rules_unknown & ~rule.bit) | (rule.unknown[cell] & ~out);
+  evidence.rules = (evidence.rules & ~marks.bit) | (marks.closed & ~out);
+  evidence.rules_unknown = (evidence.rules_unknown & ~marks.bit) | (marks.unknown & ~out);
 }
 
-/// Calls change(cell, evidence as planned) for every cell of water whose marks by the moved rule's
-/// shapes are others than what the maps hold of it.
+/// Calls change(cell, evidence as planned, the rule's marks) for every cell of water whose marks by
+/// the moved rule's shapes are others than what the maps hold of it.
 template <typename Change>
-void for_each_marked_anew(const ScoredRun& run, const RuleCells& rule, Change&& change) {
+void for_each_marked_anew(const ScoredRun& run, RuleRows& rule, Change&& change) {
   const Maps& maps = run.maps;
-  for (std::size_t i = 0; i < maps.closed.size(); ++i) {
-    const std::uint32_t closed = rules_in(maps.closed[i]) & rule.bit;
-    const std::uint32_t unknown = maps.open->rules_unknown[i] & rule.bit;
-    if ((closed != rule.closed[i] || unknown != rule.unknown[i]) &&
-        maps.closed[i] != kClosedNotWater) {
-      change(i, evidence_in(maps, i));
+  RuleRows::Row marks;
+  std::size_t i = 0;
+  for (int row = 0; row < run.grid.rows; ++row) {
+    rule.put(row, run.grid.cols, marks);
+    for (std::size_t col = 0; col < marks.closed.size(); ++col, ++i) {
+      const std::uint32_t closed = rules_in(maps.closed[i]) & rule.bit();
+      const std::uint32_t unknown = maps.open->rules_unknown[i] & rule.bit();
+      if ((closed != marks.closed[col] || unknown != marks.unknown[col]) &&
+          maps.closed[i] != kClosedNotWater) {
+        change(i, evidence_in(maps, i),
+               RuleMarks{rule.bit(), marks.closed[col], marks.unknown[col]});
+      }
     }
   }
 }
@@ -130,23 +166,24 @@ std::vector<std::array<XY, 4>> held_places(const SitesResult& sites) {
 }
 
 /// The best site on water closed like this.
-std::optional<Site> best_site(const ScoredRun& run, const Rules& rules, const MovedClosed& moved,
+std::optional<Site> best_site(const ScoredRun& run, const Rules& rules, const ClosedChanges& moved,
                               Projector& to_lonlat) {
   ScoredMaps maps = run.maps.view();
   maps.suitability = run.maps.open->suitability;
-  if (!moved.changed.empty()) {
-    maps.closed = moved.closed;
+  if (!moved.cells().empty()) {
+    maps.closed = ClosedCells(run.maps.closed, moved);
   }
-  return run.search.best({rules.plan, maps, rules.closed, rules.near, moved.changed},
+  return run.search.best({rules.plan, maps, rules.closed, rules.near, moved.cells()},
                          held_places(run.sites), to_lonlat);
 }
 
 /// Hectares open and scored.
-double open_hectares(const ScoredRun& run, const MovedClosed& moved) {
+double open_hectares(const ScoredRun& run, const ClosedChanges& moved) {
   std::size_t open = run.open_cells;
-  for (const std::size_t i : moved.changed) {
+  for (std::size_t k = 0; k < moved.cells().size(); ++k) {
+    const std::size_t i = moved.cells()[k];
     if (!std::isnan(run.maps.open->suitability[i])) {
-      open += moved.closed[i] == 0 ? 1 : 0;
+      open += moved.codes()[k] == 0 ? 1 : 0;
       open -= run.maps.closed[i] == 0 ? 1 : 0;
     }
   }
@@ -157,7 +194,7 @@ double open_hectares(const ScoredRun& run, const MovedClosed& moved) {
 MovedWater moved_water(const ScoredRun& run, const Rules& rules, const Movable& what, double factor,
                        Projector& to_lonlat) {
   const Rules moved = with_moved(rules, what, factor);
-  const MovedClosed closed = moved_closed(run, rules, moved, what);
+  const ClosedChanges closed = moved_closed(run, rules, moved, what);
   MovedWater out{moved_value(what, factor), open_hectares(run, closed), {}, {}};
   const std::optional<Site> best = best_site(run, moved, closed, to_lonlat);
   if (best) {
@@ -171,29 +208,26 @@ MovedWater moved_water(const ScoredRun& run, const Rules& rules, const Movable& 
 
 }  // namespace
 
-MovedClosed moved_closed(const ScoredRun& run, const Rules& planned, const Rules& moved,
-                         const Movable& what) {
+ClosedChanges moved_closed(const ScoredRun& run, const Rules& planned, const Rules& moved,
+                           const Movable& what) {
   const FarmPlan& farm = moved.plan.farm;
   const double lowest_tide_m = moved.plan.depth.lowest_tide_m;
-  MovedClosed out;
+  ClosedChanges out(run.grid.size());
   const auto change = [&](std::size_t cell, const CellEvidence& evidence) {
     const auto score = score_if_closed(evidence, farm, lowest_tide_m);
     const std::uint32_t closed = score ? score->closed : 0U;
     if (closed != run.maps.closed[cell]) {
-      if (out.changed.empty()) {
-        out.closed.assign(run.maps.closed.begin(), run.maps.closed.end());
-      }
-      out.closed[cell] = closed;
-      out.changed.push_back(cell);
+      out.add(cell, closed);
     }
   };
   if (what.of == Movable::Of::setback) {
-    const RuleCells rule(run, moved, what.index);
+    RuleRows rule(run, moved, what.index);
     const std::vector<MonthRule> months = month_rules(moved.plan);
-    for_each_marked_anew(run, rule, [&](std::size_t cell, CellEvidence evidence) {
-      look_anew(evidence, rule, run.maps, cell, months);
-      change(cell, evidence);
-    });
+    for_each_marked_anew(run, rule,
+                         [&](std::size_t cell, CellEvidence evidence, const RuleMarks& marks) {
+                           look_anew(evidence, marks, run.maps, cell, months);
+                           change(cell, evidence);
+                         });
   } else if (what.of != Movable::Of::near && what.of != Movable::Of::suitability) {
     for_each_borne_anew(run, planned.plan.farm, farm, lowest_tide_m, change);
   }

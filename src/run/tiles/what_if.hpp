@@ -8,7 +8,6 @@
 
 #include "run/tiles/maps.hpp"
 #include "run/tiles/movable.hpp"
-#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/layers/opener.hpp"
 #include "tidelot/report/what_if.hpp"
 #include "tidelot/sites/site_search.hpp"
@@ -31,15 +30,10 @@ struct ScoredRun {
   const Geodesy& geodesy;      ///< read from every thread
 };
 
-/// maps/closed.tif under other rules, and where it is another one.
-struct MovedClosed {
-  GridVector<std::uint32_t> closed;  ///< empty where nothing changed
-  GridVector<std::size_t> changed;   ///< cells, in order
-};
-/// what: the one distance or limit that differs in moved. Costs a look at the water and, where a
-/// setback was moved, the rule's reach.
-[[nodiscard]] MovedClosed moved_closed(const ScoredRun& run, const Rules& planned,
-                                       const Rules& moved, const Movable& what);
+/// Where maps/closed.tif is another one under other rules. what: the one distance or limit that
+/// differs in moved. Costs a look at the water and, where a setback was moved, the rule's reach.
+[[nodiscard]] ClosedChanges moved_closed(const ScoredRun& run, const Rules& planned,
+                                         const Rules& moved, const Movable& what);
 
 /// The table; the same at any thread count. Each move places one site anew, beside the plan's own
 /// boxes that are ranked: those neither move nor stand in the table.

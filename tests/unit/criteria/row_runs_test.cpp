@@ -9,19 +9,37 @@ namespace {
 const Grid kGrid{1000.0, 2000.0, 10.0, 5, 4, "EPSG:32626"};
 }
 
-TEST_CASE("runs are cut at the grid and overlap freely") {
-  std::vector<std::uint32_t> mask(kGrid.size(), 0U);
-  RowRuns runs(kGrid, 3, mask);
+TEST_CASE("runs are cut at the grid and made one where they overlap or touch") {
+  RowRuns runs(kGrid);
+  runs.add(2, 4, 4);
   runs.add(1, 2, 9);
   runs.add(1, -4, 0);
   runs.add(1, 3, 3);
   runs.add(-1, 0, 4);
   runs.add(4, 0, 4);
   runs.add(2, 3, 2);
-  runs.finish();
-  for (std::size_t i = 0; i < mask.size(); ++i) {
-    const bool expected = i == 5 || i == 7 || i == 8 || i == 9;
-    CHECK(mask[i] == (expected ? 8U : 0U));
+  runs.add(2, 2, 3);
+  const auto merged = std::move(runs).merged();
+  REQUIRE(merged.size() == 3);
+  const CellRun expected[] = {{1, 0, 0}, {1, 2, 4}, {2, 2, 4}};
+  for (std::size_t i = 0; i < merged.size(); ++i) {
+    CHECK(merged[i].row == expected[i].row);
+    CHECK(merged[i].first == expected[i].first);
+    CHECK(merged[i].last == expected[i].last);
+  }
+}
+
+TEST_CASE("very many runs over the same cells are merged on the way") {
+  RowRuns runs(kGrid);
+  for (int i = 0; i < (1 << 20) + 5; ++i) {
+    runs.add(i % 4, i % 3, i % 3);
+  }
+  const auto merged = std::move(runs).merged();
+  REQUIRE(merged.size() == 4);
+  for (int row = 0; row < 4; ++row) {
+    CHECK(merged[static_cast<std::size_t>(row)].row == row);
+    CHECK(merged[static_cast<std::size_t>(row)].first == 0);
+    CHECK(merged[static_cast<std::size_t>(row)].last == 2);
   }
 }
 
