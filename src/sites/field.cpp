@@ -33,12 +33,6 @@ bool lies_under(Ground ground, Wanted wanted) {
   return !is_barred(ground) && (!for_apart_only(ground) || wanted == Wanted::apart);
 }
 
-template <typename T>
-GridVector<T> room_for_sums(const Grid& grid) {
-  return GridVector<T>(static_cast<std::size_t>(grid.rows) *
-                       (static_cast<std::size_t>(grid.cols) + 1));
-}
-
 }  // namespace
 
 Ground ground_at(const Plan& plan, const ScoredMaps& maps, const SiteSize& size, std::size_t i) {
@@ -100,35 +94,48 @@ GroundField::GroundField(const Waters& waters, Wanted wanted, bool all_known)
       grid_(waters.grid),
       wanted_(wanted),
       all_known_(all_known),
-      summed_(static_cast<std::size_t>(grid_.rows), 0),
-      barred_(room_for_sums<std::int32_t>(grid_)),
-      score_(room_for_sums<std::int64_t>(grid_)) {
-  if (!all_known) {
-    unknown_ = room_for_sums<std::int32_t>(grid_);
-    apart_only_ = room_for_sums<std::int32_t>(grid_);
+      patch_cols_((grid_.cols + kSide - 1) / kSide),
+      slots_(static_cast<std::size_t>(patch_cols_) *
+                 static_cast<std::size_t>((grid_.rows + kSide - 1) / kSide),
+             kNotYet) {}
+
+std::size_t GroundField::cells_summed() const {
+  return used_ * static_cast<std::size_t>(kSide * kSide);
+}
+
+void GroundField::sum_up(int patch_row, int patch_col) const {
+  if (used_ % kPatches == 0) {
+    const std::size_t size = kPatches * kPatchSums;
+    const std::size_t counted = all_known_ ? 0 : size;
+    chunks_.push_back({Sums<std::int32_t>(size), Sums<std::int64_t>(size),
+                       Sums<std::int32_t>(counted), Sums<std::int32_t>(counted)});
   }
+  const std::size_t slot = used_++;
+  const int end = std::min(grid_.rows, (patch_row + 1) * kSide);
+  std::size_t at = slot % kPatches * kPatchSums;
+  for (int row = patch_row * kSide; row < end; ++row) {
+    sum_up_row(row, patch_col * kSide, chunks_.back(), at);
+    at += kRowSums;
+  }
+  slots_[static_cast<std::size_t>(patch_row * patch_cols_ + patch_col)] =
+      static_cast<std::uint32_t>(slot);
 }
 
-std::size_t GroundField::rows_summed() const {
-  return static_cast<std::size_t>(std::count(summed_.begin(), summed_.end(), 1));
-}
-
-void GroundField::sum_up(int row) const {
+void GroundField::sum_up_row(int row, int first_col, Chunk& chunk, std::size_t at) const {
   const ScoredMaps& maps = waters_.maps;
   std::int32_t barred = 0, unknown = 0, apart_only = 0;
   std::int64_t score = 0;
-  std::size_t at = start_of(row);
   const auto put = [&] {
-    barred_[at] = barred;
-    score_[at] = score;
+    chunk.barred[at] = barred;
+    chunk.score[at] = score;
     if (!all_known_) {
-      unknown_[at] = unknown;
-      apart_only_[at] = apart_only;
+      chunk.unknown[at] = unknown;
+      chunk.apart_only[at] = apart_only;
     }
     ++at;
   };
   put();
-  for (int col = 0; col < grid_.cols; ++col) {
+  for (int col = first_col; col < std::min(grid_.cols, first_col + kSide); ++col) {
     const std::size_t i = grid_.index(col, row);
     const Ground ground = ground_at(waters_.plan, maps, waters_.size, i);
     barred += lies_under(ground, wanted_) ? 0 : 1;
@@ -137,7 +144,6 @@ void GroundField::sum_up(int row) const {
     unknown += ground == Ground::property_unknown || for_apart_only(ground) ? 1 : 0;
     put();
   }
-  summed_[static_cast<std::size_t>(row)] = 1;
 }
 
 }  // namespace tidelot

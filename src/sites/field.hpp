@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
+#include <deque>
 #include <vector>
 
 #include "sites/ceiling.hpp"
@@ -75,8 +77,9 @@ enum class Wanted {
   apart,   ///< would fit, but for what is not known
 };
 
-/// Row-wise sums that answer for a run of cells in a few steps. A row is summed up when it is first
-/// asked for: a search that is led by a Ceiling sees few of them. For one thread.
+/// Row-wise sums that answer for a run of cells in a few steps. They are kept by square patches,
+/// each summed up when it is first asked for: a search that is led by a Ceiling sees few of them,
+/// and what lies together in the water lies together in memory. For one thread.
 class GroundField {
  public:
   /// all_known: no cell is of one of the unknown kinds, so that they need not be counted. waters
@@ -90,51 +93,79 @@ class GroundField {
   }
   /// The rest is for runs inside the grid. Cells that no site of the kind wanted may lie on.
   [[nodiscard]] std::int32_t barred(int row, int first, int last) const {
-    return sum(barred_, row, first, last);
+    return sum(&Chunk::barred, row, first, last);
   }
   /// Sums over known cells.
   [[nodiscard]] std::int64_t score(int row, int first, int last) const {
-    return sum(score_, row, first, last);
+    return sum(&Chunk::score, row, first, last);
   }
   /// The counts below may be asked for only where not all is known.
   [[nodiscard]] bool all_known() const { return all_known_; }
   [[nodiscard]] std::int32_t unknown(int row, int first, int last) const {
-    return sum(unknown_, row, first, last);
+    return sum(&Chunk::unknown, row, first, last);
   }
   /// Cells that no ranked site may lie on: depth or a rule not known.
   [[nodiscard]] std::int32_t apart_only(int row, int first, int last) const {
-    return sum(apart_only_, row, first, last);
+    return sum(&Chunk::apart_only, row, first, last);
   }
   /// How much of the grid was looked at.
-  [[nodiscard]] std::size_t rows_summed() const;
+  [[nodiscard]] std::size_t cells_summed() const;
+
+  static constexpr int kSide = 64;  ///< of a patch, cells
 
  private:
-  /// Sums from the west, cols + 1 a row; a row's memory is touched when it is summed up.
-  template <typename T>
-  using Sums = GridVector<T>;
+  /// A row of a patch begins with a 0.
+  static constexpr int kRowSums = kSide + 1;
+  static constexpr std::size_t kPatchSums = static_cast<std::size_t>(kSide * kRowSums);
+  static constexpr std::size_t kPatches = 64;  ///< of a chunk
+  static constexpr std::uint32_t kNotYet = 0xFFFFFFFFU;
 
   template <typename T>
-  [[nodiscard]] T sum(const Sums<T>& sums, int row, int first, int last) const {
-    if (summed_[static_cast<std::size_t>(row)] == 0) {
-      sum_up(row);
+  using Sums = GridVector<T>;
+  /// Patches in the order in which they were first asked for.
+  struct Chunk {
+    Sums<std::int32_t> barred;
+    Sums<std::int64_t> score;
+    Sums<std::int32_t> unknown, apart_only;  // empty where all is known
+  };
+  struct Place {
+    const Chunk& chunk;
+    std::size_t start;  ///< of the row
+  };
+
+  template <typename T>
+  [[nodiscard]] T sum(Sums<T> Chunk::*sums, int row, int first, int last) const {
+    T total = 0;
+    for (int patch = first / kSide; patch <= last / kSide; ++patch) {
+      const Place at = place(row, patch);
+      const int from = std::max(first - patch * kSide, 0);
+      const int end = std::min(last - patch * kSide + 1, kSide);
+      const T* const in_row = (at.chunk.*sums).data() + at.start;
+      total = static_cast<T>(total + in_row[end] - in_row[from]);
     }
-    const std::size_t start = start_of(row);
-    return static_cast<T>(sums[start + static_cast<std::size_t>(last) + 1] -
-                          sums[start + static_cast<std::size_t>(first)]);
+    return total;
   }
-  [[nodiscard]] std::size_t start_of(int row) const {
-    return static_cast<std::size_t>(row) * (static_cast<std::size_t>(grid_.cols) + 1);
+  /// Where the sums of a row of the patch in that column of patches stand.
+  [[nodiscard]] Place place(int row, int patch_col) const {
+    const auto patch = static_cast<std::size_t>(row / kSide * patch_cols_ + patch_col);
+    if (slots_[patch] == kNotYet) {
+      sum_up(row / kSide, patch_col);
+    }
+    const std::size_t slot = slots_[patch];
+    return {chunks_[slot / kPatches],
+            slot % kPatches * kPatchSums + static_cast<std::size_t>(row % kSide * kRowSums)};
   }
-  void sum_up(int row) const;
+  void sum_up(int patch_row, int patch_col) const;
+  void sum_up_row(int row, int first_col, Chunk& chunk, std::size_t at) const;
 
   const Waters& waters_;
   const Grid& grid_;
   Wanted wanted_;
   bool all_known_;
-  mutable std::vector<std::uint8_t> summed_;  // rows
-  mutable Sums<std::int32_t> barred_;
-  mutable Sums<std::int64_t> score_;
-  mutable Sums<std::int32_t> unknown_, apart_only_;  // empty where all is known
+  int patch_cols_;
+  mutable std::vector<std::uint32_t> slots_;  ///< of the patches; kNotYet
+  mutable std::size_t used_ = 0;              ///< slots
+  mutable std::deque<Chunk> chunks_;
 };
 
 }  // namespace tidelot

@@ -71,3 +71,39 @@ TEST_CASE("runs end at barred cells and at the grid's edge") {
   CHECK(apart.unknown(1, 1, 1) == 1);
   CHECK(apart.score(1, 0, 2) == 2 * whole_score(0.8F, 2.0F));
 }
+
+TEST_CASE("sums over runs that cross patches are those of their cells") {
+  constexpr int kCols = 3 * GroundField::kSide + 7;
+  constexpr int kRows = GroundField::kSide + 3;
+  ScoredBay bay(kCols, kRows, 10.0);
+  for (std::size_t i = 0; i < bay.grid.size(); ++i) {
+    bay.yield[i] = 0.5F + 0.001F * static_cast<float>(i * 37 % 500);
+    if (i % 11 == 0) {
+      bay.set_land(i);
+    } else if (i % 13 == 0) {
+      bay.set_depth_unknown(i);
+    }
+  }
+  const ScoredMaps maps = bay.maps();
+  const Waters waters{bay.plan, bay.grid, maps, kSize};
+  const GroundField field(waters, Wanted::ranked, false);
+  CHECK(field.cells_summed() == 0);
+  for (const int row : {0, GroundField::kSide - 1, GroundField::kSide, kRows - 1}) {
+    for (const auto& [first, last] : std::initializer_list<std::pair<int, int>>{
+             {0, 0}, {63, 63}, {63, 64}, {10, 150}, {64, 127}, {0, kCols - 1}, {190, kCols - 1}}) {
+      std::int64_t score = 0;
+      int barred = 0, unknown = 0;
+      for (int col = first; col <= last; ++col) {
+        const std::size_t i = bay.grid.index(col, row);
+        const Ground ground = ground_at(bay.plan, maps, kSize, i);
+        barred += ground == Ground::good ? 0 : 1;
+        unknown += ground == Ground::depth_unknown ? 1 : 0;
+        score += ground == Ground::good ? whole_of(suitability_yield(maps, i)) : 0;
+      }
+      CHECK(field.barred(row, first, last) == barred);
+      CHECK(field.unknown(row, first, last) == unknown);
+      CHECK(field.apart_only(row, first, last) == unknown);
+      CHECK(field.score(row, first, last) == score);
+    }
+  }
+}
