@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
-// Positions of cell centres in a raster. Blocks of the grid (not of the tile, so that a cell's
-// position does not depend on how the grid is cut into tiles) are quartered until the bilinear
-// surface through their corners agrees with exact positions at the middles.
+// Positions of cell centres in a raster. Blocks of cells are quartered until the bilinear surface
+// through their corners agrees with exact positions at the middles. Blocks begin at multiples of
+// their side in the grid's system, not in the grid or the tile: a cell's position does not depend on
+// how the grid is cut into tiles, nor on which grid it is a cell of.
 #include "tidelot/layers/sampler.hpp"
 
 #include <algorithm>
@@ -180,6 +181,13 @@ class Filler {
   std::span<XY> out_;
 };
 
+/// The first column (or row) at or before `first` where a block begins. before: the grid's own first
+/// one, counted in cells from the origin of its system.
+int block_start(int first, double before) {
+  const double start = std::floor((before + first) / kBlock) * kBlock - before;
+  return static_cast<int>(start);
+}
+
 std::vector<XY> centres(const Grid& grid, const Tile& tile) {
   std::vector<XY> points;
   points.reserve(tile.size());
@@ -214,8 +222,10 @@ std::vector<XY> source_positions(const Grid& grid, const Tile& tile, Projector& 
   Filler filler(grid, tile, grid_to_source, source, positions);
   const int row_end = tile.row0 + tile.rows;
   const int col_end = tile.col0 + tile.cols;
-  for (int row = tile.row0 / kBlock * kBlock; row < row_end; row += kBlock) {
-    for (int col = tile.col0 / kBlock * kBlock; col < col_end; col += kBlock) {
+  const int first_row = block_start(tile.row0, -std::round(grid.north / grid.cell_m));
+  const int first_col = block_start(tile.col0, std::round(grid.west / grid.cell_m));
+  for (int row = first_row; row < row_end; row += kBlock) {
+    for (int col = first_col; col < col_end; col += kBlock) {
       filler.block(col, row);
     }
   }

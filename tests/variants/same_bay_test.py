@@ -152,8 +152,9 @@ class Bay:
     def values(self, function):
         return function(self.lattice.lon, self.lattice.lat)
 
-    def maps(self):
-        text = f'title = "The same bay"\n[area]\nbounds = {list(BOUNDS)}\ncell_m = 25\n'
+    def maps(self, names=MAPS, bounds=BOUNDS):
+        """The maps of a run, and where the grid begins."""
+        text = f'title = "The same bay"\n[area]\nbounds = {list(bounds)}\ncell_m = 25\n'
         text += 'crs = "EPSG:32626"\n'
         for table, lines in self.tables.items():
             text += f'[{table}]\n{lines}\n'
@@ -165,9 +166,10 @@ class Bay:
         if run.returncode != 0:
             raise AssertionError(run.stderr)
         found = {}
-        for name in MAPS:
+        for name in names:
             with rasterio.open(out / 'maps' / (name + '.tif')) as file:
                 found[name] = file.read(1)
+                found['corner'] = file.transform.c, file.transform.f
         return found
 
 
