@@ -84,8 +84,6 @@ class CoverScan {
 
   void scan(const Tile& tile) {
     const TileLayers sample = layers_.sample(tile);
-    add("depth", {sample.depth_low_water}, sample.depth_share, sample.inside);
-    add_sources(sample);
     closed_.look_at(tile, sample.depth_low_water);
     land_ = sample.inside;
     std::vector<std::uint8_t> water = sample.inside;
@@ -97,6 +95,8 @@ class CoverScan {
         depths_.add(sample.depth_low_water[i]);
       }
     }
+    add("depth", {sample.depth_low_water}, sample.depth_share, sample.inside);
+    add_sources(sample);
     add(plan_.temperature.key, sample.temperature, water);
     add(plan_.salinity.key, sample.salinity, water);
     add(plan_.light.key, sample.attenuation, water);
