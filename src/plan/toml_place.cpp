@@ -68,9 +68,12 @@ std::string toml_fault(std::string_view text, const toml::parse_error& fault) {
   if (number.empty()) {
     return fmt::format("not valid TOML: {}", fault.description());
   }
+  const std::size_t comma = number.find(',');
   std::string point = number;
-  point[point.find(',')] = '.';
-  return fmt::format("{}: numbers have a decimal point, not a comma; write {}", number, point);
+  point[comma] = '.';
+  const bool thousands = number.size() == comma + 4;  // "50,000" may be either
+  return fmt::format("{}: numbers have a decimal point, not a comma; write {}{}", number, point,
+                     thousands ? ", or " + std::string(number).erase(comma, 1) : "");
 }
 
 }  // namespace

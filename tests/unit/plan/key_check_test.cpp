@@ -43,6 +43,7 @@ TEST_CASE("A decimal comma is told as one, where it can be nothing else") {
   check_all({
       {with("10.0", "10,5"), "4:12", "10,5: numbers have a decimal point, not a comma; write 10.5"},
       {with("constant = 28", "constant = -0,25"), "11:31", "write -0.25"},
+      {with("10.0", "50,000"), "4:12", "write 50.000, or 50000"},
       {plus("[sun]\nsunshine = [0,5\n"), "18:17", "not valid TOML"},
   });
 }
