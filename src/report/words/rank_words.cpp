@@ -60,7 +60,7 @@ std::vector<std::string> scores_in_percent(std::span<const Site> ranked) {
 }
 
 std::string rank_sentence(std::span<const Site> ranked) {
-  if (ranked.empty()) {
+  if (ranked.empty() || !(ranked.front().score > 0.0)) {  // an own box may be worth nothing
     return "";
   }
   const std::string scores = fmt::format("{}", fmt::join(scores_in_percent(ranked), ", "));
@@ -70,7 +70,7 @@ std::string rank_sentence(std::span<const Site> ranked) {
 
 std::vector<std::string> close_notes(std::span<const Site> ranked) {
   std::vector<std::string> notes;
-  if (ranked.empty() || ranked.front().spread) {
+  if (ranked.empty() || ranked.front().spread || !(ranked.front().score > 0.0)) {
     return notes;
   }
   for (std::size_t first = 0; first < ranked.size(); ++first) {

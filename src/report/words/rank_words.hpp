@@ -15,11 +15,11 @@ namespace tidelot::page {
                                        std::size_t last);
 
 /// The scores of the ranked sites in per cent of the first one's, with as few decimals as tell
-/// those apart that differ (one to six): "100.0".
+/// those apart that differ (one to six): "100.0". The first one's is above 0.
 [[nodiscard]] std::vector<std::string> scores_in_percent(std::span<const Site> ranked);
 
 /// What the order goes by, each site's score, and how equal ones are ordered, in sentences; "" of
-/// no site.
+/// no site, or of sites that are worth nothing.
 [[nodiscard]] std::string rank_sentence(std::span<const Site> ranked);
 
 /// Sites in a row whose scores differ by less than 1 %, a line each; where there are members these

@@ -39,6 +39,7 @@ TEST_CASE("the order is told, and how equal ones are ordered where there are any
              Contains("100.0, 75.0") && !Contains("north"));
   CHECK_THAT(page::rank_sentence(scored({200.0, 200.0})), Contains("from north to south"));
   CHECK(page::rank_sentence({}).empty());
+  CHECK(page::rank_sentence(scored({0.0, 0.0})).empty());
 }
 
 TEST_CASE("without members, scores within a hundredth are told to mean nothing", "[report]") {
