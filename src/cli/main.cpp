@@ -1,15 +1,21 @@
 // SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 #include <chrono>
 #include <cstdio>
+#include <cstdlib>
 #include <exception>
 #include <new>
 #include <string>
+#include <system_error>
 #include <thread>
 #include <vector>
 
 #include "cli/print.hpp"
+#include "cli/signals.hpp"
 #include "cli/words.hpp"
+#include "geoio/geoio.hpp"
 #include "run/resume/ranks.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
@@ -20,6 +26,8 @@ namespace {
 using namespace tidelot;
 
 constexpr int kSignalBase = 128;
+constexpr const char* kTooLittle =
+    "; give the run more memory, or larger cells ([area] cell_m), or a smaller area";
 
 /// Processes of a job mostly fail alike, and the first one says it; the others wait so long for it
 /// to end them before they speak for themselves.
@@ -33,6 +41,14 @@ int fail(int status, const std::string& line) {
   std::fprintf(stderr, "tidelot: %s\n", one_line(line).c_str());
   run::end_ranks(status);
   return status;
+}
+
+/// A library gives up. Whatever it holds is in an unknown state: nothing is tidied, and results of
+/// an earlier run stand as they were.
+[[noreturn]] void end_at_once(const char* what) {
+  const int status = static_cast<int>(Fault::plan);
+  fail(status, fmt::format("out of memory ({}){}", what, kTooLittle));
+  std::_Exit(status);
 }
 
 int run_words(int argc, char** argv) {
@@ -58,6 +74,8 @@ int run_words(int argc, char** argv) {
 
 int main(int argc, char** argv) {
   try {
+    cli::speak_before_abort();
+    geoio::before_abort(end_at_once);
     return run_words(argc, argv);
   } catch (const Error& error) {
     return fail(static_cast<int>(error.fault()), error.what());
@@ -66,8 +84,14 @@ int main(int argc, char** argv) {
   } catch (const Interrupted& stop) {
     return fail(kSignalBase + stop.signal(), "stopped by a signal; nothing was written");
   } catch (const std::bad_alloc&) {
+    return fail(static_cast<int>(Fault::plan), std::string("out of memory") + kTooLittle);
+  } catch (const std::system_error& error) {
+    if (error.code() != std::errc::resource_unavailable_try_again) {
+      return fail(static_cast<int>(Fault::input), std::string("unexpected: ") + error.what());
+    }
     return fail(static_cast<int>(Fault::plan),
-                "out of memory; use larger cells ([area] cell_m) or a smaller area");
+                "no thread or process can be started; close other programs, or give the run more "
+                "memory");
   } catch (const std::exception& error) {
     return fail(static_cast<int>(Fault::input), std::string("unexpected: ") + error.what());
   }

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/signals.hpp"
 
+#include <unistd.h>
+
 #include <csignal>
+#include <string_view>
 
 namespace tidelot::cli {
 namespace {
@@ -11,7 +14,19 @@ static_assert(std::atomic<int>::is_always_lock_free, "a signal handler may not w
 
 extern "C" void note_signal(int signal) { caught.store(signal); }
 
+constexpr std::string_view kLibraryGaveUp =
+    "tidelot: a library gave up, most likely for want of memory; nothing was written: give the run "
+    "more memory, or larger cells ([area] cell_m)\n";
+
+extern "C" void say_why(int) {
+  [[maybe_unused]] const auto told =
+      ::write(STDERR_FILENO, kLibraryGaveUp.data(), kLibraryGaveUp.size());
+  ::_exit(kGaveUp);
+}
+
 }  // namespace
+
+void speak_before_abort() { std::signal(SIGABRT, say_why); }
 
 const std::atomic<int>& catch_signals() {
   struct sigaction action = {};

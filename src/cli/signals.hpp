@@ -9,4 +9,10 @@ namespace tidelot::cli {
 /// Returns the flag: 0, or the number of the signal.
 [[nodiscard]] const std::atomic<int>& catch_signals();
 
+/// The status of a program that a library ended.
+inline constexpr int kGaveUp = 3;
+/// From now on a library that calls abort() (PROJ does where it gets no memory) ends the program with
+/// a line and that status.
+void speak_before_abort();
+
 }  // namespace tidelot::cli

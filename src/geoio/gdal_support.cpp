@@ -5,8 +5,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <atomic>
 #include <cctype>
 
+#include "geoio.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {
@@ -24,7 +26,13 @@ struct Log {
 };
 thread_local Log log_of_thread;
 
+/// Null: the library ends the process its own way, without a word.
+std::atomic<LastWords> last_words = nullptr;
+
 void CPL_STDCALL keep_failure(CPLErr severity, CPLErrorNum /*number*/, const char* text) {
+  if (const LastWords say = last_words; severity == CE_Fatal && say != nullptr) {
+    say(text);
+  }
   Log& log = log_of_thread;
   if (severity < CE_Failure || log.scopes == 0) {
     return;
@@ -66,6 +74,8 @@ std::string authority_code(const OGRSpatialReference& reference) {
 }  // namespace
 
 void install_error_handler() { CPLSetErrorHandler(keep_failure); }
+
+void before_abort(LastWords say) { last_words = say; }
 
 Failures::Failures() : begin_(log_of_thread.count()) { ++log_of_thread.scopes; }
 

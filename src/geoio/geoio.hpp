@@ -21,6 +21,11 @@ namespace tidelot::geoio {
 /// control point), Error(input) when it is missing or wrong.
 void start();
 
+/// GDAL ends the process where it gets no memory at some places, and says why only to a handler.
+/// Called with its text before that, on any thread; it may end the process itself.
+using LastWords = void (*)(const char* text);
+void before_abort(LastWords say);
+
 /// How many bytes of files GDAL keeps unpacked, for all threads together; 64 MiB until it is told.
 /// No result hangs on it.
 void hold_blocks(std::size_t bytes);

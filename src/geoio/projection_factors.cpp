@@ -4,6 +4,7 @@
 #include <proj_experimental.h>
 
 #include <memory>
+#include <new>
 #include <numbers>
 #include <utility>
 
@@ -28,6 +29,9 @@ constexpr double kDegree = std::numbers::pi / 180.0;
 /// A context of its own, so any thread may ask; silent, and never on the network.
 ContextHandle quiet_context() {
   ContextHandle context(proj_context_create());
+  if (context == nullptr) {
+    throw std::bad_alloc();
+  }
   proj_log_level(context.get(), PJ_LOG_NONE);
   proj_context_set_enable_network(context.get(), 0);
   return context;

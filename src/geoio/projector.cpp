@@ -8,6 +8,7 @@
 
 #include <cmath>
 #include <limits>
+#include <new>
 #include <utility>
 
 #include "gdal_support.hpp"
@@ -30,6 +31,9 @@ using Handle = std::unique_ptr<T, Release>;
 
 Handle<PJ_CONTEXT> make_context() {
   Handle<PJ_CONTEXT> context(proj_context_create());
+  if (context == nullptr) {
+    throw std::bad_alloc();
+  }
   proj_context_set_enable_network(context.get(), 0);
   proj_log_level(context.get(), PJ_LOG_NONE);
   return context;

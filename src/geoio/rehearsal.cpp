@@ -17,6 +17,8 @@
 #include <new>
 #include <system_error>
 
+#include "geoio.hpp"
+
 namespace tidelot::geoio {
 namespace {
 
@@ -53,13 +55,16 @@ void confine([[maybe_unused]] std::size_t memory_mb) {
 #if !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)  // they map terabytes
   limit(RLIMIT_AS, mapped() + memory_mb * kMegabyte);
 #endif
-  std::signal(SIGXCPU, SIG_DFL);
+  for (const int signal : {SIGXCPU, SIGABRT}) {
+    std::signal(signal, SIG_DFL);
+  }
   // An interrupt from the terminal reaches the child, too: only the parent answers it, and ends it.
   // A write beyond the limit fails; the library goes on or says so.
   for (const int signal : {SIGHUP, SIGINT, SIGTERM, SIGXFSZ}) {
     std::signal(signal, SIG_IGN);
   }
   ::prctl(PR_SET_PDEATHSIG, SIGKILL);
+  before_abort([](const char*) { ::_exit(kOutOfMemory); });  // ends the child
 }
 
 /// The exit status of a child that decodes this.

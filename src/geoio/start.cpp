@@ -29,6 +29,7 @@ void set_options() {
     CPLSetConfigOption(option[0], option[1]);
   }
   ::unsetenv("GDAL_NETCDF_BOTTOMUP");  // GDAL finds out by the axis
+  ::setenv("PROJ_DEBUG", "0", 1);      // GDAL's own contexts print nothing either
   OSRSetPROJEnableNetwork(0);
 }
 
