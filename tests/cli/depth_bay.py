@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: Apache-2.0
-"""A small square of water with constant properties, for tests of the layers of depth."""
+"""A small square of water with constant properties, for tests of the layers of depth: no members
+and no table of moved limits, which no such test looks at."""
 import shutil
 import subprocess
 import sys
@@ -39,6 +40,10 @@ constant = 0.15
 profile = "warm-red-alga"
 [sites]
 count = 3
+[uncertainty]
+draws = 0
+[report]
+what_if = "no"
 '''
 
 
