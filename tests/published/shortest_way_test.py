@@ -68,6 +68,10 @@ profile = "warm-red-alga"
 curve = [[0, 1], [10, 0]]
 [sites]
 landing = [{lon[0]}, {lat[0]}]
+[uncertainty]
+draws = 0
+[report]
+what_if = "no"
 ''')
             subprocess.run([PROGRAM, 'scout', folder / 'plan.toml', '--out', folder / 'out',
                             '--quiet'], check=True, capture_output=True)

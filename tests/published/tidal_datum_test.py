@@ -47,6 +47,10 @@ unit = "umol/L"
 constant = 0.15
 [crop]
 profile = "warm-red-alga"
+[uncertainty]
+draws = 0
+[report]
+what_if = "no"
 """
 
 

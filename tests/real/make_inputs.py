@@ -66,7 +66,7 @@ def bounds_that_fill(extent, cell):
     return bounds
 
 
-def write_plan(folder, real, name, extent, cell, depth, sun):
+def write_plan(folder, real, name, extent, cell, depth, sun, more=''):
     bounds = ', '.join(f'{b:.9f}' for b in bounds_that_fill(extent, cell))
     (folder / f'{name}.toml').write_text(f'''title = "A real estuary, {cell} m, synthetic water"
 [area]
@@ -109,7 +109,7 @@ area_ha = 100.0
 gap_m   = 2000.0
 [report]
 waterbody = "a real estuary"
-''')
+{more}''')
 
 
 def main():
@@ -118,16 +118,17 @@ def main():
     mesh = reference.read_mesh(real / 'mesh-a.nc')
     extent = reference.extent_of(mesh)
     write_water(folder)
+    quick = 'what_if = "no"\n[uncertainty]\ndraws = 0\n'  # one of the three shows the rest
     for cell in 500, 250:
         write_depth(folder, mesh, extent, cell)
         write_plan(folder, real, f'whole_{cell}', extent, cell,
                    f'file = "{real}/mesh-a.nc"\nvariable = "depth"',
-                   f'sunshine = {reference.Job.sunshine}')
+                   f'sunshine = {reference.Job.sunshine}', quick if cell == 250 else '')
     # A part in cells that share no centre with the raster, so that depth has to be interpolated.
     # The radiation ends within it: too far from a cell of its lattice it is not known.
     sun, part = real / 'esku_heat_budget.cdf', np.array([320, 3980, 380, 4040]) * 1080.0
     write_plan(folder, real, 'part_270', part, 270, 'file = "depth_250.tif"',
-               f'file = "{sun}"\nvariable = "FSR"\nunit = "W m-2"')
+               f'file = "{sun}"\nvariable = "FSR"\nunit = "W m-2"', quick)
 
 
 if __name__ == '__main__':

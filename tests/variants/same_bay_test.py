@@ -159,6 +159,7 @@ class Bay:
         for table, lines in self.tables.items():
             text += f'[{table}]\n{lines}\n'
         text += '[crop]\nprofile = "warm-red-alga"\n[sites]\ncount = 2\n'
+        text += '[uncertainty]\ndraws = 0\n[report]\nwhat_if = "no"\n'  # no map of these
         self.path('plan.toml').write_text(text)
         out = self.path('out')
         run = subprocess.run([PROGRAM, 'scout', self.path('plan.toml'), '--out', out, '--quiet'],
