@@ -282,7 +282,8 @@ class TheProgram(unittest.TestCase):
         case = self.cases['whole_500']
         plan = case.plan.with_name('kelp.toml')
         plan.write_text(re.sub(r'(?m)^cell_m = .*$', 'cell_m = 1000', case.plan.read_text())
-                        .replace('warm-red-alga', 'sugar-kelp'))
+                        .replace('warm-red-alga', 'sugar-kelp')
+                        .replace('[report]', '[uncertainty]\ndraws = 0\n[report]\nwhat_if = "no"'))
         out = case.plan.with_name('kelp-maps')
         succeed(PROGRAM, 'scout', plan, '--out', out, '--quiet')
         read = {}
