@@ -10,6 +10,7 @@ from pathlib import Path
 
 PROGRAM, SOURCE = sys.argv[1], Path(sys.argv[2])
 SAMPLES = SOURCE / 'data-samples' / 'heron-bight'
+UNCHANGED = []   # of unchanged()
 
 
 def run(*words, **more):
@@ -46,6 +47,16 @@ class Bay(unittest.TestCase):
         out = self.folder / 'out'
         result = run('scout', plan, '--out', out, *words)
         return result, out
+
+    def unchanged(self):
+        """What a run of the plan as it is says and leaves; run once, to be read only."""
+        if not UNCHANGED:
+            result, out = self.scout(self.plan())
+            self.assertEqual(result.returncode, 0, result.stderr)
+            kept = tempfile.TemporaryDirectory(prefix='tidelot-test-')
+            out.rename(Path(kept.name) / 'out')
+            UNCHANGED.extend((kept, result))
+        return UNCHANGED[1], Path(UNCHANGED[0].name) / 'out'
 
     def refused(self, plan, status, *fragments):
         """scout ends with the status, one line that holds the fragments, and leaves nothing."""

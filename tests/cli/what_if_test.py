@@ -53,7 +53,7 @@ class WhatIf(Bay):
         return record, rows
 
     def check_against_runs(self, *edits):
-        plan = self.plan(*edits)
+        plan = self.plan((r'^count  .*$', 'count = 2'), *edits)
         record, rows = self.outcome(plan)
         table, text = record['what_if'], plan.read_text()
         self.assertEqual(table['open_ha'], record['counts']['open_ha'])
