@@ -10,7 +10,7 @@ from pathlib import Path
 
 from good_pages_test import EVIL, RULES, STRANGE
 from labels_test import MARK, NO_WORD, TABLE, marked
-from looking import BAY, HERE, TOOLS, Looking, changed_plan, compare, main
+from looking import BAY, TOOLS, Looking, changed_plan, compare, fetch, main
 
 CROPS = '--crops', 'warm-red-alga,sugar-kelp'
 COARSE = re.compile(r'(?m)^cell_m = \d+')
@@ -20,7 +20,7 @@ NAMES = 'heron-bight', 'tern-sound', 'alder-mouth'
 class ComparePage(Looking):
     @classmethod
     def setUpClass(cls):
-        subprocess.run([HERE / 'fetch.sh', TOOLS], check=True, timeout=300)
+        fetch()
         cls.folder = Path(tempfile.mkdtemp(prefix='tidelot-browser-'))
         cls.plans = [cls.plan(name) for name in NAMES]
         cls.one = compare(cls.plans, cls.folder / 'one')

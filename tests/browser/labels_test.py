@@ -6,7 +6,7 @@ import html
 import re
 import tomllib
 
-from looking import BAY, SOURCE, Looking, changed_plan, main, scout
+from looking import BAY, COARSE, SOURCE, Looking, changed_plan, main, scout
 
 MARK = '¤'
 TABLE = SOURCE / 'src' / 'plan' / 'labels.toml'
@@ -33,7 +33,7 @@ class Words(Looking):
         (cls.folder / 'marked').mkdir()
         (cls.folder / 'marked' / 'marked.toml').write_text(marked(TABLE.read_text()))
         plan = changed_plan(cls.folder / 'marked', [
-            ('[report]', '[report]\nlabels = "marked.toml"')])
+            COARSE, ('[report]', '[report]\nlabels = "marked.toml"')])
         cls.marked = scout(plan, cls.folder / 'marked-out')
         cls.report = cls.marked / 'report.html'
         cls.outside = BAY.joinpath('plan.toml').read_text()

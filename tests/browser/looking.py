@@ -1,5 +1,8 @@
 # SPDX-License-Identifier: Apache-2.0
-"""What the browser tests share: a run of Heron Bight, and what look.js saw of its pages."""
+"""What the browser tests share: a run of Heron Bight, and what look.js saw of its pages.
+
+looking.py PROGRAM SOURCE makes the run in the folder TIDELOT_BROWSER_RUN, to be read only; ctest does
+so before the first of these tests. A test that is run without it makes its own."""
 import json
 import os
 import shutil
@@ -13,6 +16,27 @@ PROGRAM, SOURCE = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
 HERE = SOURCE / 'tests' / 'browser'
 BAY = SOURCE / 'data-samples' / 'heron-bight'
 TOOLS = PROGRAM.parent.parent / 'browser'
+COARSE = 'cell_m = 10', 'cell_m = 40'   # for what does not hang on the maps
+
+
+def fetch():
+    subprocess.run([HERE / 'fetch.sh', TOOLS], check=True, timeout=300)
+
+
+def made_run(folder):
+    """Heron Bight as it is: its results in out, its sheets for print in print, what it said in said."""
+    folder.mkdir()
+    result = subprocess.run([PROGRAM, 'scout', BAY / 'plan.toml', '--out', folder / 'out', '--quiet',
+                             '--sheets', folder / 'print'], capture_output=True, text=True, timeout=500)
+    assert result.returncode == 0, result.stderr
+    (folder / 'said').write_text(result.stdout)
+    return folder
+
+
+def shared_run(folder):
+    """The run that ctest had made, or one in the folder."""
+    ready = os.environ.get('TIDELOT_BROWSER_RUN')
+    return Path(ready) if ready else made_run(folder)
 
 
 def scout(plan, out):
@@ -48,9 +72,9 @@ def changed_plan(folder, changes, name='plan.toml', bay=BAY):
 class Looking(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
-        subprocess.run([HERE / 'fetch.sh', TOOLS], check=True, timeout=300)
+        fetch()
         cls.folder = Path(tempfile.mkdtemp(prefix='tidelot-browser-'))
-        cls.out = scout(BAY / 'plan.toml', cls.folder / 'out')
+        cls.out = shared_run(cls.folder / 'run') / 'out'
         cls.report = cls.out / 'report.html'
 
     @classmethod
@@ -73,3 +97,9 @@ class Looking(unittest.TestCase):
 
 def main():
     unittest.main(argv=sys.argv[:1], module='__main__')
+
+
+if __name__ == '__main__':
+    fetch()
+    shutil.rmtree(os.environ['TIDELOT_BROWSER_RUN'], ignore_errors=True)
+    made_run(Path(os.environ['TIDELOT_BROWSER_RUN']))

@@ -17,9 +17,10 @@ from pathlib import Path
 import numpy as np
 from osgeo import gdal
 
+from looking import BAY, PROGRAM, shared_run
+
 gdal.UseExceptions()
-PROGRAM, SOURCE = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
-PLAN = SOURCE / 'data-samples' / 'heron-bight' / 'plan.toml'
+PLAN = BAY / 'plan.toml'
 DPI = 300
 PT_PER_MM = 72 / 25.4
 
@@ -175,10 +176,9 @@ class Sheets(OnPaper):
     @classmethod
     def setUpClass(cls):
         cls.folder = Path(tempfile.mkdtemp(prefix='tidelot-sheets-'))
-        cls.out, cls.pdf = cls.folder / 'out', cls.folder / 'print' / 'sheets.pdf'
-        cls.result = subprocess.run([PROGRAM, 'scout', PLAN, '--out', cls.out, '--quiet',
-                                     '--sheets', cls.pdf.parent], capture_output=True, text=True,
-                                    check=True, timeout=500)
+        run = shared_run(cls.folder / 'run')
+        cls.out, cls.pdf = run / 'out', run / 'print' / 'sheets.pdf'
+        cls.said = (run / 'said').read_text()
         cls.quick = plan_with(cls.folder / 'bay', 0)
         cls.html = (cls.out / 'sheets.html').read_text()
         cls.pages = words(cls.pdf)
@@ -190,7 +190,7 @@ class Sheets(OnPaper):
     def test_a_page_a_sheet_on_the_paper_that_was_asked_for(self):
         sheets = len(re.findall(r'<section class="sheet">', self.html))
         self.assertEqual(len(self.pages), sheets)
-        self.assertIn(f'{sheets} sheets for print', self.result.stdout)
+        self.assertIn(f'{sheets} sheets for print', self.said)
         info = subprocess.run(['pdfinfo', self.pdf], check=True, capture_output=True, text=True).stdout
         self.assertRegex(info, r'Page size: +612 x 792')
         for number, page in enumerate(self.pages, 1):

@@ -11,7 +11,7 @@ import rasterio
 from osgeo import ogr
 from rasterio.enums import ColorInterp
 
-from looking import HERE, TOOLS, Looking, changed_plan, main, scout
+from looking import COARSE, HERE, TOOLS, Looking, changed_plan, main, scout
 
 ogr.UseExceptions()
 SLD = '{http://www.opengis.net/sld}'
@@ -102,7 +102,7 @@ class Styles(Looking):
 
     def test_a_name_from_the_plan_stays_text(self):
         evil = '</Rule>\\"\'&<!-- beds'
-        plan = changed_plan(self.folder / 'names', [('"eelgrass beds"', f'"{evil}"')])
+        plan = changed_plan(self.folder / 'names', [COARSE, ('"eelgrass beds"', f'"{evil}"')])
         out = scout(plan, self.folder / 'names-out')
         tree = ET.parse(out / 'maps' / 'reason.sld')
         labels = [entry.get('label') for entry in tree.iter(f'{SLD}ColorMapEntry')]
