@@ -2,6 +2,7 @@
 #include "tidelot/season/turns.hpp"
 
 #include <algorithm>
+#include <bitset>
 #include <catch2/catch.hpp>
 #include <vector>
 
@@ -17,42 +18,44 @@ SeasonYield a_day(double rate) {
   return [rate](const SeasonWindow& s) { return rate * s.days(); };
 }
 
-/// Is a day of the year in the season?
-bool holds(const SeasonWindow& s, int day) {
+using Days = std::bitset<kDaysPerYear + 1>;
+
+/// The days of the year in a season.
+Days days_of(const SeasonWindow& s) {
+  Days days;
   for (int d = s.outplant; s.days() > 0 && d <= s.last_haul; ++d) {
-    if (wrapped_day(d) == day) {
-      return true;
-    }
+    days.set(static_cast<std::size_t>(wrapped_day(d)));
   }
-  return false;
+  return days;
 }
 
-int shared_days(const Turns& turns) {
-  int shared = 0;
-  for (int day = 1; day <= kDaysPerYear; ++day) {
-    shared += holds(turns.first, day) && holds(turns.second, day) ? 1 : 0;
-  }
-  return shared;
+std::size_t shared_days(const Turns& turns) {
+  return (days_of(turns.first) & days_of(turns.second)).count();
 }
 
 /// The most that two seasons give together without sharing a day, by looking at every pair of
 /// stretches of them.
 double most_by_hand(const SeasonWindow& first, const SeasonWindow& second, const SeasonYield& one,
                     const SeasonYield& other) {
-  const auto stretches = [](const SeasonWindow& s) {
-    std::vector<SeasonWindow> out;
+  struct Stretch {
+    Days days;
+    double yield = 0.0;
+  };
+  const auto stretches = [](const SeasonWindow& s, const SeasonYield& yield) {
+    std::vector<Stretch> out;
     for (int a = s.outplant; a <= s.last_haul; ++a) {
       for (int b = a; b <= s.last_haul; ++b) {
-        out.push_back(season(a, b));
+        out.push_back({days_of(season(a, b)), yield(season(a, b))});
       }
     }
     return out;
   };
   double most = 0.0;
-  for (const SeasonWindow& a : stretches(first)) {
-    for (const SeasonWindow& b : stretches(second)) {
-      if (shared_days({1, 1, a, b, false}) == 0) {
-        most = std::max(most, one(a) + other(b));
+  const std::vector<Stretch> of_second = stretches(second, other);
+  for (const Stretch& a : stretches(first, one)) {
+    for (const Stretch& b : of_second) {
+      if ((a.days & b.days).none()) {
+        most = std::max(most, a.yield + b.yield);
       }
     }
   }
