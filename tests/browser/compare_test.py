@@ -29,11 +29,11 @@ class ComparePage(Looking):
 
     @classmethod
     def plan(cls, name, changes=(), folder=None):
-        """A sample at 40 m with members, in a folder of its own."""
+        """A sample at 40 m with few members and sites, in a folder of its own."""
         sample = BAY.parent / name
         cell = COARSE.search((sample / 'plan.toml').read_text())[0]
         return changed_plan(cls.folder / (folder or name), [
-            (cell, 'cell_m = 40'), ('[sites]', '[uncertainty]\ndraws = 4\n\n[sites]'),
+            (cell, 'cell_m = 40'), ('count           = 5', 'count           = 2'), ('[sites]', '[uncertainty]\ndraws = 4\n\n[sites]'),
             *changes], bay=sample)
 
     def test_html_validate(self):
@@ -121,7 +121,7 @@ class ComparePage(Looking):
             shutil.copy(labels, plan.parent)
             plans.append(plan)
             outside += plan.read_text()
-        page = compare(plans, self.folder / 'marked-out', *CROPS, '--target-kg', '30')
+        page = compare(plans, self.folder / 'marked-out', *CROPS, '--target-kg', '12')
         texts = self.look('texts', page)['texts']
         outside += ' sugar-kelp P10 S01'
 

@@ -22,6 +22,8 @@ def told(folder):
 
 
 class Memory(Bay):
+    what_if = True
+
     def held(self, plan, name, *words, **options):
         out = self.folder / name
         result = subprocess.run([PROGRAM, 'scout', plan, '--out', out, '--quiet', '--threads', '2',

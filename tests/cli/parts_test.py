@@ -16,6 +16,8 @@ def outputs(folder):
 
 
 class Parts(Bay):
+    what_if = True
+
     def setUp(self):
         super().setUp()
         self.bay = self.plan()

@@ -47,6 +47,7 @@ def processes_of(text):
 @unittest.skipUnless(HAS_MPI, 'this build is without MPI (-DTIDELOT_MPI=ON)')
 class Ranks(Bay):
     draws = 64   # a run must last long enough for a process of it to die
+    what_if = True
 
     def job(self, ranks, *words):
         return subprocess.run(mpirun(ranks, *words), capture_output=True, text=True, timeout=120,

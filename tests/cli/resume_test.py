@@ -31,11 +31,11 @@ def visible(folder):
 
 
 class Resume(Bay):
-    draws = 64   # a run must last long enough to be stopped
+    draws = 64   # a run must last long enough to be stopped, above all in its tiles
 
     def setUp(self):
         super().setUp()
-        self.bay = self.plan((r'^cell_m = .*$', 'cell_m = 20'))
+        self.bay = self.plan((r'^cell_m = .*$', 'cell_m = 20'), (r'^count .*$', 'count = 1'))
 
     def start(self, out, *words):
         return subprocess.Popen([PROGRAM, 'scout', self.bay, '--out', out, '--quiet', *words],

@@ -43,6 +43,7 @@ def moved(text, key, name, value):
 
 class WhatIf(Bay):
     draws = 0
+    what_if = True
 
     def outcome(self, plan):
         result, out = self.scout(plan)
