@@ -291,6 +291,7 @@ std::string foot(const Explanation& e) {
     out += wrapped("warning: " + warning, kWidth, 2) + "\n";
   }
   std::vector<std::string> cautions;
+  cautions.reserve(std::size(kPlaceCautions));
   for (const std::size_t i : kPlaceCautions) {
     cautions.push_back(fmt::format("{} {}", i, page::short_cautions().at(i - 1)));
   }

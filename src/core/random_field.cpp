@@ -57,6 +57,7 @@ std::vector<float> RandomField::at(XY place) {
     }
   }
   std::vector<float> out;
+  out.reserve(sum.size());
   for (const double value : sum) {
     out.push_back(static_cast<float>(value / std::sqrt(squares)));
   }

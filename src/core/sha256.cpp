@@ -42,7 +42,7 @@ std::string Sha256::hex() {
 
 std::string Sha256::base64() {
   const std::string raw = bytes();
-  std::array<unsigned char, 2 * EVP_MAX_MD_SIZE> out{};
+  std::array<unsigned char, std::size_t{2} * EVP_MAX_MD_SIZE> out{};
   const int length = EVP_EncodeBlock(out.data(), reinterpret_cast<const unsigned char*>(raw.data()),
                                      static_cast<int>(raw.size()));
   return {out.begin(), out.begin() + length};

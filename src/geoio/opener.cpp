@@ -116,6 +116,7 @@ class FileOpener final : public Opener, public SeriesReader, public ForeseeingOp
       return a.work.limits.cpu_s > b.work.limits.cpu_s;
     });
     std::vector<Rehearsal> work;
+    work.reserve(all.size());
     for (const Decoding& each : all) {
       work.push_back(each.work);
     }

@@ -150,7 +150,8 @@ XY CurvilinearGrid::locate(XY lonlat) const {
   const auto width = static_cast<std::uint32_t>(cols_ - 1);
   for (std::uint32_t k = first_[bucket]; k < first_[bucket + 1]; ++k) {
     if (const auto share = inside(quads_[k], lonlat)) {
-      return {quads_[k] % width + 0.5 + share->x, quads_[k] / width + 0.5 + share->y};
+      const std::uint32_t row = quads_[k] / width;
+      return {quads_[k] % width + 0.5 + share->x, row + 0.5 + share->y};
     }
   }
   return {kNan, kNan};

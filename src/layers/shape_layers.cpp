@@ -91,8 +91,8 @@ OutlineMask read_outline(const AreaPlan& area, Projector& grid_to_degrees, Openi
     return {};
   }
   const LonLatBox box = degrees_around(opening.grid, grid_to_degrees, opening.grid.cell_m);
-  const OutlineMask mask(opening.grid,
-                         read_shapes(*area.outline, "", "area.outline", box, opening).features);
+  OutlineMask mask(opening.grid,
+                   read_shapes(*area.outline, "", "area.outline", box, opening).features);
   const auto inside = mask.inside(opening.grid, {0, 0, opening.grid.cols, opening.grid.rows});
   if (std::find(inside.begin(), inside.end(), 1) == inside.end()) {
     throw Error(Fault::input, fmt::format("area.outline: {}: no polygon of it holds a cell of the "

@@ -43,6 +43,7 @@ std::vector<std::string> own_names(const toml::table& table) {
   }
   std::sort(placed.begin(), placed.end());
   std::vector<std::string> names;
+  names.reserve(placed.size());
   for (const auto& [line, column, name] : placed) {
     names.push_back(name);
   }

@@ -24,7 +24,7 @@ class OutputFolder {
   /// Unfinished::take its unfinished() becomes this one's. Throws Error(output) when it exists, is
   /// not empty and holds no run.json of tidelot, when another run is writing to it, or when it
   /// cannot be written.
-  explicit OutputFolder(std::filesystem::path folder, Unfinished left = Unfinished::discard);
+  explicit OutputFolder(const std::filesystem::path& folder, Unfinished left = Unfinished::discard);
   ~OutputFolder();
   OutputFolder(const OutputFolder&) = delete;
   OutputFolder& operator=(const OutputFolder&) = delete;

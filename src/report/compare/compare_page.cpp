@@ -19,6 +19,7 @@ constexpr std::string_view kStyle =
 
 std::vector<std::string> escaped(const std::vector<std::string>& plain) {
   std::vector<std::string> out;
+  out.reserve(plain.size());
   for (const std::string& each : plain) {
     out.push_back(text(each));
   }

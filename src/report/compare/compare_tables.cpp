@@ -47,7 +47,7 @@ std::string cell(std::string_view key, const Bay& bay, Units units, bool caption
 }
 
 /// "What the sites hold. Not uncertain here: Sites, Lines".
-std::string with_certain(std::string words, const std::vector<std::string_view>& certain) {
+std::string with_certain(const std::string& words, const std::vector<std::string_view>& certain) {
   std::string titles;
   for (const std::string_view key : certain) {
     titles = titles.empty() ? measure_title(key)

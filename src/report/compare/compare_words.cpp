@@ -29,7 +29,7 @@ std::string state_words(const Comparison& all) {
 namespace page {
 namespace {
 
-Measure plain(std::string words) { return {words, words}; }
+Measure plain(const std::string& words) { return {words, words}; }
 
 Measure number(double value) { return plain(fixed(value, 0)); }
 Measure days(double value) { return plain(plain_say("compare.days", fixed(value, 0))); }

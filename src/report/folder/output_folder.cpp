@@ -68,8 +68,8 @@ void make_part_folder(const fs::path& folder) {
   make_folders(whole.has_filename() ? whole : whole.parent_path());
 }
 
-OutputFolder::OutputFolder(fs::path folder, Unfinished left)
-    : folder_(fs::absolute(std::move(folder)).lexically_normal()) {
+OutputFolder::OutputFolder(const fs::path& folder, Unfinished left)
+    : folder_(fs::absolute(folder).lexically_normal()) {
   if (!folder_.has_filename()) {
     folder_ = folder_.parent_path();
   }

@@ -74,7 +74,8 @@ class Squares {
     const double from = samples_[a];
     const double to = samples_[down ? a + cols_ : a + 1];
     const double share = (level_ - from) / (to - from);
-    const XY at{static_cast<double>(a % cols_), static_cast<double>(a / cols_)};
+    const std::size_t row = a / cols_;
+    const XY at{static_cast<double>(a % cols_), static_cast<double>(row)};
     return down ? XY{at.x, at.y + share} : XY{at.x + share, at.y};
   }
   [[nodiscard]] Isoline follow(Edge edge) {

@@ -118,8 +118,9 @@ std::optional<XY> inner_place(const Frame& frame, const Polygon& polygon) {
   double reach = 0.0;
   for (int i = 0; i < kTries * kTries; ++i) {
     const Extent& e = frame.extent;
+    const int row = i / kTries;
     const XY p{e.west + (i % kTries + 0.5) / kTries * (e.east - e.west),
-               e.south + (i / kTries + 0.5) / kTries * (e.north - e.south)};
+               e.south + (row + 0.5) / kTries * (e.north - e.south)};
     if (!contains(polygon, p)) {
       continue;
     }

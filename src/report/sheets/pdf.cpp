@@ -19,8 +19,6 @@
 #include "tidelot/core/error.hpp"
 #include "tidelot/report/sheets_pdf.hpp"
 
-extern char** environ;
-
 namespace tidelot {
 namespace {
 

@@ -135,7 +135,8 @@ Middle middle_of(int cols, int rows, std::span<const std::uint8_t> codes, std::u
     return {};
   }
   const auto i = static_cast<int>(best - reach.begin());
-  return {i % cols + 0.5, i / cols + 0.5, static_cast<double>(*best)};
+  const int row = i / cols;
+  return {i % cols + 0.5, row + 0.5, static_cast<double>(*best)};
 }
 
 }  // namespace tidelot::sheet

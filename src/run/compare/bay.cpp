@@ -88,6 +88,7 @@ void add_best(const Site& best, Bay& bay) {
 
 std::vector<double> hectares(const std::vector<std::size_t>& cells, double cell_ha) {
   std::vector<double> out;
+  out.reserve(cells.size());
   for (const std::size_t count : cells) {
     out.push_back(static_cast<double>(count) * cell_ha);
   }

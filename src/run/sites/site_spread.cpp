@@ -262,6 +262,7 @@ void add_site_spreads(SitesResult& sites, const Plan& plan, const Area& area, co
     members[i] = site_members(*all[i], plan, job, workers[static_cast<std::size_t>(worker)]);
   });
   std::vector<SiteSpread> spreads;
+  spreads.reserve(members.size());
   for (const SiteMembers& one : members) {
     spreads.push_back(spread_of(one, *job.members));
   }

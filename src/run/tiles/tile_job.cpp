@@ -165,6 +165,7 @@ TileEvidence evidence_of(const Tile& tile, const TileJob& job, Worker& worker) {
   if (!chosen.empty()) {
     out.latitudes = latitudes_of(*job.grid, tile, *worker.to_lonlat);
     std::vector<float> latitudes;
+    latitudes.reserve(chosen.size());
     for (const std::size_t i : chosen) {
       latitudes.push_back(out.latitudes[i]);
     }

@@ -209,6 +209,7 @@ class Bench {
 
 std::vector<Bench> benches_of(const TileLoop& loop, int count) {
   std::vector<Bench> out;
+  out.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < count; ++i) {
     out.emplace_back(loop);
   }

@@ -246,6 +246,7 @@ WhatIf what_if(const ScoredRun& run, const Rules& rules, int threads,
   }
   const int count = workers_for(threads);
   std::vector<std::unique_ptr<Projector>> projectors;
+  projectors.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < count; ++i) {
     projectors.push_back(run.to_lonlat.clone());
   }
