@@ -5,6 +5,7 @@ Beside the bay's own size a run is so short that its tiles take a tenth of it, s
 test fall before, into and after them; the instants are drawn with a seed.
 """
 import json
+import os
 import random
 import re
 import signal
@@ -14,8 +15,8 @@ import unittest
 
 from bay import PROGRAM, Bay, main, run
 
-SEED = 20261126
-KILLS = 5
+SEED = int(os.environ.get('TIDELOT_KILL_SEED', '20261126'))
+KILLS = int(os.environ.get('TIDELOT_KILLS', '5'))
 WORK = '.tidelot-work-'
 WHOLE = []   # of whole()
 
