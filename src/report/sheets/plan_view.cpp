@@ -29,6 +29,7 @@ std::string gear(const Frame& frame, const Site& site) {
   std::string all;
   const auto spots = [&](const auto& points) {
     std::vector<Spot> out;
+    out.reserve(points.size());
     for (const GearPoint& point : points) {
       out.push_back(frame.spot(point.xy));
     }
