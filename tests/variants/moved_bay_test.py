@@ -57,13 +57,11 @@ class MovedBay(unittest.TestCase):
     def run_with(cls, rules, bounds=BOUNDS):
         """The maps with these rules, name: setback in metres."""
         tables = dict(cls.bay.tables)
-        cls.bay.tables['report'] = 'what_if = "no"'
-        cls.bay.tables['uncertainty'] = 'draws = 0'
         for name, setback in rules.items():
             # a table of tables as the last lines of the one before
-            cls.bay.tables['uncertainty'] += (f'\n[[closed]]\nname = "{name}"\n'
-                                              f'file = "{name}.geojson"\nsetback_m = {setback}\n'
-                                              'effect = "close"\nrule = "invented"')
+            cls.bay.tables['water.current'] += (
+                f'\n[[closed]]\nname = "{name}"\nfile = "{name}.geojson"\n'
+                f'setback_m = {setback}\neffect = "close"\nrule = "invented"')
         shutil.rmtree(cls.bay.path('out'), ignore_errors=True)
         found = cls.bay.maps(MAPS, bounds)
         cls.bay.tables = tables

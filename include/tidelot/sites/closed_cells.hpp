@@ -6,7 +6,6 @@
 #include <cstddef>
 #include <cstdint>
 #include <span>
-#include <utility>
 #include <vector>
 
 #include "tidelot/core/grid_vector.hpp"
@@ -49,9 +48,9 @@ class ClosedCells {
  public:
   ClosedCells() = default;
   template <typename Codes>
-  requires std::convertible_to<Codes, std::span<const std::uint32_t>> ClosedCells(
-      Codes&& codes)  // NOLINT(google-explicit-constructor): it is one of the maps
-      : planned_(std::forward<Codes>(codes)) {}
+    requires std::convertible_to<const Codes&, std::span<const std::uint32_t>>
+  ClosedCells(const Codes& codes)  // NOLINT(google-explicit-constructor): it is one of the maps
+      : planned_(codes) {}
   ClosedCells(std::span<const std::uint32_t> planned, const ClosedChanges& changes)
       : planned_(planned), changes_(&changes) {}
   [[nodiscard]] std::uint32_t operator[](std::size_t cell) const {
