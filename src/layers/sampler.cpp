@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: Apache-2.0
 // Positions of cell centres in a raster. Blocks of cells are quartered until the bilinear surface
 // through their corners agrees with exact positions at the middles. Blocks begin at multiples of
-// their side in the grid's system, not in the grid or the tile: a cell's position does not depend on
-// how the grid is cut into tiles, nor on which grid it is a cell of.
+// their side in the grid's system, not in the grid or the tile: a cell's position does not depend
+// on how the grid is cut into tiles, nor on which grid it is a cell of.
 #include "tidelot/layers/sampler.hpp"
 
 #include <algorithm>
@@ -181,8 +181,8 @@ class Filler {
   std::span<XY> out_;
 };
 
-/// The first column (or row) at or before `first` where a block begins. before: the grid's own first
-/// one, counted in cells from the origin of its system.
+/// The first column (or row) at or before `first` where a block begins. before: the grid's own
+/// first one, counted in cells from the origin of its system.
 int block_start(int first, double before) {
   const double start = std::floor((before + first) / kBlock) * kBlock - before;
   return static_cast<int>(start);
