@@ -11,8 +11,8 @@ namespace tidelot::cli {
 
 /// The status of a program that a library ended.
 inline constexpr int kGaveUp = 3;
-/// From now on a library that calls abort() (PROJ does where it gets no memory) ends the program with
-/// a line and that status.
+/// From now on a library that calls abort() (PROJ does where it gets no memory) ends the program
+/// with a line and that status.
 void speak_before_abort();
 
 }  // namespace tidelot::cli

@@ -48,8 +48,8 @@ class ClosedCells {
  public:
   ClosedCells() = default;
   template <typename Codes>
-    requires std::convertible_to<const Codes&, std::span<const std::uint32_t>>
-  ClosedCells(const Codes& codes)  // NOLINT(google-explicit-constructor): it is one of the maps
+  requires std::convertible_to<const Codes&, std::span<const std::uint32_t>> ClosedCells(
+      const Codes& codes)  // NOLINT(google-explicit-constructor): it is one of the maps
       : planned_(codes) {}
   ClosedCells(std::span<const std::uint32_t> planned, const ClosedChanges& changes)
       : planned_(planned), changes_(&changes) {}
