@@ -148,6 +148,7 @@ void write_site_files(const Plan& plan, const ReportData& data, const RunOptions
 std::vector<std::string> output_names(const std::vector<MapFile>& maps,
                                       const std::vector<StyleFile>& styles) {
   std::vector<std::string> names;
+  names.reserve(maps.size() + styles.size());
   for (const MapFile& map : maps) {
     names.push_back("maps/" + map.name);
   }

@@ -47,9 +47,8 @@ class ClosedChanges {
 class ClosedCells {
  public:
   ClosedCells() = default;
-  template <typename Codes>
-  requires std::convertible_to<const Codes&, std::span<const std::uint32_t>> ClosedCells(
-      const Codes& codes)  // NOLINT(google-explicit-constructor): it is one of the maps
+  // NOLINTNEXTLINE(google-explicit-constructor): it is one of the maps
+  ClosedCells(const std::convertible_to<std::span<const std::uint32_t>> auto& codes)
       : planned_(codes) {}
   ClosedCells(std::span<const std::uint32_t> planned, const ClosedChanges& changes)
       : planned_(planned), changes_(&changes) {}
