@@ -106,8 +106,8 @@ ReportPlan read_report(Reading& reading) {
   out.marks = read_marks(report);
   out.what_if = report.text("what_if") == "yes";
   if (const auto labels = report.maybe_file("labels")) {
-    out.labels =
-        Labels::from_text(read_text_file(*labels, labels->written, Fault::plan), labels->written);
+    const std::string key = report.placed("labels", fmt::format("= \"{}\"", labels->written));
+    out.labels = Labels::from_text(read_text_file(*labels, key, Fault::plan), labels->written);
   }
   out.date = read_date(report);
   const std::string paper = report.text("paper");

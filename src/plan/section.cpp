@@ -12,6 +12,7 @@
 #include "plan/own_boxes.hpp"
 #include "plan/plan_file.hpp"
 #include "plan/toml_place.hpp"
+#include "tidelot/core/error.hpp"
 #include "tidelot/plan/file_place.hpp"
 
 namespace tidelot::planfile {
@@ -206,13 +207,17 @@ std::vector<Section::Judgement> Section::judgements(std::string_view key) {
   return out;
 }
 
-void Section::fail(std::string_view key, const std::string& what) const {
+std::string Section::placed(std::string_view key, const std::string& what) const {
   const toml::source_position start{1, 1};
   toml::source_region place{start, start, nullptr};
   if (table_) {
     place = given(key) ? table_->get(key)->source() : table_->source();
   }
-  fail_at(reading_.where, place, fmt::format("{}.{} {}", called_, key, what));
+  return at_place(reading_.where, place, fmt::format("{}.{} {}", called_, key, what));
+}
+
+void Section::fail(std::string_view key, const std::string& what) const {
+  throw Error(Fault::plan, placed(key, what));
 }
 
 }  // namespace tidelot::planfile

@@ -59,8 +59,10 @@ class Section {
   };
   [[nodiscard]] std::vector<Judgement> judgements(std::string_view key);
 
-  /// Throws Error(plan) "where:line:column: path.key what" at the key's value, or at the table
-  /// where the key is left out.
+  /// "where:line:column: path.key what" at the key's value, or at the table where the key is left
+  /// out.
+  [[nodiscard]] std::string placed(std::string_view key, const std::string& what) const;
+  /// Throws Error(plan) with that line.
   [[noreturn]] void fail(std::string_view key, const std::string& what) const;
 
   [[nodiscard]] const std::string& path() const { return path_; }

@@ -85,9 +85,13 @@ toml::table parse_toml(std::string_view text, const std::string& where) try {
   fail_at(where, fault.source(), toml_fault(text, fault));
 }
 
+std::string at_place(const std::string& where, const toml::source_region& region,
+                     const std::string& line) {
+  return fmt::format("{}:{}:{}: {}", where, region.begin.line, region.begin.column, line);
+}
+
 void fail_at(const std::string& where, const toml::source_region& region, const std::string& line) {
-  throw Error(Fault::plan,
-              fmt::format("{}:{}:{}: {}", where, region.begin.line, region.begin.column, line));
+  throw Error(Fault::plan, at_place(where, region, line));
 }
 
 void refuse_unknown_keys(const toml::table& table, std::span<const std::string> known,

