@@ -188,9 +188,13 @@ MemberVerdict::Rule rule_of(const Plan& plan, double least) {
       case CriterionKind::current:
         rule.current.push_back(varying);
         break;
-      default:
+      case CriterionKind::waves:
+      case CriterionKind::access:
+      case CriterionKind::slope:
+      case CriterionKind::own:
         rule.fixed.push_back(i);
         rule.fixed_weight.push_back(one.weight);
+        break;
     }
   }
   rule.weight = rule.lowest_decides ? 1.0 : rule.weight;

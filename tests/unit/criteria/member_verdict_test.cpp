@@ -7,17 +7,23 @@
 #include <limits>
 #include <random>
 
+#include "criteria/codes.hpp"
+
 using namespace tidelot;
 
 namespace {
 
+/// One criterion of every kind.
 Plan plan_with(Combine combine) {
   Plan plan;
   plan.combine = combine;
   plan.criteria = {{"growth", Curve({{0, 0}, {2, 1}}), 2.0, {}, ""},
                    {"depth", Curve({{3, 0}, {5, 1}, {15, 1}, {30, 0}}), 1.0, {}, ""},
                    {"current", Curve({{0, 0.2}, {0.1, 1}, {0.5, 0}}), 0.5, {}, ""},
-                   {"access", Curve({{0, 1}, {10, 0.1}}), 1.0, {}, ""}};
+                   {"waves", Curve({{1, 1}, {3, 0.5}}), 0.3, {}, ""},
+                   {"access", Curve({{0, 1}, {10, 0.1}}), 1.0, {}, ""},
+                   {"slope", Curve({{5, 1}, {10, 0.6}}), 0.2, {}, ""},
+                   {"my layer", Curve({{0, 0.7}, {1, 1}}), 0.5, FileRef{}, ""}};
   plan.farm.max_depth_m = 25.0;
   plan.farm.max_current_m_s = 0.45;
   plan.depth.lowest_tide_m = -0.4;
@@ -31,6 +37,7 @@ TEST_CASE("the members' verdicts are those of the scorer", "[criteria]") {
   constexpr double kLeast = 0.4;
   const Combine combine = GENERATE(Combine::geometric, Combine::minimum);
   const Plan plan = plan_with(combine);
+  REQUIRE(plan.criteria.size() == static_cast<std::size_t>(CriterionKind::own) + 1);
   const Scorer scorer(plan);
   const MemberVerdict verdict(plan, kLeast);
   CHECK(verdict.uses_current());
@@ -47,6 +54,9 @@ TEST_CASE("the members' verdicts are those of the scorer", "[criteria]") {
     cell.depth_low_water = 35.0 * uniform(random);
     cell.season_current = 0.5 * uniform(random);
     cell.landing_km = 8.0 * uniform(random);
+    cell.wave_50y_m = 4.0 * uniform(random);
+    cell.slope_deg = 12.0 * uniform(random);
+    cell.own = {uniform(random)};
     std::vector<float> yield(size, std::numeric_limits<float>::quiet_NaN());
     std::vector<float> shift = yield, z = yield;
     for (std::size_t m = 0; m < kMembers; ++m) {
