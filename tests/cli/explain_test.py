@@ -8,7 +8,7 @@ import re
 import numpy as np
 from osgeo import gdal, osr
 
-from bay import Bay, main, run
+from bay import SOURCE, Bay, main, run
 
 gdal.UseExceptions()
 osr.UseExceptions()
@@ -135,6 +135,17 @@ class Json(Bay):
             lowest = min(month['mean_factors'], key=month['mean_factors'].get)
             expected = words[lowest] if month['mean_factors'][lowest] < 0.95 else ('nothing',)
             self.assertIn(month['held_back_by'], expected)
+
+    def test_the_page_of_outputs_names_every_key(self):
+        page = (SOURCE / 'docs' / 'user' / 'outputs.md').read_text(encoding='utf-8')
+        part = page.split('## tidelot explain')[1].split('## ')[0]
+        listed, of_season = [], []
+        for cell in re.findall(r'(?m)^\| ([a-z_0-9., ]+) \|', part.split('|---|---|')[1]):
+            names = [name.removeprefix('season.') for name in cell.split(', ')]
+            (of_season if cell.startswith('season.') else listed).extend(names)
+        answer = json.loads(run('explain', self.plan(), *GROWN, '--json').stdout)
+        self.assertEqual(sorted(listed), sorted(answer))
+        self.assertEqual(sorted(of_season), sorted(answer['season']))
 
     def test_csv_and_json_together_are_refused(self):
         result = told(self.plan(), '--csv', '--json')
