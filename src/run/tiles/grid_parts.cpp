@@ -26,19 +26,19 @@ GridParts::GridParts(const Plan& plan, Area& area, int threads, const std::atomi
 }
 
 TileJob GridParts::job() const {
-  return {&grid_,
-          &season_,
-          &scorer_,
-          rules_,
-          rules_unknown_,
-          month_rules_,
-          landing_m_,
-          scores_access(plan_),
-          waves(),
-          slope_deg_,
-          members(),
-          plan_.sites.min_suitability,
-          verdict_ ? &*verdict_ : nullptr};
+  return {.grid = &grid_,
+          .season = &season_,
+          .scorer = &scorer_,
+          .rules = rules_,
+          .rules_unknown = rules_unknown_,
+          .month_rules = month_rules_,
+          .landing_m = landing_m_,
+          .scores_access = scores_access(plan_),
+          .waves = waves(),
+          .slope_deg = slope_deg_,
+          .members = members(),
+          .least_suitability = plan_.sites.min_suitability,
+          .verdict = verdict_ ? &*verdict_ : nullptr};
 }
 
 std::vector<Worker> workers_of(const Plan& plan, const Area& area, const TileJob& job, int count) {
