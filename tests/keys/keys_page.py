@@ -22,11 +22,10 @@ TITLES = {
     'water.*': '[water.NAME], each of the five',
     'criteria.*': '[criteria.NAME], one of your own',
 }
-# Where else a key's words stand: the key of the same name in another table.
+# Where else a key's words stand: the key of the same name in another table. Those of a criterion
+# of the program's stand in criteria.*, too.
 ALSO_IN = {'depth.sources': ['depth'], 'near': ['closed'], 'criteria.*': ['criteria.fishing'],
-           'water.*': ['water.temperature', 'water.salinity'], 'water.nitrogen': ['water.*'],
-           **{f'criteria.{name}': ['criteria.*'] for name in
-              ('growth', 'depth', 'current', 'waves', 'slope', 'access')}}
+           'water.*': ['water.temperature', 'water.salinity'], 'water.nitrogen': ['water.*']}
 LISTS = {'closed', 'near', 'depth.sources', 'report.marks'}
 SUFFIXES = [('_kg_per_year', 'kg a year'), ('_g_per_m', 'g/m'), ('_m_s', 'm/s'), ('_km', 'km'),
             ('_ha', 'ha'), ('_m', 'm'), ('_days', 'days'), ('_months', 'months'), ('_percent', '%')]
@@ -97,10 +96,17 @@ def default(key):
     return f'`{key["default"]}`: {key["basis"]}' if key['basis'] else f'`{key["default"]}`'
 
 
+def homes_of(table, keys):
+    """The table and those where the words of its keys stand as well."""
+    if any(key['table'] == table and key['name'] == 'curve' for key in keys):
+        return [table, *ALSO_IN.get(table, ['criteria.*'])]
+    return [table, *ALSO_IN.get(table, [])]
+
+
 def meaning(key, said, keys):
     """The key's words from the table or the starter, or those of its namesakes; what other columns
     say is left out."""
-    homes = [key['table'], *ALSO_IN.get(key['table'], [])]
+    homes = homes_of(key['table'], keys)
     stated = {each['table']: each['meaning'] for each in keys if each['name'] == key['name']}
     texts = [(home, stated.get(home) or said.get((home, key['name']), ['', ''])[1])
              for home in homes]
@@ -121,9 +127,9 @@ def is_toml(line):
         return False
 
 
-def example(key, said):
+def example(key, said, keys):
     """The first line of the starter that a plan could hold."""
-    homes = [key['table'], *ALSO_IN.get(key['table'], [])]
+    homes = homes_of(key['table'], keys)
     lines = [f'{key["name"]} = {said[home, key["name"]][0]}' for home in homes
              if (home, key['name']) in said]
     return next((f'`{line}`' for line in lines if is_toml(line)), '')
@@ -138,7 +144,7 @@ def rows(table, keys, said):
         if key['table'] == table:
             yield '| ' + ' | '.join(escaped(cell) for cell in (
                 f'`{key["name"]}`', meaning(key, said, keys), unit_of(key), takes(key),
-                default(key), example(key, said))) + ' |'
+                default(key), example(key, said, keys))) + ' |'
 
 
 def title(table):

@@ -32,7 +32,8 @@ class KeysPage(unittest.TestCase):
     def test_every_key_means_something(self):
         dumb = [line for line in self.text.splitlines() if re.match(r'\| `\w+` \| +\|', line)]
         self.assertEqual(dumb, [], 'say it beside the key in src/plan/starter.cpp, or with meant() '
-                                   'in src/plan/key_list.cpp')
+                                   'in src/plan/key_list.cpp; where a key of that name says it in '
+                                   'another table, name that in ALSO_IN of tests/keys/keys_page.py')
 
     def test_every_default_has_its_basis(self):
         keys = json.loads(PRINTED)['keys']
