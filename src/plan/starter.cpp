@@ -180,7 +180,7 @@ profile = "warm-red-alga"                   # needed; "tidelot crops" lists them
 # [criteria.depth]                          # depth at low water, m (common practice)
 # curve  = [[3, 0], [5, 1], [15, 1], [30, 0]]
 # weight = 1
-# [criteria.current]                        # m/s (common practice)
+# [criteria.current]                        # speed of the current, m/s (common practice)
 # curve  = [[0.02, 0], [0.10, 1], [0.30, 1], [0.75, 0.3], [1.0, 0]]
 # weight = 1
 # [criteria.waves]                          # significant height once in fifty years, m

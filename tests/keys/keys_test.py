@@ -35,6 +35,13 @@ class KeysPage(unittest.TestCase):
                                    'in src/plan/key_list.cpp; where a key of that name says it in '
                                    'another table, name that in ALSO_IN of tests/keys/keys_page.py')
 
+    def test_every_score_says_of_what(self):
+        # The comment of a criterion's table in the starter goes on after "score of the".
+        odd = [line for line in self.text.splitlines()
+               if re.search(r'score of the (?![a-z]{3,}[ ,])', line)]
+        self.assertEqual(odd, [], 'name the measure before its unit in src/plan/starter.cpp')
+        self.assertRegex(self.text, 'score of the speed of the current, m/s')
+
     def test_every_default_has_its_basis(self):
         keys = json.loads(PRINTED)['keys']
         self.assertEqual([key for key in keys if key['default'] and not key['basis']], [])
