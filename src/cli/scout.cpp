@@ -15,6 +15,7 @@
 #include "report/words/spread_words.hpp"
 #include "run/resume/ranks.hpp"
 #include "tidelot/core/text.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 #include "tidelot/plan/plan.hpp"
 #include "tidelot/report/sheets_pdf.hpp"
 #include "tidelot/run.hpp"

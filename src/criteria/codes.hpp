@@ -3,7 +3,7 @@
 
 #include <cstdint>
 
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 #include "tidelot/plan/plan.hpp"
 
 namespace tidelot {

@@ -10,6 +10,8 @@
 #include "criteria/codes.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
+#include "tidelot/growth/limits.hpp"
 
 namespace tidelot {
 namespace {
@@ -43,6 +45,8 @@ constexpr std::pair<std::uint8_t, std::string_view> kTexts[] = {
     {reason::kBeyondWaves, "waves higher than the gear bears"},
     {reason::kBeyondCurrent, "current stronger than the gear bears"},
 };
+
+static_assert(reason::kGrowth.size() == kLimits - 1, "a code for each limit but none");
 
 }  // namespace
 

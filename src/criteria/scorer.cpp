@@ -8,6 +8,7 @@
 #include "criteria/codes.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 #include "tidelot/criteria/suitability.hpp"
 
 namespace tidelot {

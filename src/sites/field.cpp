@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "tidelot/criteria/closed_mask.hpp"
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot {
 namespace {

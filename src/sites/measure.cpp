@@ -17,7 +17,7 @@
 #include "sites/surroundings.hpp"
 #include "tidelot/core/geometry.hpp"
 #include "tidelot/core/text.hpp"
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 #include "tidelot/sites/positions.hpp"
 
 namespace tidelot {
@@ -207,16 +207,10 @@ void add_unknown(const Covered& covered, Site& site) {
   }
 }
 
-/// Is it a code of something that is not known?
-bool says_unknown(std::size_t code) {
-  return (code >= reason::kDepthUnknown && code <= reason::kAccessUnknown) ||
-         code == reason::kSlopeUnknown || code >= reason::kFirstRuleUnknown;
-}
-
 /// What is not known over which part of it, and what was patched.
 void add_gaps(const Survey& survey, const Covered& covered, Site& site) {
   for (std::size_t code = 0; code < covered.reasons.size(); ++code) {
-    if (covered.reasons[code] > kNothing && says_unknown(code)) {
+    if (covered.reasons[code] > kNothing && reason::says_unknown(code)) {
       site.gaps.push_back(survey.reason_names[code] + " over " +
                           percent_of(covered.reasons[code], covered.area) + " of it");
     }

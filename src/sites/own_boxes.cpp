@@ -13,6 +13,7 @@
 #include "tidelot/core/text.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot {
 namespace {

@@ -6,7 +6,7 @@
 #include <limits>
 
 #include "sites/nearest.hpp"
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 #include "tidelot/sites/positions.hpp"
 
 namespace tidelot {

@@ -11,6 +11,7 @@
 #include "support/flat_earth.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 #include "tidelot/report/report.hpp"
 #include "tidelot/sites/positions.hpp"
 

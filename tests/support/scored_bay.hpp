@@ -8,6 +8,7 @@
 #include "support/flat_earth.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 #include "tidelot/sites/sites.hpp"
 
 namespace tidelot::test {

@@ -8,6 +8,7 @@
 #include "report/words/words.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot::page {
 namespace {
@@ -95,9 +96,11 @@ Json texture_tiles() {
 
 /// Codes of reasons that say that something is not known.
 Json unknown_codes(std::size_t codes) {
-  Json unknown = Json::array({reason::kSlopeUnknown});
-  for (std::size_t each = reason::kFirstRuleUnknown; each < codes; ++each) {
-    unknown.push_back(each);
+  Json unknown = Json::array();
+  for (std::size_t each = 0; each < codes; ++each) {
+    if (reason::says_unknown(each)) {
+      unknown.push_back(each);
+    }
   }
   return unknown;
 }
@@ -123,13 +126,16 @@ Json month_names() {
 std::string map_json(const MapView& view, const PageMaps& maps) {
   const ReportData& data = *view.data;
   const Sampling& sampling = maps.sampling;
-  Json all{
-      {"cols", sampling.cols},          {"rows", sampling.rows},
-      {"first", code::kFirstValue},     {"sampled", sampling.cells.size() != data.grid->size()},
-      {"nothing", reason::kNothing},    {"unknown", unknown_codes(data.reason_names.size())},
-      {"textures", texture_tiles()},    {"labels", labels_of("script.")},
-      {"months", month_names()},        {"reasons", reason_texts(data.reason_names)},
-      {"rules", rule_texts(*data.plan)}};
+  Json all{{"cols", sampling.cols},
+           {"rows", sampling.rows},
+           {"first", code::kFirstValue},
+           {"sampled", sampling.cells.size() != data.grid->size()},
+           {"unknown", unknown_codes(data.reason_names.size())},
+           {"textures", texture_tiles()},
+           {"labels", labels_of("script.")},
+           {"months", month_names()},
+           {"reasons", reason_texts(data.reason_names)},
+           {"rules", rule_texts(*data.plan)}};
   for (const LonLat& corner : data.grid_corners) {
     all["corners"].push_back({corner.lon, corner.lat});
   }

@@ -8,7 +8,7 @@
 #include "report/words/say.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot::page {
 namespace {

@@ -6,7 +6,7 @@
 #include "report/maps/coded_map.hpp"
 #include "report/words/say.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot::page {
 namespace {
@@ -36,7 +36,7 @@ std::vector<std::uint8_t> codes_by_count(std::span<const std::uint8_t> codes) {
   }
   std::vector<std::uint8_t> present;
   for (std::size_t each = reason::kNothing; each < counts.size(); ++each) {
-    if (counts[each] > 0) {
+    if (counts[each] > 0 && !reason::says_unknown(each)) {
       present.push_back(static_cast<std::uint8_t>(each));
     }
   }

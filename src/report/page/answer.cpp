@@ -13,7 +13,7 @@
 #include "report/words/spread_words.hpp"
 #include "report/words/words.hpp"
 #include "tidelot/core/text.hpp"
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 #include "tidelot/sites/accounting.hpp"
 
 namespace tidelot::page {
@@ -49,23 +49,24 @@ std::string asked(const ReportData& data) {
                           water_sentence(data));
 }
 
-/// The reason that most cells have, from `first` on; -1 when there is none.
-int most_frequent(const std::vector<std::size_t>& counts, std::size_t first) {
-  if (counts.size() <= first) {
-    return -1;
+/// The reason that most cells are closed or held back by; kNothing when there is none.
+std::size_t most_frequent(const std::vector<std::size_t>& counts) {
+  std::size_t most = reason::kNothing, cells = 0;
+  for (std::size_t code = most + 1; code < counts.size(); ++code) {
+    if (counts[code] > cells && !reason::says_unknown(code)) {
+      most = code;
+      cells = counts[code];
+    }
   }
-  const auto most =
-      std::max_element(counts.begin() + static_cast<std::ptrdiff_t>(first), counts.end());
-  return *most == 0 ? -1 : static_cast<int>(most - counts.begin());
+  return most;
 }
 
 std::string main_reason(const ReportData& data) {
-  const int code = most_frequent(data.counts.by_reason, reason::kNothing + 1);
-  if (code < 0 || static_cast<std::size_t>(code) >= data.reason_names.size()) {
+  const std::size_t code = most_frequent(data.counts.by_reason);
+  if (code == reason::kNothing || code >= data.reason_names.size()) {
     return "";
   }
-  return " " + say("answer.held_back",
-                   text(translated(data.reason_names[static_cast<std::size_t>(code)])));
+  return " " + say("answer.held_back", text(translated(data.reason_names[code])));
 }
 
 std::vector<std::string> escaped(const std::vector<std::string>& texts) {

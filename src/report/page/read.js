@@ -47,7 +47,7 @@ const closing = (sample) => {
 const heading = (sample) => {
   const state = facts.maps.reason.codes[sample];
   if (state < 2) return say("no_water_here");
-  if (state < facts.nothing || facts.unknown.includes(state)) return say("not_known_here");
+  if (facts.unknown.includes(state)) return say("not_known_here");
   return closing(sample).length > 0 ? say("why_not_here") : say("how_good_here");
 };
 const knownHere = (sample) => facts.order.filter((key) => key !== "reason").map((key) => {

@@ -8,6 +8,7 @@
 #include "report/words/words.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot::page {
 namespace {

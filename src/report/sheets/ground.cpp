@@ -12,7 +12,7 @@
 #include "report/sheets/regions.hpp"
 #include "report/site/site_figures.hpp"
 #include "report/words/say.hpp"
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot::sheet {
 namespace {

@@ -14,7 +14,7 @@
 #include "report/words/spread_words.hpp"
 #include "report/words/words.hpp"
 #include "tidelot/core/text.hpp"
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot::sheet {
 namespace {

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot::run {
 namespace {

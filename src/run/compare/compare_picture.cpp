@@ -5,7 +5,7 @@
 #include <cmath>
 #include <functional>
 
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot::run {
 namespace {
@@ -30,10 +30,6 @@ std::vector<float> whole(RasterSource& raster) {
   return out;
 }
 
-bool is_unknown(int code) {
-  return (code >= reason::kDepthUnknown && code <= reason::kAccessUnknown) ||
-         code == reason::kSlopeUnknown || code >= reason::kFirstRuleUnknown;
-}
 bool is_closed(int code) {
   return code == reason::kAground ||
          (code >= reason::kBeyondDepth && code <= reason::kBeyondCurrent) ||
@@ -70,7 +66,7 @@ float sample_value(float reason, float nitrogen_g_per_m) {
   if (code == reason::kLand) {
     return BayPicture::kLand;
   }
-  if (is_unknown(code) || std::isnan(nitrogen_g_per_m)) {
+  if (reason::says_unknown(static_cast<std::size_t>(code)) || std::isnan(nitrogen_g_per_m)) {
     return BayPicture::kUnknown;
   }
   return is_closed(code) ? BayPicture::kClosed : std::max(0.0F, nitrogen_g_per_m);

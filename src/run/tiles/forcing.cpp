@@ -6,7 +6,7 @@
 #include <iterator>
 
 #include "tidelot/core/error.hpp"
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot::run {
 namespace {

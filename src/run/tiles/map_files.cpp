@@ -10,6 +10,7 @@
 #include "tidelot/core/version.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot::run {
 namespace {

@@ -9,6 +9,7 @@
 #include "run/area.hpp"
 #include "run/members/tile_spread.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot::run {
 namespace {

@@ -5,6 +5,7 @@
 
 #include "tidelot/core/error.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 using namespace tidelot;
 
@@ -47,6 +48,21 @@ TEST_CASE("what holds growth back has words and a code of its own, with its side
   CHECK(names[26] == "growth held back by: warm water");
   CHECK(names[27] == "growth held back by: fresh water");
   CHECK(names[28] == "growth held back by: salty water");
+}
+
+TEST_CASE("codes of what is not known are those whose words say so") {
+  Plan plan;
+  plan.criteria = {own("shell bottom")};
+  plan.closed = {rule("eelgrass beds")};
+  plan.closed[0].status_field = "status";
+  const auto names = reason_names(plan);
+  REQUIRE(names[reason::kFirstRuleUnknown] == "not known: eelgrass beds");
+  for (std::size_t code = 0; code < names.size(); ++code) {
+    INFO(code << ": " << names[code]);
+    const bool said = names[code].find("not known") != std::string::npos ||
+                      names[code] == "no way over water to the landing known";
+    CHECK((names[code].empty() || reason::says_unknown(code) == said));
+  }
 }
 
 TEST_CASE("codes of temperature and salinity without their side are not used again") {

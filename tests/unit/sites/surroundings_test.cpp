@@ -6,6 +6,7 @@
 #include <random>
 
 #include "support/scored_bay.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 using namespace tidelot;
 using tidelot::test::FlatGeodesy;

@@ -8,6 +8,7 @@
 #include "report/maps/map_view.hpp"
 #include "support/report_fixture.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot::page {
 namespace {
@@ -184,6 +185,26 @@ TEST_CASE("classes differ in look and are listed by their size", "[report]") {
     return std::count(map.codes.begin(), map.codes.end(), static_cast<std::uint8_t>(code));
   };
   CHECK(count_of(map.entries[0].label) >= count_of(map.entries[1].label));
+}
+
+TEST_CASE("whatever is not known looks so on the map of reasons, be it most of the water",
+          "[report]") {
+  test::ReportFixture bay;
+  const auto code = GENERATE(as<std::uint8_t>{}, reason::kCurrentUnknown, reason::kSlopeUnknown,
+                             reason::kFirstRuleUnknown);
+  bay.reason_texts.resize(reason::kFirstRuleUnknown + 1);
+  bay.reason_texts[code] = "this is not known";
+  std::replace_if(
+      bay.reasons.begin(), bay.reasons.end(),
+      [](std::uint8_t each) { return each >= reason::kNothing && each != reason::kFirstRule; },
+      code);
+  const CodedMap map = reason_map(bay.data(), sampling_of(bay.grid()));
+  REQUIRE(std::count(map.codes.begin(), map.codes.end(), code) > 100);
+  CHECK(map.styles[code].base == not_known_style().base);
+  CHECK(map.styles[code].texture == not_known_style().texture);
+  for (const auto& entry : map.entries) {
+    CHECK(entry.label != bay.reason_texts[code]);
+  }
 }
 
 TEST_CASE("every rule that closes a place is told", "[report]") {

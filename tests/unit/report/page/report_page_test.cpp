@@ -6,6 +6,7 @@
 
 #include "report/page/whole_page.hpp"
 #include "support/report_fixture.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 namespace tidelot {
 namespace {
@@ -159,6 +160,30 @@ TEST_CASE("no site is an answer", "[report]") {
   CHECK(holds(page, "What closed the water"));
   CHECK_FALSE(holds(page, "id=\"sheets\""));
   CHECK(holds(field_sheet_html(bay.data()), "No site was found"));
+}
+
+TEST_CASE("what is not known has closed nothing and held nothing back", "[report]") {
+  test::ReportFixture bay;
+  bay.sites.ranked.clear();
+  bay.reason_texts.resize(reason::kFirstRuleUnknown + 1);
+  const auto held_back = [&] {
+    return inside(report_of(bay), "What closed or held back most of it: ", "</p>");
+  };
+  const std::string most = held_back();
+  REQUIRE_FALSE(most.empty());
+  for (const std::uint8_t code : {reason::kSlopeUnknown, reason::kFirstRuleUnknown}) {
+    bay.reason_texts[code] = "this is not known";
+    bay.counts.by_reason[code] = bay.counts.cells;
+    CHECK(held_back() == most);
+    bay.counts.by_reason[code] = 0;
+  }
+}
+
+TEST_CASE("the page knows which reasons say that something is not known", "[report]") {
+  test::ReportFixture bay;
+  bay.reason_texts.resize(reason::kFirstRuleUnknown + 1);
+  const auto unknown = map_data(report_of(bay))["unknown"].get<std::vector<std::size_t>>();
+  CHECK(unknown == std::vector<std::size_t>{2, 3, 4, 5, 6, 7, 8, 9, 19, 96});
 }
 
 TEST_CASE("every site has its sheet with corners, sides, layout and cautions", "[report]") {

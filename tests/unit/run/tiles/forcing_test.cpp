@@ -7,7 +7,7 @@
 #include <limits>
 #include <random>
 
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 #include "tidelot/plan/crop_profile.hpp"
 
 using namespace tidelot;

@@ -6,7 +6,7 @@
 #include "run/tiles/map_files.hpp"
 #include "support/temp_folder.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
-#include "tidelot/criteria/reason.hpp"
+#include "tidelot/criteria/reason_codes.hpp"
 
 using namespace tidelot;
 
