@@ -12,6 +12,7 @@
 #include "tidelot/core/calendar.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/criterion_kind.hpp"
 #include "tidelot/growth/crop_model.hpp"
 #include "tidelot/growth/limits.hpp"
 
@@ -59,10 +60,7 @@ std::string depth_text(const Plan& plan, const Explanation& e) {
 
 /// Of the bed, where a criterion of the plan looks at it.
 std::string slope(const Plan& plan, const Explanation& e) {
-  const bool wanted =
-      std::any_of(plan.criteria.begin(), plan.criteria.end(),
-                  [](const CriterionPlan& c) { return c.name == "slope" && !c.file; });
-  if (!wanted) {
+  if (!scores(plan, CriterionKind::slope)) {
     return "";
   }
   const double degrees = e.evidence.slope_deg;

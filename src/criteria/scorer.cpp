@@ -149,6 +149,7 @@ std::optional<CellScore> score_if_closed(const CellEvidence& cell, const FarmPla
 
 Scorer::Scorer(const Plan& plan)
     : criteria_(plan.criteria),
+      uses_growth_(weighs(plan, CriterionKind::growth)),
       combine_(plan.combine),
       farm_(plan.farm),
       lowest_tide_m_(plan.depth.lowest_tide_m) {
@@ -156,8 +157,6 @@ Scorer::Scorer(const Plan& plan)
   for (const CriterionPlan& criterion : criteria_) {
     weights_.push_back(criterion.weight);
     kinds_.push_back(kind_of(criterion));
-    uses_growth_ =
-        uses_growth_ || (kinds_.back() == CriterionKind::growth && criterion.weight > 0.0);
   }
 }
 

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "run/tiles/wave_stage.hpp"
+#include "tidelot/criteria/criterion_kind.hpp"
 
 namespace tidelot::run {
 
@@ -33,7 +34,7 @@ TileJob GridParts::job() const {
           .rules_unknown = rules_unknown_,
           .month_rules = month_rules_,
           .landing_m = landing_m_,
-          .scores_access = scores_access(plan_),
+          .weighs_access = weighs(plan_, CriterionKind::access),
           .waves = waves(),
           .slope_deg = slope_deg_,
           .members = members(),

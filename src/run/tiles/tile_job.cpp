@@ -35,7 +35,7 @@ std::uint8_t first_unknown(const TileJob& job, const TileLayers& layers, std::si
       return reason::kOwnUnknown;
     }
   }
-  return job.scores_access && std::isnan(landing_km) ? reason::kAccessUnknown : std::uint8_t{0};
+  return job.weighs_access && std::isnan(landing_km) ? reason::kAccessUnknown : std::uint8_t{0};
 }
 
 std::uint32_t bits_at(std::span<const std::uint32_t> bits, std::size_t cell) {

@@ -51,7 +51,7 @@ struct TileJob {
   std::span<const std::uint32_t> rules_unknown;  ///< of those not known to hold; empty: none
   std::span<const MonthRule> month_rules;        ///< of those that hold in some months only
   std::span<const float> landing_m;              ///< over water; empty without a landing
-  bool scores_access = false;                    ///< a criterion looks at the landing
+  bool weighs_access = false;                    ///< a criterion counts the way to the landing
   const WaveMaps* waves = nullptr;               ///< null where the plan names no winds
   std::span<const float> slope_deg = {};         ///< empty: no criterion looks at it
   const Members* members = nullptr;              ///< null: the best estimate only

@@ -8,15 +8,11 @@
 #include "run/landing.hpp"
 #include "tidelot/core/water_distance.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
+#include "tidelot/criteria/criterion_kind.hpp"
 #include "tidelot/criteria/slope.hpp"
 
 namespace tidelot::run {
 namespace {
-
-bool scores_slope(const Plan& plan) {
-  return std::any_of(plan.criteria.begin(), plan.criteria.end(),
-                     [](const CriterionPlan& c) { return c.name == "slope" && !c.file; });
-}
 
 /// Has a rule that closes a shape of the standing?
 bool closes_by(const ClosedLayer& rule, Standing standing) {
@@ -28,7 +24,7 @@ bool closes_by(const ClosedLayer& rule, Standing standing) {
 }  // namespace
 
 GridVector<float> whole_depth(const Plan& plan, LayerSet& layers) {
-  if (!plan.waves && !plan.sites.landing && !scores_slope(plan)) {
+  if (!plan.waves && !plan.sites.landing && !scores(plan, CriterionKind::slope)) {
     return {};
   }
   const Grid& grid = layers.grid();
@@ -103,13 +99,9 @@ GridVector<float> landing_distance(const Plan& plan, Area& area,
 
 GridVector<float> slope_of(const Plan& plan, const Area& area,
                            std::span<const float> depth_low_water) {
-  return scores_slope(plan) ? bed_slope(area.layers->grid(), depth_low_water, area.scale)
-                            : GridVector<float>{};
-}
-
-bool scores_access(const Plan& plan) {
-  return std::any_of(plan.criteria.begin(), plan.criteria.end(),
-                     [](const CriterionPlan& c) { return c.name == "access" && c.weight > 0.0; });
+  return scores(plan, CriterionKind::slope)
+             ? bed_slope(area.layers->grid(), depth_low_water, area.scale)
+             : GridVector<float>{};
 }
 
 }  // namespace tidelot::run

@@ -45,7 +45,4 @@ struct MonthRule {
 [[nodiscard]] GridVector<float> slope_of(const Plan& plan, const Area& area,
                                          std::span<const float> depth_low_water);
 
-/// Does a criterion look at the distance to the landing?
-[[nodiscard]] bool scores_access(const Plan& plan);
-
 }  // namespace tidelot::run
