@@ -57,15 +57,12 @@ std::string with_certain(const std::string& words, const std::vector<std::string
 }
 
 /// One table: a row an estuary, a column a measure.
-Table measures(const Comparison& all, std::string words,
+Table measures(const Comparison& all, const std::string& words,
                std::initializer_list<std::string_view> keys) {
   std::vector<std::string_view> certain;
   std::ranges::copy_if(keys, std::back_inserter(certain),
                        [&](std::string_view key) { return is_certain(all, key); });
-  Table table{caption_of(with_certain(std::move(words), certain), all),
-              {{label("compare.estuary")}},
-              {},
-              ""};
+  Table table{caption_of(with_certain(words, certain), all), {{label("compare.estuary")}}, {}, ""};
   for (const std::string_view key : keys) {
     table.columns.push_back({measure_title(key), true});
   }
