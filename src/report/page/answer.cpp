@@ -71,6 +71,7 @@ std::string main_reason(const ReportData& data) {
 
 std::vector<std::string> escaped(const std::vector<std::string>& texts) {
   std::vector<std::string> all;
+  all.reserve(texts.size());
   for (const std::string& each : texts) {
     all.push_back(text(translated(each)));
   }

@@ -74,6 +74,7 @@ std::vector<std::string> words_for(const fs::path& browser, const Profile& profi
 /// Starts a program in a process group of its own, its words unheard.
 pid_t start(const std::vector<std::string>& words) {
   std::vector<char*> arguments;
+  arguments.reserve(words.size() + 1);
   for (const std::string& word : words) {
     arguments.push_back(const_cast<char*>(word.c_str()));
   }
