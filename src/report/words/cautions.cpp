@@ -9,8 +9,7 @@ const std::vector<std::string>& cautions() {
   static const std::vector<std::string> texts{
       "Not for navigation. Charts and models behind this map may be old or wrong.",
       "This is a planning map, not a survey. Where your rules ask for one, a licensed surveyor "
-      "sets "
-      "the boundary.",
+      "sets the boundary.",
       "Anchors, lines and moorings must be designed for storm loads at this site by someone "
       "qualified to do so.",
       "Rules differ from place to place and change. The setbacks are those entered in the plan; "
