@@ -25,21 +25,26 @@ constexpr double kDarkEverywhere = 1.5;
 /// A layer knows land from water where its data cover so much more of the one. Judgement.
 constexpr double kTellsApart = 0.5;
 
-struct Cover {
+/// Of the cells that count, those a layer has data for.
+struct Share {
   std::size_t cells = 0;
   std::size_t known = 0;
-  std::size_t patched = 0;  ///< known from part of the neighbours
-  double low = 0.0;
-  double high = 0.0;
 
-  [[nodiscard]] double share() const {
+  [[nodiscard]] double value() const {
     return cells > 0 ? static_cast<double>(known) / static_cast<double>(cells) : 0.0;
   }
-  void add_value(float value) {
-    const double v = value;
-    low = known == 0 ? v : std::min(low, v);
-    high = known == 0 ? v : std::max(high, v);
+  Share& operator+=(const Share& other) {
+    cells += other.cells;
+    known += other.known;
+    return *this;
   }
+};
+
+struct Cover {
+  Share share;
+  std::size_t patched = 0;  ///< known from part of the neighbours
+  float low = std::numeric_limits<float>::infinity();
+  float high = -std::numeric_limits<float>::infinity();
 };
 
 /// Months or days of one layer on a tile, as spans.
@@ -59,21 +64,49 @@ Months months_in(const MonthlyTile& tile) {
 }
 
 /// A cell counts as known where every month is.
-void add_cells(const Months& months, std::span<const float> share,
-               const std::vector<std::uint8_t>& counted, Cover& cover) {
+std::vector<std::uint8_t> known_in_all(const Months& months) {
+  std::vector<std::uint8_t> known(months.front().size(), 1);
+  for (const std::span<const float> month : months) {
+    for (std::size_t i = 0; i < known.size(); ++i) {
+      known[i] &= static_cast<std::uint8_t>(month[i] == month[i]);  // is a number
+    }
+  }
+  return known;
+}
+
+Share share_of(const std::vector<std::uint8_t>& known, const std::vector<std::uint8_t>& counted) {
+  Share share;
   for (std::size_t i = 0; i < counted.size(); ++i) {
-    if (counted[i] == 0) {
-      continue;
-    }
-    ++cover.cells;
-    const bool known = std::none_of(months.begin(), months.end(),
-                                    [i](const auto& month) { return std::isnan(month[i]); });
-    if (known) {
-      std::for_each(months.begin(), months.end(),
-                    [&](const auto& month) { cover.add_value(month[i]); });
-      ++cover.known;
-      cover.patched += !share.empty() && share[i] < 1.0F ? 1 : 0;
-    }
+    share.cells += counted[i];
+    share.known += counted[i] & known[i];
+  }
+  return share;
+}
+
+void add_range(std::span<const float> month, const std::vector<std::uint8_t>& used, Cover& cover) {
+  float low = cover.low;
+  float high = cover.high;
+  for (std::size_t i = 0; i < used.size(); ++i) {
+    low = used[i] != 0 && month[i] < low ? month[i] : low;
+    high = used[i] != 0 && month[i] > high ? month[i] : high;
+  }
+  cover.low = low;
+  cover.high = high;
+}
+
+void add_cells(const Months& months, std::span<const float> share,
+               const std::vector<std::uint8_t>& known, const std::vector<std::uint8_t>& counted,
+               Cover& cover) {
+  cover.share += share_of(known, counted);
+  std::vector<std::uint8_t> used(counted.size());
+  for (std::size_t i = 0; i < counted.size(); ++i) {
+    used[i] = counted[i] & known[i];
+  }
+  for (std::size_t i = 0; i < share.size(); ++i) {
+    cover.patched += used[i] != 0 && share[i] < 1.0F ? 1 : 0;
+  }
+  for (const std::span<const float> month : months) {
+    add_range(month, used, cover);
   }
 }
 
@@ -135,11 +168,11 @@ class CoverScan {
   [[nodiscard]] WaterTally side_of_data(const std::string& key) const {
     const Cover* const water = find(key);
     const auto land = on_land_.find(key);
-    if (water == nullptr || land == on_land_.end() || water->cells == 0 ||
+    if (water == nullptr || land == on_land_.end() || water->share.cells == 0 ||
         land->second.cells == 0) {
       return {};
     }
-    const double more = water->share() - land->second.share();
+    const double more = water->share.value() - land->second.value();
     return {more > kTellsApart ? std::size_t{1} : 0, more < -kTellsApart ? std::size_t{1} : 0};
   }
 
@@ -174,8 +207,9 @@ class CoverScan {
   void add(const std::string& key, const Months& months, std::span<const float> share,
            const std::vector<std::uint8_t>& counted) {
     if (!months.empty()) {
-      add_cells(months, share, counted, covers_[key]);
-      add_cells(months, {}, land_, on_land_[key]);
+      const std::vector<std::uint8_t> known = known_in_all(months);
+      add_cells(months, share, known, counted, covers_[key]);
+      on_land_[key] += share_of(known, land_);
     }
   }
 
@@ -185,34 +219,35 @@ class CoverScan {
   std::vector<std::uint8_t> land_;  ///< of the tile that is scanned
   WaterTally depths_;
   std::map<std::string, Cover> covers_;
-  std::map<std::string, Cover> on_land_;
+  std::map<std::string, Share> on_land_;
 };
 
 void join(std::string& text, const std::string& more) { text += (text.empty() ? "" : "; ") + more; }
 
 void judge(LayerReport& report, const Cover& cover, const std::string& of,
            std::vector<std::string>& warnings) {
-  report.cover = cover.share();
+  const bool any = cover.share.known > 0;
+  report.cover = cover.share.value();
   report.patched =
-      cover.cells > 0 ? static_cast<double>(cover.patched) / static_cast<double>(cover.cells) : 0.0;
-  report.low = cover.low;
-  report.high = cover.high;
+      any ? static_cast<double>(cover.patched) / static_cast<double>(cover.share.cells) : 0.0;
+  report.low = any ? static_cast<double>(cover.low) : 0.0;
+  report.high = any ? static_cast<double>(cover.high) : 0.0;
   if (report.key.starts_with("depth.sources")) {
     join(report.verdict,
          fmt::format("gives the depth of {} % of {}", fixed(100.0 * report.cover, 2), of));
-  } else if (cover.cells > 0 && cover.known == 0) {
+  } else if (cover.share.cells > 0 && !any) {
     join(report.verdict, "no data in the area: it stays unknown");
     warnings.push_back(report.key + ": no data in the area: it stays unknown");
   } else if (report.cover < 1.0 && report.key != "depth") {
     join(report.verdict,
          fmt::format("no data in {} % of {}", fixed(100.0 * (1 - report.cover), 2), of));
   }
-  if (report.key == "water.light" && cover.known > 0 && cover.low > kDarkEverywhere) {
+  if (report.key == "water.light" && any && report.low > kDarkEverywhere) {
     warnings.push_back(
         fmt::format("water.light: little light comes down anywhere (attenuation {} to {} 1/m); "
                     "check measure and "
                     "unit: Secchi depths in metres need measure = \"secchi\", unit = \"m\"",
-                    fixed(cover.low, 2), fixed(cover.high, 2)));
+                    fixed(report.low, 2), fixed(report.high, 2)));
   }
   if (cover.patched > 0) {
     join(report.verdict, fmt::format("at an edge, part of the neighbours missing, in {} %",
@@ -223,12 +258,12 @@ void judge(LayerReport& report, const Cover& cover, const std::string& of,
 /// "at low water 61 % water, 38 % land, 1 % no data": of the cells inside the area.
 std::string shares_text(const WaterTally& depths, const Cover& cover) {
   const auto percent = [&](std::size_t count) {
-    return fixed(100.0 * static_cast<double>(count) / static_cast<double>(cover.cells), 1);
+    return fixed(100.0 * static_cast<double>(count) / static_cast<double>(cover.share.cells), 1);
   };
   std::string text = fmt::format("at low water {} % water, {} % land", percent(depths.water),
                                  percent(depths.land));
-  if (cover.known < cover.cells) {
-    text += fmt::format(", {} % no data", percent(cover.cells - cover.known));
+  if (cover.share.known < cover.share.cells) {
+    text += fmt::format(", {} % no data", percent(cover.share.cells - cover.share.known));
   }
   return text;
 }
@@ -238,7 +273,7 @@ void judge_sign(const Plan& plan, const CoverScan& scan, std::vector<SeaWitness>
   const Cover* const cover = scan.find("depth");
   const auto report = std::find_if(reports.begin(), reports.end(),
                                    [](const LayerReport& r) { return r.key == "depth"; });
-  if (cover == nullptr || cover->known == 0 || report == reports.end()) {
+  if (cover == nullptr || cover->share.known == 0 || report == reports.end()) {
     return;
   }
   const std::string shares = shares_text(scan.depths(), *cover);
