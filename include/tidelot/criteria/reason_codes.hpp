@@ -50,6 +50,12 @@ inline constexpr std::uint8_t kFirstRuleUnknown = 96;  ///< whether the rule hol
   return (code >= kDepthUnknown && code <= kAccessUnknown) || code == kSlopeUnknown ||
          code >= kFirstRuleUnknown;
 }
+
+/// Is it a code of water that is closed?
+[[nodiscard]] constexpr bool says_closed(std::size_t code) {
+  return code == kAground || (code >= kBeyondDepth && code <= kBeyondCurrent) ||
+         (code >= kFirstRule && code < kFirstRuleUnknown);
+}
 }  // namespace reason
 
 }  // namespace tidelot

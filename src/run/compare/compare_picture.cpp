@@ -30,12 +30,6 @@ std::vector<float> whole(RasterSource& raster) {
   return out;
 }
 
-bool is_closed(int code) {
-  return code == reason::kAground ||
-         (code >= reason::kBeyondDepth && code <= reason::kBeyondCurrent) ||
-         code >= reason::kFirstRule;
-}
-
 std::vector<std::vector<XY>> outlines(const Bay& bay, const RasterInfo& info, double scale,
                                       Opener& opener) {
   std::vector<std::vector<XY>> out;
@@ -62,14 +56,14 @@ float sample_value(float reason, float nitrogen_g_per_m) {
   if (std::isnan(reason)) {
     return BayPicture::kOutside;
   }
-  const int code = static_cast<int>(reason);
+  const auto code = static_cast<std::size_t>(reason);
   if (code == reason::kLand) {
     return BayPicture::kLand;
   }
-  if (reason::says_unknown(static_cast<std::size_t>(code)) || std::isnan(nitrogen_g_per_m)) {
+  if (reason::says_unknown(code) || std::isnan(nitrogen_g_per_m)) {
     return BayPicture::kUnknown;
   }
-  return is_closed(code) ? BayPicture::kClosed : std::max(0.0F, nitrogen_g_per_m);
+  return reason::says_closed(code) ? BayPicture::kClosed : std::max(0.0F, nitrogen_g_per_m);
 }
 
 double sample_side(const std::vector<std::pair<double, double>>& sizes_m) {

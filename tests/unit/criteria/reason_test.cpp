@@ -50,7 +50,7 @@ TEST_CASE("what holds growth back has words and a code of its own, with its side
   CHECK(names[28] == "growth held back by: salty water");
 }
 
-TEST_CASE("codes of what is not known are those whose words say so") {
+TEST_CASE("codes of what is not known, and of what is closed, are those whose words say so") {
   Plan plan;
   plan.criteria = {own("shell bottom")};
   plan.closed = {rule("eelgrass beds")};
@@ -62,6 +62,10 @@ TEST_CASE("codes of what is not known are those whose words say so") {
     const bool said = names[code].find("not known") != std::string::npos ||
                       names[code] == "no way over water to the landing known";
     CHECK((names[code].empty() || reason::says_unknown(code) == said));
+    const bool closed = names[code].starts_with("closed: ") || code == reason::kAground ||
+                        names[code].find("the gear allows") != std::string::npos ||
+                        names[code].find("the gear bears") != std::string::npos;
+    CHECK((names[code].empty() || reason::says_closed(code) == closed));
   }
 }
 
