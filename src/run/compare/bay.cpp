@@ -47,18 +47,16 @@ BaySite bay_site(const Site& site) {
           site.depth_max_m};
 }
 
-/// The reason of most water cells, where no site was found.
+/// The reason of most water cells, where no site was found; "" where most are at their best, so
+/// that only the room is missing.
 std::string most_frequent_reason(const RunSummary& summary) {
-  std::size_t most = 0;
-  std::string name;
   const std::vector<std::size_t>& cells = summary.counts.by_reason;
-  for (std::size_t code = 0; code < cells.size() && code < summary.reason_names.size(); ++code) {
-    if (code != reason::kOutside && code != reason::kLand && cells[code] > most) {
-      most = cells[code];
-      name = summary.reason_names[code];
-    }
+  if (cells.size() <= reason::kDepthUnknown) {
+    return "";
   }
-  return name;
+  const auto most = std::max_element(cells.begin() + reason::kDepthUnknown, cells.end());
+  const auto code = static_cast<std::size_t>(most - cells.begin());
+  return *most == 0 || code == reason::kNothing ? "" : summary.reason_names[code];
 }
 
 /// Members' nitrogen of the ranked sites, each by itself; empty without members.
