@@ -74,7 +74,7 @@ int run_words(int argc, char** argv) {
 
 int main(int argc, char** argv) {
   try {
-    cli::speak_before_abort();
+    cli::speak_before_abort(kTooLittle);
     geoio::before_abort(end_at_once);
     return run_words(argc, argv);
   } catch (const Error& error) {

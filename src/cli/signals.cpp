@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/signals.hpp"
 
+#include <fmt/format.h>
 #include <unistd.h>
 
 #include <csignal>
-#include <string_view>
+#include <string>
 
 namespace tidelot::cli {
 namespace {
@@ -14,19 +15,22 @@ static_assert(std::atomic<int>::is_always_lock_free, "a signal handler may not w
 
 extern "C" void note_signal(int signal) { caught.store(signal); }
 
-constexpr std::string_view kLibraryGaveUp =
-    "tidelot: a library gave up, most likely for want of memory; nothing was written: give the run "
-    "more memory, or larger cells ([area] cell_m)\n";
+/// Made beforehand: a signal handler may not take memory.
+std::string last_words;
 
 extern "C" void say_why(int) {
-  [[maybe_unused]] const auto told =
-      ::write(STDERR_FILENO, kLibraryGaveUp.data(), kLibraryGaveUp.size());
+  [[maybe_unused]] const auto told = ::write(STDERR_FILENO, last_words.data(), last_words.size());
   ::_exit(kGaveUp);
 }
 
 }  // namespace
 
-void speak_before_abort() { std::signal(SIGABRT, say_why); }
+void speak_before_abort(std::string_view advice) {
+  last_words = fmt::format(
+      "tidelot: a library gave up, most likely for want of memory; nothing was written{}\n",
+      advice);
+  std::signal(SIGABRT, say_why);
+}
 
 const std::atomic<int>& catch_signals() {
   struct sigaction action = {};

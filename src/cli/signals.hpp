@@ -2,6 +2,7 @@
 #pragma once
 
 #include <atomic>
+#include <string_view>
 
 namespace tidelot::cli {
 
@@ -12,7 +13,7 @@ namespace tidelot::cli {
 /// The status of a program that a library ended.
 inline constexpr int kGaveUp = 3;
 /// From now on a library that calls abort() (PROJ does where it gets no memory) ends the program
-/// with a line and that status.
-void speak_before_abort();
+/// with a line, which ends with the advice, and that status. Call once.
+void speak_before_abort(std::string_view advice);
 
 }  // namespace tidelot::cli
