@@ -35,6 +35,18 @@ std::shared_ptr<GridRoom> room_in_use() {
   return now.room;
 }
 
+void walked_over(std::size_t bytes) noexcept {
+  constexpr std::size_t kBetweenRests = std::size_t{4} << 20U;
+  thread_local std::size_t behind = 0;
+  behind += bytes;
+  if (behind >= kBetweenRests) {
+    behind = 0;
+    if (const auto room = room_in_use()) {
+      room->rest();
+    }
+  }
+}
+
 namespace grid_memory {
 
 void* zeros(std::size_t bytes) {

@@ -9,6 +9,7 @@
 #include <cstdint>
 #include <limits>
 
+#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {
@@ -23,6 +24,18 @@ struct Summary {
   double deviation = 0.0;
 };
 
+template <typename At, typename Look>
+void for_each_cell(std::size_t cells, const At& at, const Look& look) {
+  constexpr std::size_t kStretch = std::size_t{1} << 18U;
+  for (std::size_t first = 0; first < cells; first += kStretch) {
+    const std::size_t end = std::min(cells, first + kStretch);
+    for (std::size_t i = first; i < end; ++i) {
+      look(at(i));
+    }
+    walked_over((end - first) * sizeof(at(0)));
+  }
+}
+
 /// In the order of the cells, so that sums come out the same each time.
 template <typename At>
 Summary summary_of(std::size_t cells, const At& at, double nodata) {
@@ -34,24 +47,22 @@ Summary summary_of(std::size_t cells, const At& at, double nodata) {
   using Limits = std::numeric_limits<T>;
   T low = Limits::has_infinity ? Limits::infinity() : Limits::max();
   T high = Limits::has_infinity ? -Limits::infinity() : Limits::lowest();
-  for (std::size_t i = 0; i < cells; ++i) {
-    const T cell = at(i);
+  for_each_cell(cells, at, [&](T cell) {
     const bool valid = cell != none;
     result.valid += valid ? 1 : 0;
     sum += valid ? static_cast<double>(cell) : 0.0;
     low = valid && cell < low ? cell : low;
     high = valid && cell > high ? cell : high;
-  }
+  });
   const double count = std::max(1.0, static_cast<double>(result.valid));
   result.low = static_cast<double>(low);
   result.high = static_cast<double>(high);
   result.mean = sum / count;
   double squares = 0.0;
-  for (std::size_t i = 0; i < cells; ++i) {
-    const T cell = at(i);
+  for_each_cell(cells, at, [&](T cell) {
     const double off = static_cast<double>(cell) - result.mean;
     squares += cell != none ? off * off : 0.0;
-  }
+  });
   result.deviation = std::sqrt(squares / count);
   return result;
 }

@@ -7,6 +7,7 @@
 
 #include "map_writer_parts.hpp"
 #include "output_file.hpp"
+#include "tidelot/core/grid_vector.hpp"
 
 namespace tidelot::geoio {
 namespace {
@@ -116,6 +117,7 @@ bool same_tile(GDALRasterBand& band, const Grid& grid, const At& at, int x, int 
       return false;
     }
   }
+  walked_over(cols * static_cast<std::size_t>(rows) * sizeof(T));
   return found != nullptr;
 }
 

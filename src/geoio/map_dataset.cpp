@@ -9,6 +9,8 @@
 #include <utility>
 #include <vector>
 
+#include "tidelot/core/grid_vector.hpp"
+
 namespace tidelot::geoio {
 namespace {
 
@@ -111,6 +113,9 @@ class MapRasterBand final : public GDALRasterBand {
       for (std::size_t c = 0; c < out.size(); ++c) {
         out[c] = at(first + (columns.empty() ? from + c : columns[from + c]));
       }
+      const std::size_t across =
+          columns.empty() ? out.size() : columns[from + out.size() - 1] - columns[from] + 1;
+      walked_over(across * sizeof(at(first)));
     });
   }
 

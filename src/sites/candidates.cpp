@@ -70,17 +70,19 @@ Candidates::Candidates(const Grid& grid, const GroundField& field,
     : grid_(grid), field_(field), footprints_(footprints), along_(along) {
   const double area = footprints.front().area_cells;
   const auto surely_some = static_cast<std::int64_t>(std::ceil(1.0 / area)) + 1;
-  for (const Block& block : ceiling.blocks(reach_of(footprints))) {
+  unseen_.reserve(ceiling.blocks());
+  unseen_nearly_.reserve(ceiling.blocks());
+  ceiling.for_each_block(reach_of(footprints), [&](const Block& block) {
     const Candidate first{most_of(block.most, area), block.row, block.col, 0};
     if (first.score <= 0) {
-      continue;  // a place that would yield nothing is no place
+      return;  // a place that would yield nothing is no place
     }
     unseen_.push_back(first);
     // In good water all around every ranked place fits, so none fits nearly.
     if (block.least < surely_some || field.wanted() == Wanted::apart) {
       unseen_nearly_.push_back(first);
     }
-  }
+  });
   std::make_heap(unseen_.begin(), unseen_.end(), ranks_after);
   std::make_heap(unseen_nearly_.begin(), unseen_nearly_.end(), ranks_after);
 }

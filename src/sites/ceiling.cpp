@@ -9,6 +9,9 @@
 namespace tidelot {
 namespace {
 
+/// Bytes of a block that are looked at, and of what its user makes of it.
+constexpr std::size_t kBytesOfBlock = 64;
+
 /// Of every value the best among those up to `reach` away along a line of `count` values that lie
 /// `step` apart; beyond its ends lies `beyond`.
 template <typename Best>
@@ -63,21 +66,19 @@ void Ceiling::add_good(int col, int row, double suitability_yield) {
   least_[block] = product < least_[block] ? product : least_[block];
 }
 
-GridVector<Block> Ceiling::blocks(int reach_cells) const {
+void Ceiling::for_each_block(int reach_cells, const std::function<void(const Block&)>& use) const {
   const int reach = (reach_cells + kSide - 1) / kSide;
   const auto larger = [](double a, double b) { return std::max(a, b); };
   const auto smaller = [](double a, double b) { return std::min(a, b); };
   const GridVector<double> most = spread(most_, cols_, rows_, reach, 0.0, larger);
   const GridVector<double> least = spread(least_, cols_, rows_, reach, kNone, smaller);
-  GridVector<Block> blocks;
-  blocks.reserve(most.size());
+  std::size_t i = 0;
   for (int row = 0; row < rows_; ++row) {
-    for (int col = 0; col < cols_; ++col) {
-      const std::size_t i = blocks.size();
-      blocks.push_back({whole_of(most[i]), whole_of(least[i]), row * kSide, col * kSide});
+    for (int col = 0; col < cols_; ++col, ++i) {
+      use({whole_of(most[i]), whole_of(least[i]), row * kSide, col * kSide});
     }
+    walked_over(static_cast<std::size_t>(cols_) * kBytesOfBlock);
   }
-  return blocks;
 }
 
 }  // namespace tidelot

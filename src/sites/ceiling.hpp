@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 
 #include "tidelot/core/grid.hpp"
 #include "tidelot/core/grid_vector.hpp"
@@ -27,9 +28,10 @@ class Ceiling {
   void add_good(int col, int row, double suitability_yield);
   /// A cell of any other ground, or one of which too little is known here.
   void add_other(int col, int row) { least_[block_of(col, row)] = kNone; }
-  /// Every block with what lies within so many cells of any of its own, row by row. What lies
-  /// beyond the grid counts as other ground.
-  [[nodiscard]] GridVector<Block> blocks(int reach_cells) const;
+  /// Calls with every block and what lies within so many cells of any of its own, row by row. What
+  /// lies beyond the grid counts as other ground.
+  void for_each_block(int reach_cells, const std::function<void(const Block&)>& use) const;
+  [[nodiscard]] std::size_t blocks() const { return most_.size(); }
 
  private:
   static constexpr double kNone = -1e6;  // kg/m; less than any cell's

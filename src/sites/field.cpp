@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason_codes.hpp"
 
@@ -11,6 +12,9 @@ namespace tidelot {
 namespace {
 
 constexpr double kSteps = 1048576.0;  // 2^20
+/// Bytes of a cell that are looked at to tell its ground: what closes it, its reason, its depth,
+/// its suitability, its yield.
+constexpr std::size_t kSurveyed = 17;
 
 bool has_line(double depth_low_water, const Plan& plan, const SiteSize& size) {
   const double depth_high_water = depth_low_water + plan.depth.tidal_range_m;
@@ -71,6 +75,7 @@ GroundSurvey survey_ground(const Waters& waters) {
         survey.ceiling.add_other(col, row);
       }
     }
+    walked_over(static_cast<std::size_t>(grid.cols) * kSurveyed);
   }
   return survey;
 }
@@ -119,6 +124,8 @@ void GroundField::sum_up(int patch_row, int patch_col) const {
   }
   slots_[static_cast<std::size_t>(patch_row * patch_cols_ + patch_col)] =
       static_cast<std::uint32_t>(slot);
+  // Systems that map files by large pages bring whole rows into memory with their cells of a patch.
+  walked_over(static_cast<std::size_t>(kSide) * static_cast<std::size_t>(grid_.cols) * kSurveyed);
 }
 
 void GroundField::sum_up_row(int row, int first_col, Chunk& chunk, std::size_t at) const {

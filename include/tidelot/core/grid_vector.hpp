@@ -20,7 +20,13 @@ class GridRoom {
   [[nodiscard]] virtual std::span<std::byte> take(std::size_t bytes) = 0;
   /// bytes: as take() gave them.
   virtual void give_back(std::span<std::byte> bytes) noexcept = 0;
+  /// A good moment to let go of memory that comes back by itself.
+  virtual void rest() noexcept {}
 };
+
+/// Whoever walks over memory as large as a grid says how many bytes lie behind it: every few of
+/// them the room in use gets a rest.
+void walked_over(std::size_t bytes) noexcept;
 
 /// Smaller vectors lie in memory of the process.
 inline constexpr std::size_t kLeastInRoom = std::size_t{1} << 20U;

@@ -6,6 +6,7 @@
 #include <mutex>
 
 #include "run/memory/mapped_cells.hpp"
+#include "run/memory/page_keeper.hpp"
 #include "tidelot/core/grid_vector.hpp"
 
 namespace tidelot::run {
@@ -17,6 +18,7 @@ class FolderRoom final : public GridRoom {
   explicit FolderRoom(std::filesystem::path folder) : folder_(std::move(folder)) {}
   [[nodiscard]] std::span<std::byte> take(std::size_t bytes) override;
   void give_back(std::span<std::byte> bytes) noexcept override;
+  void rest() noexcept override { PageKeeper::look(); }
 
  private:
   std::filesystem::path folder_;

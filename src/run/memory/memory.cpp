@@ -23,7 +23,7 @@ constexpr std::size_t kLayersOfGroup = 2;   ///< copies of what the layers tell 
 constexpr std::size_t kMemberOfGroup = 2;   ///< likewise of a member of such a cell
 constexpr std::size_t kPagesOfCell = 96;    ///< of the maps and other arrays
 constexpr std::size_t kSearchOfCell = 1;    ///< what the search for sites jumps about in
-constexpr std::size_t kSpare = 32 * kMiB;
+constexpr std::size_t kSpare = 96 * kMiB;   ///< what comes between two looks at the pages
 
 constexpr std::size_t kMostCache = 64 * kMiB;
 constexpr std::size_t kBlocksOfMap = 8 * kMiB;  ///< twice what GDAL copies at once

@@ -5,8 +5,10 @@
 #include <unistd.h>
 
 #include <array>
+#include <atomic>
 #include <chrono>
 #include <cstdio>
+#include <limits>
 
 #include "run/memory/mapped_cells.hpp"
 
@@ -38,12 +40,23 @@ class Count {
   std::size_t page_ = static_cast<std::size_t>(::sysconf(_SC_PAGESIZE));
 };
 
+/// Bytes of files that the process may hold.
+std::atomic<std::size_t> most_of_files{std::numeric_limits<std::size_t>::max()};
+
+void look_at(const Count& count) noexcept {
+  if (count.resident().of_files > most_of_files) {
+    MappedCells::release_all();
+  }
+}
+
 }  // namespace
 
 Resident resident_memory() { return Count().resident(); }
 
-PageKeeper::PageKeeper(std::size_t most)
-    : thread_([this, most = most + resident_memory().of_files] { keep(most); }) {}
+PageKeeper::PageKeeper(std::size_t most) {
+  most_of_files = most + resident_memory().of_files;
+  thread_ = std::thread([this] { keep(); });
+}
 
 PageKeeper::~PageKeeper() {
   {
@@ -52,15 +65,19 @@ PageKeeper::~PageKeeper() {
   }
   changed_.notify_one();
   thread_.join();
+  most_of_files = std::numeric_limits<std::size_t>::max();
 }
 
-void PageKeeper::keep(std::size_t most) {
+void PageKeeper::look() noexcept {
+  static const Count count;
+  look_at(count);
+}
+
+void PageKeeper::keep() {
   const Count count;
   std::unique_lock lock(mutex_);
   while (!changed_.wait_for(lock, kBetweenLooks, [this] { return over_; })) {
-    if (count.resident().of_files > most) {
-      MappedCells::release_all();
-    }
+    look_at(count);
   }
 }
 

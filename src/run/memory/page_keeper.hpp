@@ -12,8 +12,8 @@ namespace tidelot::run {
 inline constexpr std::size_t kMostPages = std::size_t{128} << 20U;
 
 /// While it lives, a thread gives the pages of mapped files back whenever the process holds more of
-/// them than it may. It looks every millisecond, so for as long there may be some more. No result
-/// hangs on it.
+/// them than it may. It looks every millisecond, or later where other threads have the processors;
+/// who walks over a whole grid looks, too. No result hangs on it.
 class PageKeeper {
  public:
   /// most: bytes above those that the process holds of files (its program and libraries) now.
@@ -22,8 +22,11 @@ class PageKeeper {
   PageKeeper(const PageKeeper&) = delete;
   PageKeeper& operator=(const PageKeeper&) = delete;
 
+  /// Does what the thread does, now. Nothing where no keeper lives.
+  static void look() noexcept;
+
  private:
-  void keep(std::size_t most);
+  void keep();
 
   std::mutex mutex_;
   std::condition_variable changed_;

@@ -6,6 +6,7 @@
 #include <bit>
 #include <cmath>
 
+#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/core/text.hpp"
 #include "tidelot/core/version.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
@@ -16,6 +17,7 @@ namespace tidelot::run {
 namespace {
 
 constexpr int kBits = 32;
+constexpr std::size_t kLookedAt = 13;  ///< bytes of a cell that are looked at to count it
 
 MapBand band(std::string description, std::string unit, std::span<const float> values) {
   return {std::move(description), std::move(unit), values};
@@ -210,8 +212,11 @@ RunCounts count(const Maps& maps, const Grid& grid, double areal_scale) {
   counts.closed_by_bit.assign(kBits, 0);
   counts.closed_only_by_bit.assign(kBits, 0);
   counts.by_reason.assign(256, 0);
-  for (std::size_t i = 0; i < grid.size(); ++i) {
-    count_cell(maps, i, counts);
+  for (int row = 0; row < grid.rows; ++row) {
+    for (int col = 0; col < grid.cols; ++col) {
+      count_cell(maps, grid.index(col, row), counts);
+    }
+    walked_over(static_cast<std::size_t>(grid.cols) * kLookedAt);
   }
   const double cell_ha = grid.cell_m * grid.cell_m / areal_scale / 1e4;
   counts.water_ha = static_cast<double>(counts.water) * cell_ha;

@@ -7,12 +7,16 @@
 
 #include "run/tiles/whole_grid.hpp"
 #include "run/workers.hpp"
+#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
 #include "tidelot/criteria/suitability.hpp"
 
 namespace tidelot::run {
 namespace {
+
+/// Of a cell: what closes it, its depth, its current, its waves.
+constexpr std::size_t kBorneBytes = 4 * sizeof(float);
 
 constexpr std::uint32_t kRuleBits = ~((1U << closed_bit::kFirstRule) - 1U);
 
@@ -124,6 +128,7 @@ void for_each_marked_anew(const ScoredRun& run, RuleRows& rule, Change&& change)
                RuleMarks{rule.bit(), marks.closed[col], marks.unknown[col]});
       }
     }
+    walked_over(marks.closed.size() * 2 * sizeof(std::uint32_t));
   }
 }
 
@@ -132,18 +137,22 @@ template <typename Change>
 void for_each_borne_anew(const ScoredRun& run, const FarmPlan& planned, const FarmPlan& moved,
                          double lowest_tide_m, Change&& change) {
   const Maps& maps = run.maps;
-  for (std::size_t i = 0; i < maps.closed.size(); ++i) {
-    if (maps.closed[i] == kClosedNotWater) {
-      continue;
+  for (int row = 0; row < run.grid.rows; ++row) {
+    for (int col = 0; col < run.grid.cols; ++col) {
+      const std::size_t i = run.grid.index(col, row);
+      if (maps.closed[i] == kClosedNotWater) {
+        continue;
+      }
+      const auto closes =
+          [&, depth = static_cast<double>(maps.depth_low_water[i]), wave = wave_in(maps, i),
+           current = static_cast<double>(maps.open->season_current[i])](const FarmPlan& farm) {
+            return gear_closes(depth, wave, current, lowest_tide_m, farm);
+          };
+      if (closes(planned) != closes(moved)) {
+        change(i, evidence_in(maps, i));
+      }
     }
-    const auto closes =
-        [&, depth = static_cast<double>(maps.depth_low_water[i]), wave = wave_in(maps, i),
-         current = static_cast<double>(maps.open->season_current[i])](const FarmPlan& farm) {
-          return gear_closes(depth, wave, current, lowest_tide_m, farm);
-        };
-    if (closes(planned) != closes(moved)) {
-      change(i, evidence_in(maps, i));
-    }
+    walked_over(static_cast<std::size_t>(run.grid.cols) * kBorneBytes);
   }
 }
 

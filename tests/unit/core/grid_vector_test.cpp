@@ -23,9 +23,12 @@ class CountingRoom final : public GridRoom {
     given_.erase(std::find_if(given_.begin(), given_.end(),
                               [&](const auto& each) { return each.data() == bytes.data(); }));
   }
+  void rest() noexcept override { ++rests_; }
   [[nodiscard]] std::size_t given() const { return given_.size(); }
+  [[nodiscard]] int rests() const { return rests_; }
 
  private:
+  int rests_ = 0;
   std::vector<std::vector<std::byte>> given_;
 };
 
@@ -77,4 +80,15 @@ TEST_CASE("a vector that grows keeps what it holds") {
   CHECK(room->given() == 1);
   CHECK(grown[kLarge - 1] == kLarge - 1);
   CHECK(grown[7] == 7);
+}
+
+TEST_CASE("a room gets a rest every few bytes that were walked over") {
+  const auto room = std::make_shared<CountingRoom>();
+  walked_over(std::size_t{1} << 30U);  // no room: nothing happens
+  const UseRoom use(room);
+  for (int row = 0; row < 1000; ++row) {
+    walked_over(std::size_t{1} << 18U);
+  }
+  CHECK(room->rests() >= 20);
+  CHECK(room->rests() <= 100);
 }
