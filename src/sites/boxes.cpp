@@ -5,9 +5,9 @@
 
 namespace tidelot {
 
-Box box_of(XY a, XY b, double grown) {
-  return {BoxPoint(std::min(a.x, b.x) - grown, std::min(a.y, b.y) - grown),
-          BoxPoint(std::max(a.x, b.x) + grown, std::max(a.y, b.y) + grown)};
+Box box_of(XY a, XY b) {
+  return {BoxPoint(std::min(a.x, b.x), std::min(a.y, b.y)),
+          BoxPoint(std::max(a.x, b.x), std::max(a.y, b.y))};
 }
 
 Box box_of(const SiteBox& box) {
@@ -17,7 +17,12 @@ Box box_of(const SiteBox& box) {
     low = {std::min(low.x, corner.x), std::min(low.y, corner.y)};
     high = {std::max(high.x, corner.x), std::max(high.y, corner.y)};
   }
-  return box_of(low, high, 0.0);
+  return box_of(low, high);
+}
+
+Box grown(const Box& box, double by_m) {
+  return {BoxPoint(box.min_corner().x() - by_m, box.min_corner().y() - by_m),
+          BoxPoint(box.max_corner().x() + by_m, box.max_corner().y() + by_m)};
 }
 
 }  // namespace tidelot

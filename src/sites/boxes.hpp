@@ -12,8 +12,10 @@ namespace tidelot {
 using BoxPoint = boost::geometry::model::d2::point_xy<double>;
 using Box = boost::geometry::model::box<BoxPoint>;
 
-/// About two points, grown by so many metres to every side.
-[[nodiscard]] Box box_of(XY a, XY b, double grown);
+/// About two points.
+[[nodiscard]] Box box_of(XY a, XY b);
 [[nodiscard]] Box box_of(const SiteBox& box);
+/// Larger by so many metres to every side.
+[[nodiscard]] Box grown(const Box& box, double by_m);
 
 }  // namespace tidelot

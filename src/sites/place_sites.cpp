@@ -11,6 +11,7 @@
 #include "sites/own_boxes.hpp"
 #include "sites/select.hpp"
 #include "sites/setbacks.hpp"
+#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/sites/site_search.hpp"
 
 namespace tidelot {
@@ -72,10 +73,10 @@ bool holds_line(const Plan& plan) {
 /// Places sites on one survey.
 class Placing {
  public:
-  Placing(const Survey& survey, const Lattice& lattice)
+  Placing(const Survey& survey, const Lattice& lattice, const SetbackEdges& edges)
       : survey_(survey),
         lattice_(lattice),
-        setbacks_(survey.closed, lattice.scale),
+        setbacks_(edges, survey.closed, lattice.scale),
         proximity_(survey.near, lattice.scale, survey.grid_to_lonlat, survey.geodesy) {}
 
   [[nodiscard]] std::vector<Site> own() const {
@@ -140,6 +141,9 @@ class Placing {
   Proximity proximity_;
 };
 
+/// Bytes of a cell that are looked at to tell whether it turns.
+constexpr std::size_t kTurnBytes = 8;
+
 /// Is a cell that nothing closes good enough under one of two plans only?
 bool turns(const ScoredMaps& maps, std::size_t i, float least, float other_least) {
   const float suitability = maps.suitability[i];
@@ -160,10 +164,14 @@ struct ChangedGround {
     }
     const auto least = static_cast<float>(planned.plan.sites.min_suitability);
     const auto other_least = static_cast<float>(waters.plan.sites.min_suitability);
-    for (std::size_t i = 0; least != other_least && i < waters.grid.size(); ++i) {
-      if (turns(waters.maps, i, least, other_least)) {
-        look_again(waters, i);
+    for (int row = 0; least != other_least && row < waters.grid.rows; ++row) {
+      for (int col = 0; col < waters.grid.cols; ++col) {
+        const std::size_t i = waters.grid.index(col, row);
+        if (turns(waters.maps, i, least, other_least)) {
+          look_again(waters, i);
+        }
       }
+      walked_over(static_cast<std::size_t>(waters.grid.cols) * kTurnBytes);
     }
   }
 
@@ -188,6 +196,7 @@ struct SiteSearch::Parts {
   ScoredMaps maps;
   Survey survey;
   Lattice lattice;
+  SetbackEdges edges;
   GroundSurvey ground;
   FitMemo memo;  ///< of the ranked sites, filled by place()
   Parts(const Plan& plan, const Grid& grid, const ScoredMaps& scored,
@@ -196,6 +205,7 @@ struct SiteSearch::Parts {
       : maps(scored),
         survey{plan, grid, maps, closed, near, names, projector, geodesy},
         lattice(survey),
+        edges(closed),
         ground(survey_ground(waters_of(survey))) {}
 };
 
@@ -209,7 +219,7 @@ SiteSearch::SiteSearch(const Plan& plan, const Grid& grid, const ScoredMaps& map
 SiteSearch::~SiteSearch() = default;
 
 SitesResult SiteSearch::place() {
-  const Placing placing(parts_->survey, parts_->lattice);
+  const Placing placing(parts_->survey, parts_->lattice, parts_->edges);
   std::vector<Site> own = placing.own();
   const auto forbidden = std::stable_partition(own.begin(), own.end(),
                                                [](const Site& site) { return site.wrong.empty(); });
@@ -245,7 +255,7 @@ std::optional<Site> SiteSearch::best(const Other& other, std::span<const std::ar
   }
   Refusals unused;
   const std::vector<Site> found =
-      Placing(survey, parts_->lattice)
+      Placing(survey, parts_->lattice, parts_->edges)
           .search(fits, ground.survey.ceiling, 1, taken, unused, nullptr);
   return found.empty() ? std::nullopt : std::optional(found.front());
 }

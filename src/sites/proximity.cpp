@@ -29,10 +29,10 @@ constexpr double kPlenty = 1.1;
 
 std::vector<Entry> entries_of(const NearLayer& layer, double scale) {
   std::vector<Entry> entries;
-  const double grown = kPlenty * scale * layer.plan.distance_m;
+  const double reach_m = kPlenty * scale * layer.plan.distance_m;
   for (std::size_t i = 0; i < layer.features.size(); ++i) {
     for_each_edge(layer.features[i].shape, [&](XY a, XY b) {
-      entries.emplace_back(box_of(a, b, grown), Edge{a, b, i});
+      entries.emplace_back(grown(box_of(a, b), reach_m), Edge{a, b, i});
     });
   }
   return entries;

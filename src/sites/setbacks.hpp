@@ -11,11 +11,27 @@
 namespace tidelot {
 
 /// The edges of the areas that the plan closes, kept so that those near a site are found quickly.
-/// Only rules with a setback: without one, the cells say all.
+/// Only of shapes with a setback: without one, the cells say all.
+class SetbackEdges {
+ public:
+  explicit SetbackEdges(std::span<const ClosedLayer> closed);
+  ~SetbackEdges();
+  SetbackEdges(const SetbackEdges&) = delete;
+  SetbackEdges& operator=(const SetbackEdges&) = delete;
+
+ private:
+  friend class Setbacks;
+  struct Rule;
+  std::vector<Rule> rules_;
+};
+
+/// How far a site must stay from those edges. Edges are the same for all threads and however far
+/// the setbacks are moved.
 class Setbacks {
  public:
-  /// scale: grid length over ground length.
-  Setbacks(std::span<const ClosedLayer> closed, double scale);
+  /// closed: the layers of the edges, or those with other setbacks; what had none has none.
+  /// scale: grid length over ground length. The edges outlive it.
+  Setbacks(const SetbackEdges& edges, std::span<const ClosedLayer> closed, double scale);
   ~Setbacks();
   Setbacks(const Setbacks&) = delete;
   Setbacks& operator=(const Setbacks&) = delete;

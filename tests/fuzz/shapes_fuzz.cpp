@@ -82,7 +82,8 @@ void check_setbacks(const Feature& feature, const SiteBox& box) {
     nearest = std::min(nearest, nearest_points(box, a, b).distance_m);
   });
   const ClosedLayer layer{{}, {feature}, ""};
-  const Setbacks setbacks({&layer, 1}, 1.0);
+  const SetbackEdges edges({&layer, 1});
+  const Setbacks setbacks(edges, {&layer, 1}, 1.0);
   const double missing = std::max(0.0, feature.setback_m - nearest);
   promise(std::abs(setbacks.shortfall(box, 1) - missing) < kNear,
           "a setback falls short by what the nearest edge says");

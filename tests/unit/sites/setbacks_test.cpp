@@ -34,7 +34,8 @@ ClosedLayer rock(double setback_m, bool caution) {
 }
 
 bool kept(const ClosedLayer& layer, double scale, double x) {
-  return Setbacks({&layer, 1}, scale).kept_by(SiteBox({x, 0.0}, 90.0, {40.0, 10.0}), 0xFFF);
+  const SetbackEdges edges({&layer, 1});
+  return Setbacks(edges, {&layer, 1}, scale).kept_by(SiteBox({x, 0.0}, 90.0, {40.0, 10.0}), 0xFFF);
 }
 
 }  // namespace
@@ -83,7 +84,8 @@ TEST_CASE("the edge of a site keeps the setback that its cells alone would not")
 TEST_CASE("a rule of some months is kept only by gear of those months") {
   ClosedLayer layer = rock(30.0, false);
   layer.plan.months = 1U << 6U;  // July
-  const Setbacks setbacks({&layer, 1}, 1.0);
+  const SetbackEdges edges({&layer, 1});
+  const Setbacks setbacks(edges, {&layer, 1}, 1.0);
   const SiteBox near({60.0, 0.0}, 90.0, {40.0, 10.0});
   CHECK_FALSE(setbacks.kept_by(near, 1U << 6U));
   CHECK_FALSE(setbacks.kept_by(near, 0xFFF));
@@ -97,4 +99,13 @@ TEST_CASE("shapes whose standing is not closed, and rules that do not apply, bar
   layer = rock(30.0, false);
   layer.plan.applies = false;
   CHECK(kept(layer, 1.0, 60.0));
+}
+
+TEST_CASE("edges of the planned setbacks serve moved ones") {
+  const ClosedLayer planned = rock(30.0, false);
+  const ClosedLayer moved = rock(45.0, false);
+  const SetbackEdges edges({&planned, 1});
+  const SiteBox box({160.0, 0.0}, 90.0, {40.0, 10.0});  // 40 m from the rock
+  CHECK(Setbacks(edges, {&planned, 1}, 1.0).kept_by(box, 0xFFF));
+  CHECK(Setbacks(edges, {&moved, 1}, 1.0).shortfall(box, 0xFFF) == Approx(5.0));
 }
