@@ -92,6 +92,7 @@ ReportData report_data(const Plan& plan, const Area& area, const Maps& maps,
   data.grid = &area.layers->grid();
   data.grid_crs_name = summary.grid_crs_name;
   data.maps = maps.view();
+  data.ranges = ranges_of(data.maps);
   data.closed = area.layers->closed();
   data.near = area.layers->near();
   data.layers = area.layers->reports();

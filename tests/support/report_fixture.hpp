@@ -58,6 +58,7 @@ class ReportFixture {
     data.grid_crs_name = "WGS 84 / UTM zone 26N (EPSG:32626)";
     data.maps = {suitability, yield,    nitrogen,  depth,    closed,
                  reasons,     outplant, last_haul, harvests, {}};
+    data.ranges = ranges_of(data.maps);
     data.closed = rules;
     data.layers = layers;
     data.reason_names = reason_texts;

@@ -11,6 +11,7 @@
 #include "tidelot/core/grid.hpp"
 #include "tidelot/layers/layer_set.hpp"
 #include "tidelot/plan/plan.hpp"
+#include "tidelot/report/map_ranges.hpp"
 #include "tidelot/report/map_writer.hpp"
 #include "tidelot/report/what_if.hpp"
 #include "tidelot/sites/sites.hpp"
@@ -37,6 +38,7 @@ struct ReportData {
   const Grid* grid = nullptr;
   std::string grid_crs_name;
   ScoredMaps maps;
+  MapRanges ranges;                     ///< of those maps
   std::span<const ClosedLayer> closed;  ///< shapes in the grid's system
   std::span<const NearLayer> near{};    ///< likewise
   std::span<const LayerReport> layers;

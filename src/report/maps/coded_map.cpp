@@ -66,20 +66,21 @@ std::uint8_t state_code(std::uint8_t why, float value) {
 /// No cell of a map is special.
 constexpr auto kNothingSpecial = [](std::size_t) { return false; };
 
-template <typename IsSpecial>
-void set_codes(CodedMap& map, const ReportData& data, const Sampling& sampling,
-               const std::vector<float>& values, const IsSpecial& special) {
-  map.codes.resize(values.size());
-  for (std::size_t i = 0; i < values.size(); ++i) {
-    const std::size_t cell = sampling.cells[i];
-    std::uint8_t each = state_code(data.maps.reason[cell], values[i]);
+/// value(cell), NaN where it is not known.
+template <typename Value, typename IsSpecial>
+void set_codes(CodedMap& map, const ReportData& data, const Sampling& sampling, const Value& value,
+               const IsSpecial& special) {
+  map.codes.resize(sampling.size());
+  sampling.each([&](std::size_t sample, std::size_t cell) {
+    const float here = value(cell);
+    std::uint8_t each = state_code(data.maps.reason[cell], here);
     if (each >= code::kNotKnown && special(cell)) {
       each = code::kSpecial;
     } else if (each == code::kFirstValue) {
-      each = value_code(map, values[i]);
+      each = value_code(map, here);
     }
-    map.codes[i] = each;
-  }
+    map.codes[sample] = each;
+  });
 }
 
 void set_styles(CodedMap& map, Ramp ramp, const Style& special) {
@@ -99,13 +100,9 @@ void set_styles(CodedMap& map, Ramp ramp, const Style& special) {
   map.entries.push_back({label("map.land"), land_style()});
 }
 
-std::vector<float> sampled(std::span<const float> values, const Sampling& sampling) {
-  std::vector<float> picked_values;
-  picked_values.reserve(sampling.cells.size());
-  for (const std::size_t cell : sampling.cells) {
-    picked_values.push_back(values.empty() ? std::nanf("") : values[cell]);
-  }
-  return picked_values;
+/// The value of a cell; NaN where there is no such map.
+auto value_in(std::span<const float> values) {
+  return [values](std::size_t cell) { return values.empty() ? std::nanf("") : values[cell]; };
 }
 
 auto is_closed(const ReportData& data) {
@@ -136,22 +133,23 @@ CodedMap suitability_map(const ReportData& data, const Sampling& sampling) {
                                                            : "map.suitability_mean");
   map.units = {{"", 1.0, 2}};
   map.special = label("map.closed_water");
-  set_codes(map, data, sampling, sampled(data.maps.suitability, sampling), is_closed(data));
+  set_codes(map, data, sampling, value_in(data.maps.suitability), is_closed(data));
   set_styles(map, batlow(), closed_style());
   return map;
 }
 
 /// A map whose range is round and taken from the values.
 CodedMap measured_map(CodedMap map, const UnitPair& units, const ReportData& data,
-                      const Sampling& sampling, std::span<const float> values, Ramp ramp) {
+                      const Sampling& sampling, std::span<const float> values, MapRange of_values,
+                      Ramp ramp) {
   map.units = units_of(units, data.plan->report.units);
-  const Range range = round_range(values, map.units.front().factor);
+  const MapRange range = round_range(of_values, map.units.front().factor);
   map.low = range.low;
   map.high = range.high;
   for (MapUnit& unit : map.units) {
     unit.decimals = decimals_for((range.high - range.low) * unit.factor);
   }
-  set_codes(map, data, sampling, sampled(values, sampling), kNothingSpecial);
+  set_codes(map, data, sampling, value_in(values), kNothingSpecial);
   set_styles(map, ramp, {});
   return map;
 }
@@ -164,7 +162,7 @@ CodedMap yield_map(const ReportData& data, const Sampling& sampling) {
   map.about = label("map.yield_about");
   return measured_map(std::move(map),
                       {label("map.kg_per_m"), label("map.lb_per_ft"), kFootM / kPoundKg}, data,
-                      sampling, data.maps.yield_kg_per_m, bamako());
+                      sampling, data.maps.yield_kg_per_m, data.ranges.yield_kg_per_m, bamako());
 }
 
 CodedMap nitrogen_map(const ReportData& data, const Sampling& sampling) {
@@ -173,7 +171,7 @@ CodedMap nitrogen_map(const ReportData& data, const Sampling& sampling) {
   return measured_map(
       std::move(map),
       {label("map.g_per_m"), label("map.lb_per_100_ft"), 100.0 * kFootM / (1000.0 * kPoundKg)},
-      data, sampling, data.maps.nitrogen_g_per_m, acton());
+      data, sampling, data.maps.nitrogen_g_per_m, data.ranges.nitrogen_g_per_m, acton());
 }
 
 UnitPair metres_and_feet() { return {label("map.m"), label("map.ft"), 1.0 / kFootM}; }
@@ -182,21 +180,21 @@ CodedMap depth_map(const ReportData& data, const Sampling& sampling) {
   CodedMap map = named_map("depth");
   map.about = plain_say("map.depth_about", data.plan->depth.datum);
   return measured_map(std::move(map), metres_and_feet(), data, sampling, data.maps.depth_low_water,
-                      devon());
+                      data.ranges.depth_low_water, devon());
 }
 
 CodedMap wave_map(const ReportData& data, const Sampling& sampling) {
   CodedMap map = named_map("waves");
   map.about = label("map.waves_about");
   return measured_map(std::move(map), metres_and_feet(), data, sampling,
-                      data.maps.waves->height_50y_m, davos());
+                      data.maps.waves->height_50y_m, data.ranges.wave_50y_m, davos());
 }
 
 CodedMap confidence_map(const ReportData& data, const Sampling& sampling) {
   CodedMap map = named_map("confidence");
   map.about = label("map.confidence_about");
   map.units = {{"", 1.0, 2}};
-  set_codes(map, data, sampling, sampled(data.maps.confidence, sampling), kNothingSpecial);
+  set_codes(map, data, sampling, value_in(data.maps.confidence), kNothingSpecial);
   set_styles(map, imola(), {});
   return map;
 }
@@ -212,35 +210,33 @@ CodedMap season_map(const ReportData& data, const Sampling& sampling) {
   map.about = label("map.season_about");
   map.units = {{label("map.days"), 1.0, 0}};
   map.special = label("map.no_season");
-  std::vector<float> days = sampled(data.maps.last_haul, sampling);
-  const std::vector<float> first = sampled(data.maps.outplant, sampling);
-  std::transform(days.begin(), days.end(), first.begin(), days.begin(), days_in_water);
-  const Range range = range_of(days);
-  map.low = std::floor(range.low);
-  map.high = std::ceil(range.high);
+  const auto days = [last = value_in(data.maps.last_haul), first = value_in(data.maps.outplant)](
+                        std::size_t cell) { return days_in_water(last(cell), first(cell)); };
+  RangeSoFar range;
+  sampling.each([&](std::size_t, std::size_t cell) { range.add(days(cell)); });
+  map.low = std::floor(range.range().low);
+  map.high = std::ceil(range.range().high);
   set_codes(map, data, sampling, days, has_no_season(data));
   set_styles(map, lapaz(), {kPaper, 5, {90, 96, 104}});
   return map;
 }
 
 CodedMap day_map(std::string key, const ReportData& data, const Sampling& sampling,
-                 std::span<const float> values) {
+                 std::span<const float> values, MapRange range) {
   CodedMap map;
   map.key = std::move(key);
-  const std::vector<float> days = sampled(values, sampling);
-  const Range range = range_of(values);
   map.low = range.low;
   map.high = std::max(range.high, range.low + kSteps);  // whole days stay whole
-  set_codes(map, data, sampling, days, kNothingSpecial);
+  set_codes(map, data, sampling, value_in(values), kNothingSpecial);
   return map;
 }
 
 CodedMap outplant_map(const ReportData& data, const Sampling& sampling) {
-  return day_map("outplant", data, sampling, data.maps.outplant);
+  return day_map("outplant", data, sampling, data.maps.outplant, data.ranges.outplant);
 }
 
 CodedMap last_haul_map(const ReportData& data, const Sampling& sampling) {
-  return day_map("last_haul", data, sampling, data.maps.last_haul);
+  return day_map("last_haul", data, sampling, data.maps.last_haul, data.ranges.last_haul);
 }
 
 using Make = CodedMap (*)(const ReportData&, const Sampling&);
@@ -269,17 +265,11 @@ Sampling sampling_of(const Grid& grid, int most) {
       std::max({1.0, static_cast<double>(grid.cols) / most, static_cast<double>(grid.rows) / most});
   sampling.cols = std::max(1, static_cast<int>(std::lround(grid.cols / shrink)));
   sampling.rows = std::max(1, static_cast<int>(std::lround(grid.rows / shrink)));
-  sampling.cells.reserve(static_cast<std::size_t>(sampling.cols) *
-                         static_cast<std::size_t>(sampling.rows));
-  std::vector<int> cols(static_cast<std::size_t>(sampling.cols));
   for (int col = 0; col < sampling.cols; ++col) {
-    cols[static_cast<std::size_t>(col)] = picked(col, sampling.cols, grid.cols);
+    sampling.col.push_back(static_cast<std::size_t>(picked(col, sampling.cols, grid.cols)));
   }
   for (int row = 0; row < sampling.rows; ++row) {
-    const int grid_row = picked(row, sampling.rows, grid.rows);
-    for (const int col : cols) {
-      sampling.cells.push_back(grid.index(col, grid_row));
-    }
+    sampling.row_begin.push_back(grid.index(0, picked(row, sampling.rows, grid.rows)));
   }
   return sampling;
 }

@@ -4,9 +4,11 @@
 #include <array>
 #include <cstdint>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "report/maps/colour.hpp"
+#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/report/report.hpp"
 
 /// The maps of the page: one byte for every sampled cell. The picture is painted from it and the
@@ -26,7 +28,24 @@ inline constexpr std::uint8_t kFirstValue = 4;
 struct Sampling {
   int cols = 0;
   int rows = 0;
-  std::vector<std::size_t> cells;  ///< index in the grid of every sample, row by row
+  std::vector<std::size_t> row_begin;  ///< index in the grid of each picked row's first cell
+  std::vector<std::size_t> col;        ///< each picked column
+
+  [[nodiscard]] std::size_t size() const { return row_begin.size() * col.size(); }
+  /// Calls look(sample, its cell's index in the grid), row by row.
+  template <typename Look>
+  void each(const Look& look) const {
+    // Of a few maps at once; the rows between two picked ones come into memory with them.
+    constexpr std::size_t kBytesOfCell = 3 * sizeof(float);
+    std::size_t sample = 0;
+    std::size_t before = 0;
+    for (const std::size_t begin : row_begin) {
+      for (const std::size_t across : col) {
+        look(sample++, begin + across);
+      }
+      walked_over((begin - std::exchange(before, begin)) * kBytesOfCell);
+    }
+  }
 };
 inline constexpr int kMaxSide = 2400;
 [[nodiscard]] Sampling sampling_of(const Grid& grid, int most = kMaxSide);

@@ -129,7 +129,7 @@ std::string map_json(const MapView& view, const PageMaps& maps) {
   Json all{{"cols", sampling.cols},
            {"rows", sampling.rows},
            {"first", code::kFirstValue},
-           {"sampled", sampling.cells.size() != data.grid->size()},
+           {"sampled", sampling.size() != data.grid->size()},
            {"unknown", unknown_codes(data.reason_names.size())},
            {"textures", texture_tiles()},
            {"labels", labels_of("script.")},

@@ -26,7 +26,7 @@ std::string value_and_unit(double value, int decimals, const std::string& unit) 
 }
 
 /// The ramp's own colours at even steps over a range; one step where the range has no width.
-std::vector<LookStep> steps_of(Ramp ramp, Range range, const std::string& unit) {
+std::vector<LookStep> steps_of(Ramp ramp, MapRange range, const std::string& unit) {
   const double span = range.high - range.low;
   const std::size_t count = span > 0.0 ? ramp.size() : 1;
   std::vector<LookStep> steps;
@@ -59,9 +59,9 @@ MapLook suitability(const ReportData& data) {
 }
 
 MapLook measured(std::string map, std::string_view title, std::string about, Ramp ramp,
-                 std::span<const float> values, const std::string& unit) {
+                 MapRange range, const std::string& unit) {
   return look(std::move(map), title, std::move(about),
-              steps_of(ramp, round_range(values, 1.0), unit));
+              steps_of(ramp, round_range(range, 1.0), unit));
 }
 
 MapLook closed() {
@@ -108,14 +108,14 @@ MapLook depth_sources(const ReportData& data) {
 std::vector<MapLook> map_looks(const ReportData& data) {
   std::vector<MapLook> looks{
       suitability(data),
-      measured("yield", "map.yield", label("map.yield_about"), bamako(), data.maps.yield_kg_per_m,
+      measured("yield", "map.yield", label("map.yield_about"), bamako(), data.ranges.yield_kg_per_m,
                label("map.kg_per_m")),
       measured("nitrogen", "map.nitrogen", label("map.nitrogen_about"), acton(),
-               data.maps.nitrogen_g_per_m, label("map.g_per_m")),
+               data.ranges.nitrogen_g_per_m, label("map.g_per_m")),
       look("season", "style.outplant", label("style.season_about"),
-           steps_of(lapaz(), range_of(data.maps.outplant), "")),
+           steps_of(lapaz(), data.ranges.outplant, "")),
       measured("depth_low_water", "map.depth", plain_say("map.depth_about", data.plan->depth.datum),
-               devon(), data.maps.depth_low_water, label("map.m")),
+               devon(), data.ranges.depth_low_water, label("map.m")),
       look("coverage", "style.coverage", label("style.coverage_about"),
            steps_of(kGreys, {0.0, 1.0}, "")),
       closed(),
@@ -126,7 +126,7 @@ std::vector<MapLook> map_looks(const ReportData& data) {
   }
   if (data.maps.waves != nullptr) {
     looks.push_back(measured("waves", "map.waves", label("map.waves_about"), davos(),
-                             data.maps.waves->height_50y_m, label("map.m")));
+                             data.ranges.wave_50y_m, label("map.m")));
   }
   if (!data.maps.depth_source.empty()) {
     looks.push_back(depth_sources(data));

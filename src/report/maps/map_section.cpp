@@ -84,7 +84,7 @@ std::string small_map(const MapView& view, const CodedMap& map, const std::strin
 
 /// How the picture was sampled where it does not show every cell.
 std::string sampling_note(const Sampling& sampling, const Grid& grid) {
-  return sampling.cells.size() == grid.size()
+  return sampling.size() == grid.size()
              ? ""
              : element("p class=\"about\"",
                        say("map.sampled", sampling.cols, sampling.rows, grid.cols, grid.rows));

@@ -50,10 +50,10 @@ std::size_t bytes_of(const PageMaps& maps) {
 Sampling thinned(const Sampling& sampling) {
   Sampling thin;
   thin.cols = sampling.cols;
+  thin.col = sampling.col;
   for (int row = 0; row < sampling.rows; ++row) {
     if (row / kBand % kThinned == kThinned / 2) {
-      const auto begin = sampling.cells.begin() + static_cast<std::ptrdiff_t>(row) * sampling.cols;
-      thin.cells.insert(thin.cells.end(), begin, begin + sampling.cols);
+      thin.row_begin.push_back(sampling.row_begin[static_cast<std::size_t>(row)]);
       ++thin.rows;
     }
   }

@@ -28,12 +28,8 @@ std::array<Style, kClasses + 1> class_styles() {
   return styles;
 }
 
-/// Codes of water that was scored or closed, the most frequent first.
-std::vector<std::uint8_t> codes_by_count(std::span<const std::uint8_t> codes) {
-  std::array<std::size_t, 256> counts{};
-  for (const std::uint8_t each : codes) {
-    ++counts[each];
-  }
+/// Codes of water that was scored or closed, the most frequent first. counts: cells, index = code.
+std::vector<std::uint8_t> codes_by_count(std::span<const std::size_t> counts) {
   std::vector<std::uint8_t> present;
   for (std::size_t each = reason::kNothing; each < counts.size(); ++each) {
     if (counts[each] > 0 && !reason::says_unknown(each)) {
@@ -56,7 +52,7 @@ ReasonLooks reason_looks(const ReportData& data) {
   looks.styles.fill(not_known_style());
   looks.styles[reason::kOutside].clear = true;
   looks.styles[reason::kLand] = land_style();
-  looks.present = codes_by_count(data.maps.reason);
+  looks.present = codes_by_count(data.counts.by_reason);
   const auto classes = class_styles();
   for (std::size_t i = 0; i < looks.present.size(); ++i) {
     looks.styles[looks.present[i]] = classes[std::min(i, kClasses)];
@@ -70,9 +66,9 @@ CodedMap reason_map(const ReportData& data, const Sampling& sampling) {
   map.button = label("map.reason");
   map.about = label("map.reason_about");
   map.classes = true;
-  for (const std::size_t cell : sampling.cells) {
-    map.codes.push_back(data.maps.reason[cell]);
-  }
+  map.codes.resize(sampling.size());
+  sampling.each(
+      [&](std::size_t sample, std::size_t cell) { map.codes[sample] = data.maps.reason[cell]; });
   const ReasonLooks looks = reason_looks(data);
   map.styles = looks.styles;
   for (std::size_t i = 0; i < std::min(looks.present.size(), kClasses); ++i) {
@@ -92,7 +88,8 @@ CodedMap closed_map(const ReportData& data, const Sampling& sampling) {
   map.key = "closed";
   std::map<std::uint32_t, std::uint8_t> codes{{0, 0}};
   map.sets.push_back(0);
-  for (const std::size_t cell : sampling.cells) {
+  map.codes.reserve(sampling.size());
+  sampling.each([&](std::size_t, std::size_t cell) {
     const std::uint32_t each = data.maps.closed[cell];
     const std::uint32_t bits = each == kClosedNotWater || each == kClosedUnknown ? 0 : each;
     const auto known = codes.find(bits);
@@ -104,7 +101,7 @@ CodedMap closed_map(const ReportData& data, const Sampling& sampling) {
     } else {
       map.codes.push_back(kMostSets);
     }
-  }
+  });
   return map;
 }
 

@@ -109,7 +109,7 @@ double likely_bytes(const ReportData& data, const Words& words, const Sampling& 
 Sampling first_sampling(const ReportData& data, const Words& words, MapWriter& pictures,
                         const EachOf& each) {
   Sampling sampling = sampling_of(*data.grid);
-  if (sampling.cells.size() > kFewSamples && sampling.rows > kBand * kThinned) {
+  if (sampling.size() > kFewSamples && sampling.rows > kBand * kThinned) {
     const double bytes = likely_bytes(data, words, sampling, pictures, each);
     return bytes > kMostBytes ? shrunk(sampling, *data.grid, bytes) : sampling;
   }

@@ -27,7 +27,12 @@ TEST_CASE("a small grid is sampled cell by cell", "[report]") {
   const Sampling sampling = sampling_of(grid);
   CHECK(sampling.cols == 3);
   CHECK(sampling.rows == 2);
-  CHECK(sampling.cells == std::vector<std::size_t>{0, 1, 2, 3, 4, 5});
+  std::vector<std::size_t> cells;
+  sampling.each([&](std::size_t sample, std::size_t cell) {
+    CHECK(sample == cells.size());
+    cells.push_back(cell);
+  });
+  CHECK(cells == std::vector<std::size_t>{0, 1, 2, 3, 4, 5});
 }
 
 TEST_CASE("a large grid is thinned, evenly and in both directions alike", "[report]") {
@@ -35,8 +40,8 @@ TEST_CASE("a large grid is thinned, evenly and in both directions alike", "[repo
   const Sampling sampling = sampling_of(grid, 1200);
   CHECK(sampling.cols == 1200);
   CHECK(sampling.rows == 300);
-  CHECK(sampling.cells.front() == grid.index(2, 2));
-  CHECK(sampling.cells.back() == grid.index(4798, 1198));
+  CHECK(sampling.row_begin.front() + sampling.col.front() == grid.index(2, 2));
+  CHECK(sampling.row_begin.back() + sampling.col.back() == grid.index(4798, 1198));
 }
 
 TEST_CASE("a strip one cell high keeps its row", "[report]") {
