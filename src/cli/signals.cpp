@@ -38,7 +38,11 @@ const std::atomic<int>& catch_signals() {
   action.sa_flags = static_cast<int>(SA_RESETHAND);  // the second time it acts as it always does
   sigemptyset(&action.sa_mask);
   for (const int signal : {SIGHUP, SIGINT, SIGTERM}) {
-    sigaction(signal, &action, nullptr);
+    struct sigaction before = {};
+    sigaction(signal, nullptr, &before);
+    if (before.sa_handler != SIG_IGN) {  // else nohup or a shell said so
+      sigaction(signal, &action, nullptr);
+    }
   }
   std::signal(SIGXFSZ, SIG_IGN);  // a file grown too large is then a failed write, with its name
   return caught;

@@ -7,6 +7,7 @@
 namespace tidelot::cli {
 
 /// From now on SIGHUP, SIGINT and SIGTERM only set the flag; a second one ends the program at once.
+/// One that was switched off when the program began, as nohup does, stays so.
 /// Returns the flag: 0, or the number of the signal.
 [[nodiscard]] const std::atomic<int>& catch_signals();
 
