@@ -28,19 +28,27 @@ using namespace tidelot;
 constexpr int kSignalBase = 128;
 constexpr const char* kTooLittle =
     "; give the run more memory, or larger cells ([area] cell_m), or a smaller area";
+constexpr const char* kOutOfMemory =
+    "tidelot: out of memory; give the run more memory, or larger cells ([area] cell_m), or a "
+    "smaller area\n";
 
 /// Processes of a job mostly fail alike, and the first one says it; the others wait so long for it
 /// to end them before they speak for themselves.
 constexpr std::chrono::seconds kFirstSpeaks(2);
 
-/// One line on stderr, whatever the text holds. It ends the other processes of a job.
-int fail(int status, const std::string& line) {
+/// A whole line on stderr. It ends the other processes of a job.
+int say(int status, const char* line) {
   if (run::place().rank > 0) {
     std::this_thread::sleep_for(kFirstSpeaks);
   }
-  std::fprintf(stderr, "tidelot: %s\n", one_line(line).c_str());
+  std::fputs(line, stderr);
   run::end_ranks(status);
   return status;
+}
+
+/// One line, whatever the text holds.
+int fail(int status, const std::string& line) {
+  return say(status, fmt::format("tidelot: {}\n", one_line(line)).c_str());
 }
 
 /// A library gives up. Whatever it holds is in an unknown state: nothing is tidied, and results of
@@ -84,7 +92,7 @@ int main(int argc, char** argv) {
   } catch (const Interrupted& stop) {
     return fail(kSignalBase + stop.signal(), "stopped by a signal; nothing was written");
   } catch (const std::bad_alloc&) {
-    return fail(static_cast<int>(Fault::plan), std::string("out of memory") + kTooLittle);
+    return say(static_cast<int>(Fault::plan), kOutOfMemory);  // a text made anew would ask for more
   } catch (const std::system_error& error) {
     if (error.code() != std::errc::resource_unavailable_try_again) {
       return fail(static_cast<int>(Fault::input), std::string("unexpected: ") + error.what());

@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include <csignal>
+#include <exception>
 #include <string>
 
 namespace tidelot::cli {
@@ -30,6 +31,7 @@ void speak_before_abort(std::string_view advice) {
       "tidelot: a library gave up, most likely for want of memory; nothing was written{}\n",
       advice);
   std::signal(SIGABRT, say_why);
+  std::set_terminate([] { std::raise(SIGABRT); });  // its own handler speaks, too
 }
 
 const std::atomic<int>& catch_signals() {
