@@ -41,13 +41,14 @@ def limits(*more):
     return set_all
 
 
-def verdict(folder, plan='plan.toml', allowed=(0, 2, 3), threads=1, more_limits=()):
-    """Runs scout on the folder; says what broke the promise, None where nothing did."""
-    before = state(folder)
+def verdict(folder, plan='plan.toml', allowed=(0, 2, 3), threads=1, more_limits=(), before=()):
+    """Runs scout on the folder; says what broke the promise, None where nothing did. `before`: what
+    runs it, as a tracer does."""
+    inputs = state(folder)
     out = folder.parent / (folder.name + '-out')
     try:
         result = called('scout', folder / plan, '--out', out, '--threads', threads, text=False,
-                        timeout=12 * SECONDS, stdin=subprocess.DEVNULL,
+                        before=before, timeout=12 * SECONDS, stdin=subprocess.DEVNULL,
                         preexec_fn=limits(*more_limits))
     except subprocess.TimeoutExpired:
         return 'waited for something that never came'
@@ -70,7 +71,7 @@ def verdict(folder, plan='plan.toml', allowed=(0, 2, 3), threads=1, more_limits=
         return f'control characters on stderr: {text[-400:]!r}'
     if result.returncode in (2, 3) and out.exists():
         return f'{out} was left behind'
-    if state(folder) != before:
+    if state(folder) != inputs:
         return 'the inputs were changed'
     return None
 
