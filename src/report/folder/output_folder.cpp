@@ -5,7 +5,6 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <set>
 #include <system_error>
 
 #include "report/folder/folder_owner.hpp"
@@ -44,19 +43,6 @@ void remove_empty(fs::path folder, const fs::path& top) noexcept {
   std::error_code error;
   while (fs::remove(folder, error) && !error && folder != top) {
     folder = folder.parent_path();
-  }
-}
-
-/// Syncs the folder and those of the names.
-void sync_folders(const fs::path& folder, const std::vector<std::string>& names) {
-  std::set<fs::path> folders{folder};
-  for (const std::string& name : names) {
-    folders.insert((folder / name).parent_path());
-  }
-  for (const fs::path& each : folders) {
-    if (fs::is_directory(fs::status(each))) {
-      os::sync(each);
-    }
   }
 }
 
@@ -132,6 +118,8 @@ void OutputFolder::commit() {
   for (const std::string& name : names_) {
     os::sync(work_ / "new" / name);
   }
+  // A name is safe once its folder is: without new/run.json nobody would know what moves came next.
+  sync_folders(work_ / "new", names_);
   Moves moves;
   try {
     set_aside(folder_, work_, moves);

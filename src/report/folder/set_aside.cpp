@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 #include <string>
 #include <system_error>
 
@@ -32,6 +33,18 @@ std::string flat(std::string name) {
 }
 
 }  // namespace
+
+void sync_folders(const fs::path& folder, const std::vector<std::string>& names) {
+  std::set<fs::path> folders{folder};
+  for (const std::string& name : names) {
+    folders.insert((folder / name).parent_path());
+  }
+  for (const fs::path& each : folders) {
+    if (fs::is_directory(fs::status(each))) {
+      os::sync(each);
+    }
+  }
+}
 
 void Moves::make_folder(const fs::path& path) {
   if (os::make_folder(path)) {
@@ -62,12 +75,17 @@ bool Moves::undo() noexcept {
 void set_aside(const fs::path& folder, const fs::path& work, Moves& moves) {
   os::make_folder(aside(work));
   os::make_folder(work / "moving");
-  for (const std::string& name : own_files(folder)) {
+  os::sync(work);
+  os::sync(folder);
+  const std::vector<std::string> earlier = own_files(folder);
+  for (const std::string& name : earlier) {
     moves.move(folder / name, aside(work) / flat(name));
     if (name == kRunJson) {
       os::sync(folder);
     }
   }
+  sync_folders(folder, earlier);
+  os::sync(aside(work));
   moves.move(work / "moving", all_aside(work));
   os::sync(work);
 }
@@ -96,6 +114,9 @@ void bring_back(const fs::path& folder, const fs::path& work) {
   std::reverse(names.begin(), names.end());  // run.json last
   for (const std::string& name : names) {
     if (fs::exists(aside(work) / flat(name))) {
+      if (name == kRunJson) {
+        sync_folders(folder, names);
+      }
       os::make_folder((folder / name).parent_path());
       os::move(aside(work) / flat(name), folder / name);
     }

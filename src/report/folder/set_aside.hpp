@@ -9,6 +9,9 @@
 
 namespace tidelot {
 
+/// Syncs the folder and those of the names in it: what was moved there is safe from then on.
+void sync_folders(const std::filesystem::path& folder, const std::vector<std::string>& names);
+
 /// Renames and new folders that can be taken back.
 class Moves {
  public:
