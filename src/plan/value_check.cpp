@@ -33,14 +33,28 @@ std::string expected_number(const Key& key) {
   return fmt::format("{} from {} to {}", kind, shortest(key.low), shortest(key.high));
 }
 
+/// C0, DEL, C1, and the separators of lines and paragraphs.
+bool steers(char32_t c) {
+  return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x2028 || c == 0x2029;
+}
+
+bool holds_control(std::string_view text) {
+  while (!text.empty()) {
+    const std::size_t length = std::max<std::size_t>(1, utf8_length(text));
+    if (steers(code_point(text.substr(0, length)))) {
+      return true;
+    }
+    text.remove_prefix(length);
+  }
+  return false;
+}
+
 Checked check_text(const Key& key, const std::string& name, const toml::node& value) {
   const auto* text = value.as_string();
   if (!text) {
     return not_what_is_expected(name, value, "text in quotes");
   }
-  const bool control = std::any_of((*text)->begin(), (*text)->end(),
-                                   [](unsigned char c) { return c < 0x20 || c == 0x7F; });
-  if (control) {
+  if (holds_control(**text)) {
     return Problem{value.source().begin, name +
                                              " holds a control character or a line break; "
                                              "write it on one line"};

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Text that a stranger's file brings along steers no terminal, forges no second line, and leaves
 files that other programs take: cells of a table, attributes of a NetCDF, labels, titles."""
+import json
 import re
 import shutil
 import sys
@@ -79,6 +80,16 @@ class ForeignText(LittleBay):
     def test_a_word_of_the_command_line(self):
         text, status = self.told('scout', '--\x1b[31mred')
         self.assertEqual(status, 2, text)
+
+    def test_names_that_the_plan_gives(self):
+        plan = self.bay / 'plan.toml'
+        whole = plan.read_text()
+        for letter in EVIL[1:-1].replace('[31m', ''):
+            plan.write_text(whole.replace('"outfall"', json.dumps(f'a{letter}b')), encoding='utf-8')
+            for command in ('check', 'scout'):
+                text, status = self.told(command)
+                self.assertEqual(status, 2, text)
+                self.assertIn('holds a control character or a line break', text)
 
     def test_a_title_without_a_place_in_xml(self):
         plan = self.bay / 'plan.toml'

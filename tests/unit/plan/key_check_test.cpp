@@ -107,6 +107,8 @@ TEST_CASE("A value of the wrong type says what it must be") {
       {with("\"Heron Bight\"", "5"), "1:9", "title must be text in quotes, not 5"},
       {with("\"Heron Bight\"", "\"  \""), "1:9", "title is empty"},
       {with("\"Heron Bight\"", "\"a\\u0000b\""), "1:9", "title holds a control character"},
+      {with("\"Heron Bight\"", "\"a\\u009bb\""), "1:9", "title holds a control character"},
+      {with("\"Heron Bight\"", "\"a\\u2028b\""), "1:9", "title holds a control character"},
       {with("\"Heron Bight\"", "\"\"\"two\nlines\"\"\""), "1:9", "write it on one line"},
       {with("[area]\n", "area = 3\n[season]\n"), "2:8",
        "area must be a table, not 3; write [area]"},
