@@ -7,51 +7,24 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <cstdlib>
 #include <utility>
 #include <vector>
 
 #include "sites/candidates.hpp"
 #include "sites/select.hpp"
+#include "support/drawn_rings.hpp"
 #include "tidelot/criteria/closed_mask.hpp"
 #include "tidelot/criteria/reason.hpp"
 #include "tidelot/criteria/suitability.hpp"
 
 using namespace tidelot;
+using namespace tidelot::test;
 
 namespace {
 
 constexpr int kBit = closed_bit::kFirstRule;
-constexpr double kCell_m = 8.0;
-// Coordinates are whole numbers of 1/4 m, so that a shift by whole cells is exact.
-const Grid kGrid{4096.0, 8192.0, kCell_m, 24, 20, "EPSG:32626"};
-
-/// Of the whole range in every case: by itself the range grows from its low end, case by case.
-template <typename T>
-rc::Gen<T> whole(T low, T end) {
-  return rc::gen::resize(rc::kNominalSize, rc::gen::inRange<T>(low, end));
-}
-
-rc::Gen<double> quarter_metres(int low, int high) {
-  return rc::gen::map(whole(4 * low, 4 * high + 1), [](int n) { return n / 4.0; });
-}
-
 rc::Gen<double> share() {
   return rc::gen::map(whole(0, 1001), [](int n) { return n / 1000.0; });
-}
-
-rc::Gen<XY> places() {
-  return rc::gen::build<XY>(rc::gen::set(&XY::x, quarter_metres(4000, 4400)),
-                            rc::gen::set(&XY::y, quarter_metres(7900, 8300)));
-}
-
-/// A ring, closed; it may cross itself.
-rc::Gen<Path> rings() {
-  return rc::gen::map(rc::gen::resize(8, rc::gen::nonEmpty(rc::gen::container<Path>(places()))),
-                      [](Path path) {
-                        path.push_back(path.front());
-                        return path;
-                      });
 }
 
 Feature polygon(Path ring, double setback_m) {
@@ -109,13 +82,6 @@ rc::Gen<Candidate> candidates() {
       rc::gen::set(&Candidate::score, whole(std::int64_t{0}, std::int64_t{4})),
       rc::gen::set(&Candidate::row, whole(0, 4)), rc::gen::set(&Candidate::col, whole(0, 4)),
       rc::gen::set(&Candidate::angle, whole(0, 4)));
-}
-
-/// The same cases in every run, but where RC_PARAMS says otherwise.
-template <typename Property>
-bool holds(Property&& property) {
-  static_cast<void>(::setenv("RC_PARAMS", "seed=20261127 max_success=1000", 0));
-  return rc::check(std::forward<Property>(property));
 }
 
 }  // namespace
