@@ -15,6 +15,17 @@ namespace {
 /// The text of a C string of GDAL's, "" for none.
 std::string text_of(const char* text) { return text != nullptr ? text : ""; }
 
+std::string_view without_blanks(std::string_view text) {
+  const std::size_t first = std::min(text.find_first_not_of(' '), text.size());
+  return text.substr(first, text.find_last_not_of(' ') + 1 - first);
+}
+
+/// The XML in which a GeoTIFF keeps its texts does not keep the blanks before them.
+bool same_text(const char* found, std::string_view asked) {
+  const std::string text = text_of(found);
+  return without_blanks(text) == without_blanks(asked);
+}
+
 DatasetHandle open_again(const std::filesystem::path& path) {
   const char* const drivers[] = {"GTiff", nullptr};
   return DatasetHandle(GDALDataset::Open(path.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY, drivers));
@@ -34,7 +45,7 @@ bool same_reference(GDALDataset& file, const Grid& grid) {
 
 bool same_metadata(GDALDataset& file, const MapFile& map) {
   return std::all_of(map.metadata.begin(), map.metadata.end(), [&](const auto& item) {
-    return text_of(file.GetMetadataItem(item.first.c_str())) == item.second;
+    return same_text(file.GetMetadataItem(item.first.c_str()), item.second);
   });
 }
 
@@ -43,7 +54,7 @@ bool same_items(GDALRasterBand& found, const MapFile& map, const StoredBand& ask
   const auto categories = category_items(map);
   items.insert(items.end(), categories.begin(), categories.end());
   return std::all_of(items.begin(), items.end(), [&](const auto& item) {
-    return text_of(found.GetMetadataItem(item.first.c_str())) == item.second;
+    return same_text(found.GetMetadataItem(item.first.c_str()), item.second);
   });
 }
 

@@ -182,6 +182,17 @@ TEST_CASE("a map has the grid's place, and says what it shows") {
   CHECK(std::string(file->GetRasterBand(2)->GetUnitType()) == "kg/m");
 }
 
+TEST_CASE("blanks at the ends of a title do not make a map a broken one") {
+  const std::vector<float> values(6, 2.5F);
+  MapFile map = map_of(values);
+  for (const char* title : {" Heron Bight", "Heron Bight ", "  Heron Bight  "}) {
+    const TempFolder folder;
+    map.metadata = {{"TITLE", title}};
+    write(folder / "a.tif", small_grid(), map);
+    CHECK(item(*open(folder / "a.tif"), "TITLE").find("Heron Bight") != std::string::npos);
+  }
+}
+
 TEST_CASE("statistics are of the known cells") {
   const TempFolder folder;
   const std::vector<float> values{1, 2, kNaN, 3, 4, kNaN};
