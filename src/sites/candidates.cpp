@@ -58,6 +58,7 @@ bool ranks_before(const Candidate& a, const Candidate& b) {
 
 std::vector<Footprint> footprints_of(const SiteSize& size, double cell_m, int count) {
   std::vector<Footprint> footprints;
+  footprints.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < count; ++i) {
     footprints.push_back(footprint_of(size, i * (180.0 / count), cell_m));
   }

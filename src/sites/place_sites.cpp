@@ -128,6 +128,7 @@ class Placing {
       *fitting = candidates.fitting();
     }
     std::vector<Site> sites;
+    sites.reserve(places.size());
     for (const Placed& place : places) {
       sites.push_back(found_site(survey_, place));
     }
