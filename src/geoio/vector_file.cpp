@@ -81,6 +81,7 @@ int label_field(OGRLayer& layer) {
 std::vector<std::string> field_names(OGRLayer& layer) {
   OGRFeatureDefn& columns = *layer.GetLayerDefn();
   std::vector<std::string> names;
+  names.reserve(static_cast<std::size_t>(columns.GetFieldCount()));
   for (int i = 0; i < columns.GetFieldCount(); ++i) {
     names.emplace_back(columns.GetFieldDefn(i)->GetNameRef());
   }
