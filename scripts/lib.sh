@@ -7,7 +7,7 @@ build_packages=(g++ cmake ninja-build libgdal-dev libproj-dev proj-data libboost
   libtomlplusplus-dev libcli11-dev libfmt-dev nlohmann-json3-dev libhwy-dev libssl-dev
   libpng-dev libhdf5-dev librandom123-dev libxxhash-dev)
 test_packages=(catch2 librapidcheck-dev python3 python3-numpy python3-scipy python3-rasterio python3-gdal
-  python3-pyproj python3-netcdf4 python3-ephem python3-gsw gdal-bin geographiclib-tools libbenchmark-dev
+  python3-pyproj python3-netcdf4 python3-ephem python3-gsw gdal-bin proj-bin geographiclib-tools libbenchmark-dev
   locales chromium poppler-utils default-jre-headless pandoc groff
   shellcheck clang-format dpkg-dev file libopenmpi-dev openmpi-bin
   munge slurm-client slurmctld slurmd r-cran-terra python3-geopandas zsh fish strace)
