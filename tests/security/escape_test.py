@@ -1,11 +1,17 @@
 # SPDX-License-Identifier: Apache-2.0
 """What a plan, its labels, its files or its shapes are called stays text in all that a run leaves:
-pages, sheets, comparison, tables, GPX and styles."""
+pages, sheets, comparison, tables, GPX, styles, the GeoPackage and what is printed.
+
+Environment: TIDELOT_PAYLOADS (how many of the 60 more texts, 6), TIDELOT_PAYLOADS_SEED (which, 1).
+"""
 import csv
 import io
 import json
+import os
+import random
 import re
 import shutil
+import sqlite3
 import sys
 import unittest
 from html.parser import HTMLParser
@@ -19,6 +25,21 @@ from little_bay import PLAN, collection, square  # noqa: E402
 MARKUP = ['<script>alert(1)</script> "><img src=x onerror=alert(1)> <!--', "' onmouseover='alert(1) {0}&amp;<b>",
           '</title></style></script><svg onload=alert(1)> ]]><![CDATA[ <a href=javascript:alert(1)>x</a>']
 FORMULAS = ['=HYPERLINK("http://x/","y");=1', '+1+cmd|x', '-2+3;@SUM(A1)', '\uff1d1+1']
+# Whoever adds one keeps it in UTF-8 that TOML can spell.
+PAYLOADS = [
+    '<script>x</script>', '<SCRIPT SRC=//x.y/z.js></SCRIPT>', '<scr<script>ipt>', '<img src=x onerror=x>',
+    '<svg/onload=x>', '<iframe srcdoc=x>', '<base href=//x/>', '<meta http-equiv=refresh content=0>',
+    '<link rel=stylesheet href=//x>', '<style>*{display:none}</style>', '<form action=//x><button>y',
+    '<a href="javascript:x">y</a>', '<a href=data:text/html,x>y', '<math><mtext><x>', '<!--', '-->', '<![CDATA[',
+    ']]>', '<?php x ?>', '<!DOCTYPE x [<!ENTITY y SYSTEM "file:///etc/hostname">]>&y;', '&lt;b&gt;', '&#60;b&#62;',
+    '&amp;amp;', '"autofocus onfocus=x y="', "'style='x:y", '`x`', '${7*7}', '{{7*7}}', '</script>', '</textarea>',
+    '</title>', '\\u003cscript\\u003e', '=1+1', '+1+1', '-1+1', '@SUM(1)', '\t=1+1', ' =1+1', '=cmd|x!A1',
+    ';=1+1', '",=1+1', '"', '""', "'", "';DROP TABLE sites;--", '%s%n%x', '{0}{1}', '$(x)', '`x`;x', '../../x',
+    'C:\\x', '\x1b[31mx', '\x1b]0;x\x07', '\x9b31m', 'a\u2028b', '\u202ex', '\ufeffx', 'a\u200bb', '\ufffe',
+    '\U0001f9adx' + 'y' * 3000]
+COUNT = int(os.environ.get('TIDELOT_PAYLOADS', '6'))
+SEED = int(os.environ.get('TIDELOT_PAYLOADS_SEED', '1'))
+STEERS = re.compile('[\x00-\x09\x0b-\x1f\x7f-\x9f\u2028\u2029]')
 FORMULA = re.compile(r'(^|;)[=+@\t\r\n\uff1d\uff0b\uff0d\uff20-]')
 NUMBERS = re.compile(r'^-?\d+(\.\d+)?( -?\d+(\.\d+)?)?(;-?\d+(\.\d+)?( -?\d+(\.\d+)?)?)*$')
 PAGES = ('report.html', 'field_sheet.html', 'sheets.html')
@@ -151,17 +172,56 @@ min_suitability = 0.0
         self.assertNotRegex(data[1], r'[<>&]')
         self.assertIn(MARKUP[2], json.dumps(json.loads(data[1])))
 
+    def no_formula(self, tables):
+        for table in tables:
+            for row in csv.reader(io.StringIO(table.read_bytes().decode(), newline='')):
+                for cell in row:
+                    self.assertTrue(NUMBERS.match(cell) or not FORMULA.search(cell), f'{table.name}: {cell}')
+                    yield cell
+
+    def payload(self, words, name, plain):
+        """One text in pages, tables, the GeoPackage and on the terminal; it is refused, or stays text."""
+        folder, out = self.top / name, self.top / f'{name}-out'
+        shutil.copytree(self.made / 'bay', folder)
+        self.write_plan(words, folder)
+        done = self.tidelot('scout', '--out', out, plan=folder / 'plan.toml', text=False)
+        for said in (done.stdout.decode(), done.stderr.decode()):
+            self.assertNotRegex(said, STEERS)
+        if done.returncode != 0:
+            self.assertEqual((done.returncode, done.stderr.count(b'\n')), (2, 1), done.stderr)
+            return
+        for page, known in zip(PAGES, plain):
+            seen = Seen((out / page).read_text())
+            self.assertEqual(seen.kinds - known, set(), page)
+            for attribute, value in seen.attributes:
+                if attribute in ('src', 'href', 'xlink:href'):
+                    self.assertRegex(value, r'^(#|data:image/png;base64,)', page)
+        for _ in self.no_formula(out / table for table in TABLES):
+            pass
+        with sqlite3.connect(out / 'sites.gpkg') as package:
+            self.assertEqual(package.execute('PRAGMA integrity_check').fetchall(), [('ok',)])
+            self.assertGreater(package.execute('SELECT count(*) FROM sites').fetchone()[0], 0)
+        package.close()
+        self.assertEqual(self.xml_kinds(out) - Escaped.plain_xml, set())
+        json.loads((out / 'run.json').read_text())
+        shutil.rmtree(out)
+
+    def test_payloads(self):
+        plain = self.plain_kinds()
+        self.assertEqual(len(set(PAYLOADS)), 60)
+        drawn = random.Random(SEED).sample(PAYLOADS, min(COUNT, len(PAYLOADS)))
+        for number, words in enumerate(drawn):
+            with self.subTest(words):
+                self.payload(words, f'payload{number}', plain)
+        print(len(drawn), 'payloads seed', SEED)
+
     def test_no_cell_of_a_table_is_a_formula(self):
         for number, words in enumerate(FORMULAS):
             with self.subTest(words):
                 _, out, both = self.run_of(words, f'formula{number}')
                 found = 0
-                for table in [out / name for name in TABLES] + [both / 'compare.csv']:
-                    for row in csv.reader(io.StringIO(table.read_bytes().decode(), newline='')):
-                        for cell in row:
-                            found += re.sub(';([=@])', r";'\1", words) in cell
-                            self.assertTrue(NUMBERS.match(cell) or not FORMULA.search(cell),
-                                            f'{table.name}: {cell}')
+                for cell in self.no_formula([out / name for name in TABLES] + [both / 'compare.csv']):
+                    found += re.sub(';([=@])', r";'\1", words) in cell
                 self.assertGreater(found, 5)
 
 
