@@ -5,7 +5,11 @@ An analytic bay is written once plainly and then in every dress in which users b
 another sign, unit, reference system, format, row order, longitude convention, tiling, packing. The
 maps must be those of the plain one to 3e-4 of their largest value. (Fine pixels, so that bilinear
 values of one system differ from those of another by less than that.)
+
+Environment: TIDELOT_BAY_SEED (another bay of its kind; none for the plain one).
 """
+import os
+import random
 import subprocess
 import sys
 import tempfile
@@ -23,10 +27,21 @@ PIXEL = 0.00015  # degrees
 MARGIN = 0.002
 TOLERANCE = 3e-4
 MAPS = ('depth_low_water', 'yield', 'nitrogen', 'suitability')
+DICE = random.Random(os.environ['TIDELOT_BAY_SEED']) if 'TIDELOT_BAY_SEED' in os.environ else None
+
+
+def about(value, share=0.25):
+    """The value, or one near it in a drawn bay."""
+    return value if DICE is None else value * DICE.uniform(1 - share, 1 + share)
+
+
+DEEP, WAVE, ACROSS, ALONG = about(5.2, 0.1), about(1.6, 0.4), about(220.0), about(260.0)
+COLD, WARM, SALT, MURK, RICH, FAST = about(4.0), about(23.0, 0.1), about(29.0, 0.1), about(0.9), about(7.0), \
+    about(0.18)
 
 
 def depth(x, y):
-    return 5.2 + 1.6 * np.sin((x + 30.01) * 220.0) * np.cos((y - 41.0075) * 260.0)
+    return DEEP + WAVE * np.sin((x + 30.01) * ACROSS) * np.cos((y - 41.0075) * ALONG)
 
 
 def year(low, high, month):
@@ -34,23 +49,23 @@ def year(low, high, month):
 
 
 def temperature(x, y, month):
-    return year(4.0, 23.0, month) + 20.0 * (x + 30.01)
+    return year(COLD, WARM, month) + 20.0 * (x + 30.01)
 
 
 def salinity(x, y, month):
-    return 29.0 - year(0.0, 2.0, month) + 50.0 * (y - 41.0)
+    return SALT - year(0.0, 2.0, month) + 50.0 * (y - 41.0)
 
 
 def kd(x, y, month):
-    return 0.9 + 0.5 * np.cos((x + 30.0) * 150.0) + 0.02 * month
+    return MURK + 0.5 * np.cos((x + 30.0) * 150.0) + 0.02 * month
 
 
 def nitrogen(x, y, month):
-    return 7.0 - year(0.0, 4.0, month) + 150.0 * (x + 30.02)
+    return RICH - year(0.0, 4.0, month) + 150.0 * (x + 30.02)
 
 
 def current(x, y):
-    return 0.18 + 3.0 * (y - 41.0075)
+    return FAST + 3.0 * (y - 41.0075)
 
 
 def monthly(function):
