@@ -14,7 +14,8 @@ namespace tidelot::cli {
 /// The status of a program that a library ended.
 inline constexpr int kGaveUp = 3;
 /// From now on a library that calls abort() (PROJ does where it gets no memory) ends the program
-/// with a line, which ends with the advice, and that status. Call once.
+/// with a line and that status; one that touches what is not there (PROJ does there, too) says so,
+/// and ends it by the signal. The advice ends both lines. Call once.
 void speak_before_abort(std::string_view advice);
 
 }  // namespace tidelot::cli

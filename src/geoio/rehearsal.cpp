@@ -55,7 +55,7 @@ void confine([[maybe_unused]] std::size_t memory_mb) {
 #if !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)  // they map terabytes
   limit(RLIMIT_AS, mapped() + memory_mb * kMegabyte);
 #endif
-  for (const int signal : {SIGXCPU, SIGABRT}) {
+  for (const int signal : {SIGXCPU, SIGABRT, SIGSEGV}) {
     std::signal(signal, SIG_DFL);
   }
   // An interrupt from the terminal reaches the child, too: only the parent answers it, and ends it.
