@@ -34,6 +34,10 @@ CONTROLS = {
         'src/report/folder/os_file.cpp',
         ('      fail(path, "write", errno);', 'if (found < 0 || static_cast<std::uintmax_t>(found) != written)'),
         ('      return;', 'if (found < 0)'),
+        script('faults/write_faults_test.py', 'test_no_fault_loses_or_halves_results', TIDELOT_FAULTS=24)),
+    'a full disk keeps what was begun': (
+        'src/report/folder/os_file.cpp',
+        ('  std::filesystem::remove_all(path, ignored);',), ('  static_cast<void>(path);',),
         script('faults/full_disk_test.py')),
     'a failed sync is taken for done': (
         'src/report/folder/os_file.cpp',
