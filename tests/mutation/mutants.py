@@ -11,6 +11,7 @@ import collections
 import os
 import random
 import re
+import resource
 import subprocess
 import sys
 import time
@@ -19,6 +20,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / 'support'))
 from scratch_build import ScratchBuild, run  # noqa: E402
 
+SECONDS = 120   # a mutant that has not ended by then never will
 # What scores a cell, and the tests that hold it.
 FILES = {
     'unit_core': ['src/core/curve.cpp', 'src/core/wind.cpp', 'src/core/geometry.cpp'],
@@ -67,9 +69,14 @@ def drawn(scratch, count, seed):
     return random.Random(seed).sample(every, min(count, len(every))), len(every)
 
 
+def little_time():
+    """Of the processor, so that a busy machine lets nobody live or die."""
+    resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS))
+
+
 def fails(command, environment=None):
     try:
-        return run(command, timeout=120, env=environment).returncode != 0
+        return run(command, timeout=1800, env=environment, preexec_fn=little_time).returncode != 0
     except subprocess.TimeoutExpired:
         return True
 
