@@ -128,6 +128,22 @@ class Resume(Bay):
         self.resumed(out)
         self.assertEqual(outputs(out), expected)
 
+    def test_spoilt_tiles_are_computed_again(self):
+        """Every fourth byte of a page in three: one bit in a cell that is not shown would prove little."""
+        expected, _ = self.whole()
+        out = self.folder / 'out'
+        process = self.start(out, '--threads', '1')
+        self.wait_for_tiles(process, out, 4)
+        process.kill()
+        process.communicate(timeout=60)
+        cells = next(out.glob(f'{WORK}*/unfinished/cells'))
+        raw = bytearray(cells.read_bytes())
+        for page in range(0, len(raw), 3 * 4096):
+            raw[page + 2:page + 4096:4] = bytes(b ^ 0x55 for b in raw[page + 2:page + 4096:4])
+        cells.write_bytes(raw)
+        self.resumed(out)
+        self.assertEqual(outputs(out), expected)
+
     def test_what_another_plan_left_is_not_taken(self):
         out = self.folder / 'out'
         process = self.start(out, '--threads', '1')

@@ -62,7 +62,7 @@ CONTROLS = {
     'tiles are believed without their sums': (
         'src/run/resume/tile_record.cpp',
         ('return sum_of(tile, cells, counted) == sum;',), ('return !cells.empty() || sum != 0;',),
-        script('cli/resume_test.py', 'test_torn_tiles_are_computed_again')),
+        script('cli/resume_test.py', 'test_spoilt_tiles_are_computed_again')),
     'tiles of another plan are believed': (
         'src/run/resume/tile_ledger.cpp',
         (' || line != first_line(identity_)',), ('',),
