@@ -8,6 +8,9 @@ import tempfile
 import unittest
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / 'support'))
+from build_cache import patience  # noqa: E402
+
 PROGRAM, SOURCE = sys.argv[1], Path(sys.argv[2])
 SAMPLES = SOURCE / 'data-samples' / 'heron-bight'
 UNCHANGED = {}   # of unchanged(), by the plan
@@ -15,7 +18,7 @@ UNCHANGED = {}   # of unchanged(), by the plan
 
 def run(*words, **more):
     return subprocess.run([PROGRAM, *map(str, words)], capture_output=True, text=True,
-                          timeout=120, **more)
+                          timeout=120 * patience(PROGRAM), **more)
 
 
 class Bay(unittest.TestCase):

@@ -61,7 +61,7 @@ class DepthBay(unittest.TestCase):
         plan = self.plan(depth)
         more = ['--out', str(self.folder / 'out')] if command == 'scout' else []
         return subprocess.run([PROGRAM, command, str(plan), *more, *words], capture_output=True,
-                              text=True, timeout=120)
+                              text=True)
 
     def scout(self, depth, *words):
         """The map of depth at low water (NaN: none), x and y of the cells' centres, and what was

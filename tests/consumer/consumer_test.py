@@ -6,7 +6,6 @@ usage: consumer_test.py PROGRAM SOURCE_FOLDER
 """
 import csv
 import hashlib
-import re
 import shutil
 import subprocess
 import sys
@@ -14,23 +13,19 @@ import tempfile
 import unittest
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / 'support'))
+from build_cache import cached  # noqa: E402
+
 PROGRAM, SOURCE = Path(sys.argv[1]), Path(sys.argv[2])
 BUILD = PROGRAM.parent.parent
 PLAN = SOURCE / 'data-samples' / 'heron-bight' / 'plan.toml'
 
 
 def call(*words):
-    answer = subprocess.run([str(word) for word in words], capture_output=True, text=True,
-                            timeout=280)
+    answer = subprocess.run([str(word) for word in words], capture_output=True, text=True)
     if answer.returncode != 0:
         raise AssertionError(f'{words}: {answer.stdout}{answer.stderr}')
     return answer.stdout
-
-
-def cached(name):
-    """A value of the build's cache, "" where it has none."""
-    found = re.search(rf'(?m)^{name}:\w+=(.*)$', (BUILD / 'CMakeCache.txt').read_text())
-    return found.group(1) if found else ''
 
 
 class Consumer(unittest.TestCase):
@@ -39,9 +34,10 @@ class Consumer(unittest.TestCase):
         self.addCleanup(shutil.rmtree, self.folder, ignore_errors=True)
 
     def build(self, *options):
-        sanitizers = cached('TIDELOT_SANITIZE')
+        sanitizers = cached(PROGRAM, 'TIDELOT_SANITIZE')
         call('cmake', '-S', SOURCE / 'tests' / 'consumer', '-B', self.folder / 'build', '-G',
-             cached('CMAKE_GENERATOR'), f'-DCMAKE_CXX_COMPILER={cached("CMAKE_CXX_COMPILER")}',
+             cached(PROGRAM, 'CMAKE_GENERATOR'),
+             f'-DCMAKE_CXX_COMPILER={cached(PROGRAM, "CMAKE_CXX_COMPILER")}',
              *([f'-DCMAKE_CXX_FLAGS=-fsanitize={sanitizers}'] if sanitizers else []), *options)
         call('cmake', '--build', self.folder / 'build')
         return self.folder / 'build' / 'consumer'
@@ -65,7 +61,7 @@ class Consumer(unittest.TestCase):
     def test_as_a_folder_of_a_project(self):
         # Configuring finds every wrong path and target; the sources were compiled already.
         call('cmake', '-S', SOURCE / 'tests' / 'consumer', '-B', self.folder / 'build', '-G',
-             cached('CMAKE_GENERATOR'), f'-DTIDELOT_SOURCE={SOURCE}')
+             cached(PROGRAM, 'CMAKE_GENERATOR'), f'-DTIDELOT_SOURCE={SOURCE}')
 
 
 if __name__ == '__main__':

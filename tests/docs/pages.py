@@ -91,7 +91,7 @@ class Folder:
         lines = [line for line in text.splitlines() if line.strip()]
         for i, line in enumerate(lines):
             done = subprocess.run(['bash', '-c', line], cwd=self.path, env=self.environment,
-                                  capture_output=True, text=True, timeout=500)
+                                  capture_output=True, text=True)
             self.printed += done.stdout + done.stderr
             wanted = status if i == len(lines) - 1 else 0
             if done.returncode != wanted:

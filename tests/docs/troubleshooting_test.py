@@ -48,8 +48,7 @@ class Bay:
         shutil.copy(SOURCE / 'data-samples' / 'heron-bight' / name, self.folder)
 
     def tidelot(self, *words):
-        done = subprocess.run([PROGRAM, *words], cwd=self.folder, capture_output=True, text=True,
-                              timeout=200)
+        done = subprocess.run([PROGRAM, *words], cwd=self.folder, capture_output=True, text=True)
         return done.stdout + done.stderr
 
     def check(self):

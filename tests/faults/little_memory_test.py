@@ -17,6 +17,7 @@ import unittest
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / 'support'))
+from build_cache import WHY, is_sanitized  # noqa: E402
 from little_run import PROGRAM, LittleBay, called, errors, state  # noqa: E402
 
 CEILINGS = int(os.environ.get('TIDELOT_CEILINGS', '8'))
@@ -37,6 +38,7 @@ def least():
     return high
 
 
+@unittest.skipIf(is_sanitized(PROGRAM), WHY)
 class LittleMemory(LittleBay):
     def under(self, mib, out):
         return called('scout', self.bay / 'plan.toml', '--out', out, '--quiet', '--threads', 2,

@@ -18,13 +18,17 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / 'support'))
+from build_cache import is_sanitized  # noqa: E402
 from little_bay import make_bay  # noqa: E402
-from little_run import called, errors, state  # noqa: E402
+from little_run import PROGRAM, called, errors, state  # noqa: E402
 
 SEED = int(os.environ.get('TIDELOT_FUZZ_SEED', '1'))
 ROUNDS = int(os.environ.get('TIDELOT_FUZZ_ROUNDS', '3'))
 SECONDS = 10       # of processor time; of a busy machine's clock, twelve times that
 MEMORY = 4 << 30   # a decoder that asks for more than this has believed a header
+CEILINGS = {resource.RLIMIT_CPU: (SECONDS, SECONDS + 1)}
+if not is_sanitized(PROGRAM):   # else it maps terabytes, and is told the most of one request
+    CEILINGS[resource.RLIMIT_AS] = (MEMORY, MEMORY)
 
 
 def limit(kind, most):
@@ -34,8 +38,8 @@ def limit(kind, most):
 def limits(*more):
     """What a child sets for itself before it becomes the program."""
     def set_all():
-        resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS + 1))
-        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+        for kind, ceiling in CEILINGS.items():
+            resource.setrlimit(kind, ceiling)
         for each in more:
             each()
     return set_all

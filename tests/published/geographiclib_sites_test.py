@@ -55,7 +55,7 @@ class Sites(unittest.TestCase):
         plan.write_text(re.sub(r'(?m)^cell_m = .*$', 'cell_m = 20', (SAMPLES / 'plan.toml').read_text()))
         cls.out = cls.folder / 'out'
         subprocess.run([PROGRAM, 'scout', str(plan), '--out', str(cls.out), '--quiet'], check=True,
-                       capture_output=True, timeout=240)
+                       capture_output=True)
         cls.rows = list(csv.DictReader((cls.out / 'sites.csv').read_text().splitlines()))
         cls.plan_text = plan.read_text()
 

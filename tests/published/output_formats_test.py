@@ -30,7 +30,7 @@ PYTHON = '/usr/bin/python3'
 
 def scout(out, threads):
     subprocess.run([PROGRAM, 'scout', str(PLAN), '--out', str(out), '--threads', str(threads),
-                    '--quiet'], check=True, capture_output=True, timeout=240)
+                    '--quiet'], check=True, capture_output=True)
 
 
 def validator(module, path, *words):

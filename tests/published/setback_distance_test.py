@@ -142,7 +142,7 @@ def closed_bits(folder, crs, rules, half=HALF):
         file.write(np.full((1, 4, 4), 8, 'float32'))
     (folder / 'plan.toml').write_text(plan(crs, rules, box))
     done = subprocess.run([PROGRAM, 'scout', folder / 'plan.toml', '--out', folder / 'out'],
-                          capture_output=True, text=True, timeout=500)
+                          capture_output=True, text=True)
     assert done.returncode == 0, done.stderr
     with rasterio.open(folder / 'out' / 'maps' / 'closed.tif') as file:
         return file.read(1), file.transform, file.crs

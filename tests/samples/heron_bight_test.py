@@ -173,7 +173,7 @@ class Committed(unittest.TestCase):
             (folder / 'plan.toml').write_text(text.replace('cell_m = 10', 'cell_m = 20')
                                               + '\n[uncertainty]\ndraws = 0\n')
             done = subprocess.run([sys.argv[1], 'scout', folder / 'plan.toml', '--out',
-                                   folder / 'out'], capture_output=True, text=True, timeout=500)
+                                   folder / 'out'], capture_output=True, text=True)
             self.assertEqual(0, done.returncode, done.stderr)
             record = json.loads((folder / 'out' / 'run.json').read_text())
         closed = record['counts']['water_cells_closed_by']

@@ -8,6 +8,7 @@ import tempfile
 import unittest
 from pathlib import Path
 
+from build_cache import patience, traced
 from little_bay import PLAN, make_bay
 
 PROGRAM, SOURCE = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
@@ -17,8 +18,10 @@ sys.dont_write_bytecode = True
 def called(word, plan, *more, before=(), timeout=300, **how):
     """A command of the program on a plan; `before`: what runs it, as a tracer does."""
     how = {'text': True, **how}
+    if before:
+        how['env'] = traced(how.get('env'))
     return subprocess.run([*map(str, before), str(PROGRAM), word, str(plan), *map(str, more)],
-                          capture_output=True, timeout=timeout, **how)
+                          capture_output=True, timeout=timeout * patience(PROGRAM), **how)
 
 
 def errors(stderr):

@@ -178,7 +178,7 @@ class Bay:
         self.path('plan.toml').write_text(text)
         out = self.path('out')
         run = subprocess.run([PROGRAM, 'scout', self.path('plan.toml'), '--out', out, '--quiet'],
-                             capture_output=True, text=True, timeout=300)
+                             capture_output=True, text=True)
         if run.returncode != 0:
             raise AssertionError(run.stderr)
         found = {}
