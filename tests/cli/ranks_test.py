@@ -8,11 +8,14 @@ import time
 import unittest
 from pathlib import Path
 
-from bay import PROGRAM, Bay, main, run
+from bay import PROGRAM, Bay, main, run   # which finds tests/support, too
+from build_cache import patience, without_leaks
 
 HAS_MPI = b'MPI_Init_thread' in Path(PROGRAM).read_bytes()
 WORK = '.tidelot-work-'
-ROOT = {**os.environ, 'OMPI_ALLOW_RUN_AS_ROOT': '1', 'OMPI_ALLOW_RUN_AS_ROOT_CONFIRM': '1'}
+# Open MPI unloads its parts before the process ends, and with them the names of what they leaked.
+ROOT = {**without_leaks(), 'OMPI_ALLOW_RUN_AS_ROOT': '1', 'OMPI_ALLOW_RUN_AS_ROOT_CONFIRM': '1'}
+PATIENCE = patience(PROGRAM)
 
 
 def outputs(folder):
@@ -50,15 +53,15 @@ class Ranks(Bay):
     what_if = True
 
     def job(self, ranks, *words):
-        return subprocess.run(mpirun(ranks, *words), capture_output=True, text=True, timeout=120,
-                              env=ROOT)
+        return subprocess.run(mpirun(ranks, *words), capture_output=True, text=True,
+                              timeout=120 * PATIENCE, env=ROOT)
 
     def started(self, out):
         """Three processes that have some tiles done, and more before them; by rank."""
         bay = self.plan((r'^cell_m = .*$', 'cell_m = 15'))
         job = subprocess.Popen(mpirun(3, 'scout', bay, '--out', out, '--quiet'), text=True,
                                stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=ROOT)
-        deadline = time.monotonic() + 100
+        deadline = time.monotonic() + 100 * PATIENCE
         while job.poll() is None and time.monotonic() < deadline:
             ledgers = list(out.glob(f'{WORK}*/unfinished/tiles'))
             if ledgers and ledgers[0].read_bytes().count(b'\n') > 2:
@@ -84,7 +87,7 @@ class Ranks(Bay):
         bay, job, ranks = self.started(out)
         self.assertEqual(sorted(ranks), [0, 1, 2])
         os.kill(ranks[2], signal.SIGKILL)
-        job.communicate(timeout=60)
+        job.communicate(timeout=60 * PATIENCE)
         self.assertNotEqual(job.returncode, 0)
         self.assertEqual(processes_of(out), {})
         self.assertFalse((out / 'run.json').exists())
@@ -99,7 +102,7 @@ class Ranks(Bay):
         out = self.folder / 'out'
         _, job, ranks = self.started(out)
         os.kill(ranks[0], signal.SIGTERM)
-        _, said = job.communicate(timeout=60)
+        _, said = job.communicate(timeout=60 * PATIENCE)
         self.assertEqual(job.returncode, 128 + signal.SIGTERM, said)
         self.assertEqual(len(own_lines(said)), 1, said)
         self.assertIn('--resume goes on there', own_lines(said)[0])
@@ -120,7 +123,8 @@ class Ranks(Bay):
                                             name='other.toml')
         words = ['scout', None, '--out', self.folder / 'out']
         job = mpirun(1, *words[:1], bay, *words[2:]) + [':'] + mpirun(1, 'scout', other)[2:]
-        result = subprocess.run(job, capture_output=True, text=True, timeout=120, env=ROOT)
+        result = subprocess.run(job, capture_output=True, text=True, timeout=120 * PATIENCE,
+                                env=ROOT)
         self.assertEqual(result.returncode, 3, result.stderr)
         self.assertIn('process 1 of the job reads another plan', result.stderr)
 

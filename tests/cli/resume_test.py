@@ -13,11 +13,13 @@ import subprocess
 import time
 import unittest
 
-from bay import PROGRAM, Bay, main, run
+from bay import PROGRAM, Bay, main, run   # which finds tests/support, too
+from build_cache import patience
 
 SEED = int(os.environ.get('TIDELOT_KILL_SEED', '20261126'))
 KILLS = int(os.environ.get('TIDELOT_KILLS', '5'))
 WORK = '.tidelot-work-'
+PATIENCE = patience(PROGRAM)
 WHOLE = []   # of whole()
 
 
@@ -54,7 +56,7 @@ class Resume(Bay):
 
     def wait_for_tiles(self, process, out, tiles):
         """Until so many tiles are noted."""
-        deadline = time.monotonic() + 100
+        deadline = time.monotonic() + 100 * PATIENCE
         while process.poll() is None and time.monotonic() < deadline:
             ledgers = list(out.glob(f'{WORK}*/unfinished/tiles'))
             if ledgers and ledgers[0].read_bytes().count(b'\n') > tiles:
@@ -76,7 +78,7 @@ class Resume(Bay):
             self.wait_for_tiles(process, out, 2)
             begin = time.monotonic()
             process.send_signal(number)
-            _, said = process.communicate(timeout=60)
+            _, said = process.communicate(timeout=60 * PATIENCE)
             self.assertLess(time.monotonic() - begin, 30)
             self.assertEqual(process.returncode, 128 + number, said)
             self.assertRegex(said, r'^tidelot: stopped by a signal; .* --resume goes on there\n$')
@@ -94,7 +96,7 @@ class Resume(Bay):
             process = self.start(out, '--resume')
             time.sleep(draw.uniform(0.0, 1.1 * seconds))
             process.kill()
-            process.communicate(timeout=60)
+            process.communicate(timeout=60 * PATIENCE)
             # Either nothing is to be seen or a whole set.
             if visible(out):
                 self.assertEqual(outputs_but_work(out), expected)
@@ -108,7 +110,7 @@ class Resume(Bay):
         process = self.start(out, '--threads', '1')
         self.wait_for_tiles(process, out, 2)
         process.kill()
-        process.communicate(timeout=60)
+        process.communicate(timeout=60 * PATIENCE)
         self.assertEqual({p: p.read_bytes() for p in before}, before)
         self.assertGreater(self.resumed(out)[1], 0)
 
@@ -118,7 +120,7 @@ class Resume(Bay):
         process = self.start(out, '--threads', '1')
         self.wait_for_tiles(process, out, 4)
         process.kill()
-        process.communicate(timeout=60)
+        process.communicate(timeout=60 * PATIENCE)
         cells = next(out.glob(f'{WORK}*/unfinished/cells'))
         ledger = next(out.glob(f'{WORK}*/unfinished/tiles'))
         raw = bytearray(cells.read_bytes())
@@ -149,7 +151,7 @@ class Resume(Bay):
         process = self.start(out, '--threads', '1')
         self.wait_for_tiles(process, out, 2)
         process.kill()
-        process.communicate(timeout=60)
+        process.communicate(timeout=60 * PATIENCE)
         self.bay.write_text(re.sub(r'(?m)^line_gap_m .*$', 'line_gap_m = 7',
                                    self.bay.read_text()))
         told, kept = self.resumed(out)
@@ -166,7 +168,7 @@ class Resume(Bay):
         process = self.start(out, '--threads', '1')
         self.wait_for_tiles(process, out, 2)
         process.kill()
-        process.communicate(timeout=60)
+        process.communicate(timeout=60 * PATIENCE)
         result = run('scout', self.bay, '--out', out)
         self.assertEqual(result.returncode, 0, result.stderr)
         self.assertEqual(list(out.glob(f'{WORK}*')), [])

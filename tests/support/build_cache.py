@@ -27,10 +27,18 @@ def patience(program):
     return int(cached(program, 'TIDELOT_PATIENCE') or 1)
 
 
+def without_leaks(environment=None):
+    """An environment in which the leak sanitizer does not look."""
+    environment = dict(os.environ if environment is None else environment)
+    if 'ASAN_OPTIONS' in environment:
+        environment['ASAN_OPTIONS'] += ':detect_leaks=0'
+    return environment
+
+
 def traced(environment=None):
     """The environment of a program that a tracer runs. The leak sanitizer is one itself, and a
     process has one at most; a library that is loaded before the address sanitizer's is meant to be."""
-    environment = dict(os.environ if environment is None else environment)
+    environment = without_leaks(environment)
     if 'ASAN_OPTIONS' in environment:
-        environment['ASAN_OPTIONS'] += ':detect_leaks=0:verify_asan_link_order=0'
+        environment['ASAN_OPTIONS'] += ':verify_asan_link_order=0'
     return environment
