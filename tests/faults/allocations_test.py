@@ -5,7 +5,7 @@ those of a run that had it, or there are none and one line says so.
 What fails is operator new, in the program and in the libraries in C++ that it calls; a library in C
 that asks malloc is met by the ceilings of little_memory_test.py.
 
-Environment: TIDELOT_ALLOCATIONS (how many, 40), TIDELOT_FAULT_SEED (1).
+Environment: TIDELOT_ALLOCATIONS (how many, 24), TIDELOT_FAULT_SEED (1).
 
 usage: allocations_test.py PROGRAM SOURCE_FOLDER
 """
@@ -22,7 +22,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / 'support'))
 from little_run import LittleBay, errors, state  # noqa: E402
 
-ALLOCATIONS = int(os.environ.get('TIDELOT_ALLOCATIONS', '40'))
+ALLOCATIONS = int(os.environ.get('TIDELOT_ALLOCATIONS', '24'))
 SEED = int(os.environ.get('TIDELOT_FAULT_SEED', '1'))
 TIMES = ('run.json',)
 FAILING = r'''

@@ -3,7 +3,7 @@
 and no file to write outside of the folder of its results. The inputs are those of
 tests/fuzz/hostile_test.py, where each also ends as it is due.
 
-Environment: TIDELOT_REACH (how many of them, 24), TIDELOT_REACH_SEED (which, 1).
+Environment: TIDELOT_REACH (how many of them, 16), TIDELOT_REACH_SEED (which, 1).
 
 usage: reach_test.py PROGRAM SOURCE_FOLDER
 """
@@ -22,7 +22,7 @@ from hostile_test import ANY, CASES, GOOD, name, plan, text  # noqa: E402
 from mutate_test import verdict  # noqa: E402
 from little_bay import make_bay  # noqa: E402
 
-REACH = int(os.environ.get('TIDELOT_REACH', '24'))
+REACH = int(os.environ.get('TIDELOT_REACH', '16'))
 SEED = int(os.environ.get('TIDELOT_REACH_SEED', '1'))
 CALLS = 'socket,connect,sendto,execve,open,openat,creat,rename,renameat,renameat2,unlink,unlinkat,mkdir'
 TEXT = re.compile(r'"((?:[^"\\]|\\.)*)"')
