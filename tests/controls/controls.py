@@ -34,7 +34,8 @@ CONTROLS = {
         'src/report/folder/os_file.cpp',
         ('      fail(path, "write", errno);', 'if (found < 0 || static_cast<std::uintmax_t>(found) != written)'),
         ('      return;', 'if (found < 0)'),
-        script('faults/write_faults_test.py', 'test_no_fault_loses_or_halves_results', TIDELOT_FAULTS=24)),
+        script('faults/write_faults_test.py', 'test_no_fault_loses_or_halves_results', TIDELOT_FAULTS=24,
+               TIDELOT_FAULT_SEED=2)),
     'a full disk keeps what was begun': (
         'src/report/folder/os_file.cpp',
         ('  std::filesystem::remove_all(path, ignored);',), ('  static_cast<void>(path);',),
@@ -83,9 +84,11 @@ CONTROLS = {
         ('return say(static_cast<int>(Fault::plan), kOutOfMemory);',),
         ('return say(5 + static_cast<int>(Fault::plan), kOutOfMemory);',),
         script('faults/allocations_test.py', TIDELOT_ALLOCATIONS=12)),
-    'threads share their handles': (
-        'src/run/tiles/tile_loop.cpp',
-        ('board.run(item, workers[static_cast<std::size_t>(worker)]);',), ('board.run(item, workers[worker * 0UL]);',),
+    'random numbers go by turn, not by place': (
+        'src/core/draws.cpp',
+        ('  using Generator = r123::Philox4x32;', 'place.row, index}}'),
+        ('  using Generator = r123::Philox4x32;\n  static thread_local std::uint32_t turn = 0;\n  turn += 1;',
+         'place.row, index + turn}}'),
         script('variants/same_bytes_test.py', TIDELOT_WAYS=8)),
     'the language of the machine is taken': (
         'src/cli/main.cpp',
