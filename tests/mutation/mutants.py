@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: Apache-2.0
 """Are the tests of the scoring sharp? One operator, bound or number of it is changed at a time; the
-unit tests of its room, or the golden results, must fail. Prints who survives, for somebody to look at.
+unit tests of its room, the published checks or the golden results must fail. Prints who survives, for somebody to look at.
 
 The mutants are drawn by a seed, each from another place. They are made in a copy of the sources with
 a build of its own, in the work folder.
@@ -88,8 +88,10 @@ def killed_by(scratch, target):
         return 'compiler'
     if fails([scratch.build / 'tests' / target, '--abort']):
         return 'unit tests'
-    if not scratch.made('bin/tidelot')[0]:
+    if not scratch.made('bin/tidelot', 'published')[0]:
         return 'compiler'
+    if fails([scratch.build / 'tests' / 'published', '--abort']):
+        return 'published checks'
     golden = scratch.source / 'tests' / 'golden' / 'golden_test.py'
     environment = {**os.environ, 'PYTHONDONTWRITEBYTECODE': '1'}
     return 'golden results' if fails([sys.executable, golden, scratch.program, scratch.source],
@@ -108,14 +110,14 @@ def tried(scratch, mutant):
         found = killed_by(scratch, target)
     finally:
         path.write_text(whole)
-    print(f'{found or "SURVIVES":14} {file}:{number + 1}: {before.strip()}  ->  {line.strip()}',
+    print(f'{found or "SURVIVES":16} {file}:{number + 1}: {before.strip()}  ->  {line.strip()}',
           flush=True)
     return found
 
 
 def main(source, work, count, seed):
     scratch = ScratchBuild(source, work)
-    good, said = scratch.made(*FILES, 'bin/tidelot')
+    good, said = scratch.made(*FILES, 'bin/tidelot', 'published')
     if not good:
         raise SystemExit(said)
     if any(fails([scratch.build / 'tests' / target]) for target in FILES):
