@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """A copy of the sources that may be broken, with a build of its own: WORK/source and its build/, as it
 lies in any copy, so that ccache knows what it compiled there."""
+import filecmp
 import os
 import shutil
 import subprocess
@@ -27,9 +28,11 @@ class ScratchBuild:
         """What git knows, and what is new beside it."""
         listed = run(['git', '-C', self.origin, 'ls-files', '-co', '--exclude-standard'], check=True)
         for name in listed.stdout.splitlines():
-            if (self.origin / name).is_file():
-                (self.source / name).parent.mkdir(parents=True, exist_ok=True)
-                shutil.copy2(self.origin / name, self.source / name)
+            from_, to = self.origin / name, self.source / name
+            # What is as it was keeps its time, and what was left broken gets a new one.
+            if from_.is_file() and not (to.is_file() and filecmp.cmp(from_, to, shallow=False)):
+                to.parent.mkdir(parents=True, exist_ok=True)
+                shutil.copy(from_, to)
 
     def made(self, *targets):
         """Was it built, and what was said?"""
