@@ -18,7 +18,8 @@ sys.path.insert(0, str(HERE.parent / 'support'))
 from little_bay import PLAN, make_bay  # noqa: E402
 
 PROGRAM, SOURCE, REPORTS = (Path(word).resolve() for word in sys.argv[1:4])
-# The processes that decode a file first are forks of the program, not programs: memcheck goes with them.
+# The processes that decode a file first are forks of the program: memcheck goes with them, and since
+# they may write no file it reports to a pipe.
 MEMCHECK = ('valgrind', '--leak-check=full', '--errors-for-leak-kinds=definite',
             '--show-leak-kinds=definite', '--num-callers=40', '--gen-suppressions=all',
             f'--suppressions={HERE / "memcheck.supp"}')
@@ -48,7 +49,7 @@ def commands(top):
         ('crops', ('crops',), 0),
         ('start', ('start', top / 'started'), 0),
         ('check', ('check', plan), 0),
-        ('refused', ('check', broken), 2),
+        ('refused', ('check', broken), 3),
         ('scout', ('scout', plan, '--out', top / 'out', '--quiet', '--threads', 2), 0),
         ('explain', ('explain', plan, '--at=-30.004,41.009'), 0),
         ('part-1', (*parts, '--part', '1/2'), 0),
@@ -61,9 +62,10 @@ def commands(top):
 def checked(name, words, due):
     """What is wrong with one command; says what was found."""
     log, began = REPORTS / f'{name}.log', time.monotonic()
-    ended = subprocess.run([*MEMCHECK, f'--log-file={log}', str(PROGRAM), *map(str, words)],
-                           capture_output=True, text=True)
-    found = SUMMARY.findall(log.read_text(errors='replace'))
+    ended = subprocess.run([*MEMCHECK, str(PROGRAM), *map(str, words)], capture_output=True,
+                           text=True)
+    log.write_text(ended.stderr)
+    found = SUMMARY.findall(ended.stderr)
     errors, suppressed = (sum(int(pair[i]) for pair in found) for i in (0, 1))
     print(f'{name:8}  status {ended.returncode}  {len(found)} processes  {errors} errors  '
           f'{suppressed} suppressed  {time.monotonic() - began:.0f} s', flush=True)
