@@ -161,6 +161,7 @@ double fade(double distance_m, double range_m) {
 Field spread_residuals(const std::vector<Residual>& residuals, bool steady, double range_m,
                        Opening& opening) {
   std::vector<Reading> readings;
+  readings.reserve(residuals.size());
   for (const Residual& residual : residuals) {
     readings.push_back({"", residual.place, "", residual.day, residual.value});
   }

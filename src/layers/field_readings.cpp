@@ -56,6 +56,7 @@ const Word& word_of(const ColumnPlaces& places, const CsvRow& row) {
                                   [&](const Word& word) { return word.word == wanted; });
   if (found == kWords.end()) {
     std::vector<std::string_view> all;
+    all.reserve(std::size(kWords));
     for (const Word& word : kWords) {
       all.push_back(word.word);
     }

@@ -137,6 +137,7 @@ std::vector<const Year*> full_ones(const std::map<int, Year>& years) {
 
 void fit_maxima(const std::vector<const Year*>& years, std::size_t number, WindSector& sector) {
   std::vector<double> maxima;
+  maxima.reserve(years.size());
   for (const Year* year : years) {
     maxima.push_back(year->highest[number]);
   }
