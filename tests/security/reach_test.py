@@ -37,6 +37,9 @@ OF_NETWORK = [(f'{old} is {address}', plan((f'"{old}"', f'"{address}"')), (2, 3)
 OF_NETWORK += [(f'system is {address}', text('area.prj', address), ANY) for address in ADDRESSES[:3]]
 OF_NETWORK += [(f'area.crs is {address}', plan(('cell_m = 100', f'cell_m = 100\ncrs = "{address}"')), (2, 3))
                for address in ADDRESSES[:3]]
+LINKED = '{"type": "FeatureCollection", "crs": {"type": "link", "properties": {"href": "%s"}}, "features": []}'
+OF_NETWORK += [(f'system of a GeoJSON is {address}', text('outfall.geojson', LINKED % address), (3,))
+               for address in ADDRESSES[:2]]
 OF_NETWORK += [('address in a name', name(ADDRESSES[0]), GOOD)]
 
 
