@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "growth/alga_day.hpp"
 #include "tidelot/plan/crop_profile.hpp"
 
 using namespace tidelot;
@@ -114,6 +115,16 @@ TEST_CASE("a polar night has no light and is no fault") {
   const SeasonResult season = grow(3, {}, night);
   CHECK(season.days[0].f_light == 0.0);
   CHECK(season.days[0].growth_per_day < 0.0);
+}
+
+TEST_CASE("a crop at its greatest weight does not grow") {
+  const AlgaConstants c = alga();
+  const Husbandry husbandry;
+  Crop1m full{c.w_max, c.q_max};
+  const DayTrace day = AlgaDay(kGood, full, husbandry, c).end(kGood.nitrogen, full);
+  CHECK(day.f_density == 0.0);
+  const double respired = c.respiration_20 * std::pow(c.q10, (kGood.temperature - 20.0) / 10.0);
+  CHECK(day.growth_per_day == Approx(-respired - c.loss_per_day));
 }
 
 TEST_CASE("in still water without nitrogen nothing is taken up") {
