@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "elsewhere.hpp"
+#include "geojson_reference.hpp"
 #include "raster_dataset.hpp"
 #include "stated_reference.hpp"
 #include "tidelot/core/text.hpp"
@@ -64,6 +65,7 @@ DatasetHandle open_dataset(const InputFile& input) {
         one_line(address)));
   }
   refuse_elsewhere(input, *dataset);
+  refuse_unread_reference(input, *dataset);
   return dataset;
 }
 

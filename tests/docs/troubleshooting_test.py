@@ -140,6 +140,13 @@ def system_by_address(bay):
     return bay.check()
 
 
+def system_not_known(bay):
+    text = re.sub(r'"crs": *\{[^}]*\{[^}]*\}[^}]*\},?', '', (bay.folder / 'closed.geojson').read_text())
+    bay.put('closed.geojson', text.replace('{', '{"crs": {"type": "name", "properties": {"name": '
+                                           '"EPSG:99999"}},', 1))
+    return bay.check()
+
+
 def cut_short(bay):
     file = bay.folder / 'depth.tif'
     file.write_bytes(file.read_bytes()[:20000])
@@ -262,6 +269,8 @@ WAYS = {
     '...: its table "..." is made out of other files; save its shapes in a GeoPackage of their own':
         module_table,
     '...: names its reference system by an address (...), which is not asked; ...': system_by_address,
+    '...: states a reference system that is not known (...); save it anew, or take "crs" out of it '
+    'where it is WGS 84': system_not_known,
     '...: cannot be read as a raster (...)': no_raster,
     '...: its pixels cannot be read (...); the file is damaged or cut short, get it anew':
         cut_short,

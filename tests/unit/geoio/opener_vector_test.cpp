@@ -288,6 +288,28 @@ TEST_CASE("a missing reference system and a hostile or broken file are refused")
   CHECK_THAT(refusal(remote), Contains("on this machine"));
 }
 
+TEST_CASE("a GeoJSON whose reference system cannot be read is not taken for WGS 84") {
+  const Folder folder;
+  const auto with = [&](const std::string& crs) {
+    folder.write("a.geojson", "{\"crs\":" + crs + "," + collection(feature(kSquare)).substr(1));
+    return folder.file("a.geojson");
+  };
+  const std::string name = R"({"type":"name","properties":{"name":")";
+  for (const std::string& crs :
+       {name + R"(EPSG:99999"}})", name + R"(of our own"}})", name + R"(ftp://127.0.0.1:9/x"}})",
+        std::string(R"({"type":"link","properties":{"href":"ftp://127.0.0.1:9/x"}})"),
+        std::string(R"({"type":"name","properties":{}})"), std::string(R"("EPSG:32625")")}) {
+    INFO(crs);
+    CHECK_THAT(refusal(with(crs)),
+               Contains("a.geojson") && Contains("states a reference system that is not known"));
+  }
+  for (const std::string& crs : {std::string("null"), name + R"(urn:ogc:def:crs:OGC:1.3:CRS84"}})",
+                                 name + R"(EPSG:4326"}})"}) {
+    INFO(crs);
+    CHECK(read(with(crs)).features.size() == 1);
+  }
+}
+
 TEST_CASE("a GeoPackage that another program is writing to is refused") {
   const Folder folder;
   write_geopackage(folder / "a.gpkg", {"beds"});
