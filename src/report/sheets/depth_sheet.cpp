@@ -24,9 +24,10 @@ constexpr double kTolerance = 0.12;  ///< mm
 /// Depths where samples are taken; land counts as 0, so that lines end at the shore.
 std::vector<float> sampled(const Samples& samples, const ReportData& data) {
   std::vector<float> out;
-  for (const std::size_t cell : samples.cells) {
+  out.reserve(samples.cells.size());
+  samples.each([&](std::size_t cell) {
     out.push_back(cell == Samples::kNone ? std::nanf("") : data.maps.depth_low_water[cell]);
-  }
+  });
   return out;
 }
 

@@ -175,9 +175,8 @@ std::vector<std::uint8_t> coded(const Samples& samples,
                                 std::uint8_t outside) {
   std::vector<std::uint8_t> codes;
   codes.reserve(samples.cells.size());
-  for (const std::size_t cell : samples.cells) {
-    codes.push_back(cell == Samples::kNone ? outside : code(cell));
-  }
+  samples.each(
+      [&](std::size_t cell) { codes.push_back(cell == Samples::kNone ? outside : code(cell)); });
   return codes;
 }
 

@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <functional>
 #include <string>
 #include <vector>
 
 #include "report/sheets/frame.hpp"
+#include "tidelot/core/grid_vector.hpp"
 #include "tidelot/report/report.hpp"
 
 /// What lies on the ground, drawn in a frame: samples of the maps as areas, shapes, sites.
@@ -20,6 +22,21 @@ struct Samples {
   Spot first;                      ///< upper left corner of the first on the paper
   std::vector<std::size_t> cells;  ///< of the grid; size_t(-1) outside
   static constexpr auto kNone = static_cast<std::size_t>(-1);
+
+  /// Calls look(cell), row by row.
+  template <typename Look>
+  void each(const Look& look) const {
+    // Of a few maps at once; what lies between two samples comes into memory with them.
+    constexpr std::size_t kBytesOfCell = 3 * sizeof(float);
+    std::size_t before = 0;
+    for (const std::size_t cell : cells) {
+      if (cell != kNone) {
+        walked_over((std::max(cell, before) - std::min(cell, before)) * kBytesOfCell);
+        before = cell;
+      }
+      look(cell);
+    }
+  }
 };
 [[nodiscard]] Samples samples_of(const Frame& frame, const Grid& grid);
 /// A code for each sample; outside of the grid `outside`.
