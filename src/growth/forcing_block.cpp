@@ -48,6 +48,18 @@ void copy_row(const float* from, std::size_t count, BlockRow& row) {
   std::fill(row.begin() + static_cast<std::ptrdiff_t>(count), row.end(), from[0]);
 }
 
+/// As days_of a block, of all cells.
+std::array<int, 2> days_of(const KernelForcing& forcing) {
+  std::array<int, 2> days{2 * kDaysPerYear, 0};
+  for (std::size_t i = 0; i < forcing.cells; ++i) {
+    if (forcing.outplant[i] <= forcing.last_haul[i]) {
+      days[0] = std::min(days[0], forcing.outplant[i]);
+      days[1] = std::max(days[1], forcing.last_haul[i]);
+    }
+  }
+  return days;
+}
+
 }  // namespace
 
 CanopyLight canopy_light(const Husbandry& husbandry, double height_m, double shade_per_weight) {
@@ -80,7 +92,9 @@ SeasonForcing season_forcing(const KernelForcing& forcing, const LightUnits& uni
   }
   season.ammonium_given = !forcing.ammonium.values.empty();
   season.radiation_given = !forcing.radiation.values.empty();
-  for (std::size_t d = 0; d < kDaysPerYear; ++d) {
+  auto [number, last] = days_of(forcing);
+  for (; number <= last; ++number) {
+    const auto d = static_cast<std::size_t>((number - 1) % kDaysPerYear);
     season.days[d] = kernel_day(forcing, units, d);
   }
   return season;

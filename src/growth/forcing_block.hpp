@@ -61,7 +61,7 @@ struct LightUnits {
 
 /// What a block's days need besides its cells and the crop.
 struct SeasonForcing {
-  std::array<KernelDay, kDaysPerYear> days;
+  std::array<KernelDay, kDaysPerYear> days;  ///< those on which a cell grows are set
   std::array<bool, kProperties> steady;
   std::array<bool, kProperties> one_row;  ///< steady or daily: row 0 is the day's value
   bool daily = false;                     ///< some property is

@@ -20,10 +20,10 @@ constexpr std::size_t kThinWater = 8;  // less than 1/8 of a square: cut before 
 constexpr std::size_t kOddCells = 8;   // with more that lie off it a square is cut
 constexpr std::size_t kAtOnce = 1024;  // cells grown in one go
 // What the next finer nodes show of a lattice is four times what is left on them where figures bend
-// evenly, but figures step where a season is a day longer: half the tolerance may be shown, and all
-// of it is counted. Probes see some of the members at one place of a square.
-constexpr float kMayShow = 0.5F;
-constexpr float kLeft = 1.0F;
+// evenly, but figures step where a season is a day longer: 0.7 of it is counted, and no more than
+// that of the tolerance may be shown. Probes see some of the members at one place of a square.
+constexpr float kMayShow = 0.7F;
+constexpr float kLeft = 0.7F;
 constexpr float kUnseen = 1.5F;
 
 /// A square between four lines of the ground; its corners are nodes.

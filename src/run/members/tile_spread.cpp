@@ -167,7 +167,9 @@ void SpreadWriter::score_each(const CellEvidence& cell, const MembersHere& here)
 bool SpreadWriter::take(const MembersHere& here) {
   const CellEvidence& cell = water_.evidence(here.cell);
   const std::size_t at = grid_index(here.cell);
-  if (cell.rules == 0 && job_.verdict->can_tell(cell)) {
+  if (cell.rules != 0) {
+    maps_.confidence[at] = 0.0F;  // closed to all members
+  } else if (job_.verdict->can_tell(cell)) {
     MembersOfCell members{here.yield_g_per_m, here.share, here.off_g_per_m};
     set_errors(cell, here.cell, members);
     (*job_.verdict)(cell, members, verdicts_);

@@ -13,7 +13,7 @@
 namespace tidelot::run {
 
 /// How far P10, P50 and P90 may be off where members lie between others, as a share of the crop.
-inline constexpr double kSpreadTolerance = 0.01;
+inline constexpr double kSpreadTolerance = 0.02;
 
 /// How far the share of members in maps/confidence.tif may be off where members lie between others;
 /// at least one member.
