@@ -14,23 +14,18 @@ import os
 import random
 import resource
 import shutil
-import subprocess
 import sys
 import unittest
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / 'support'))
-from little_run import PROGRAM, LittleBay, state  # noqa: E402
+from little_run import PROGRAM, LittleBay, may_trace, state  # noqa: E402
 from power_cut import Disk, traced, written  # noqa: E402
 
 CUTS = int(os.environ.get('TIDELOT_CUTS', '24'))
 SEED = int(os.environ.get('TIDELOT_FAULT_SEED', '1'))
 TIMES = ('run.json',)
 WORK = '.tidelot-work-'
-
-
-def may_trace():
-    return subprocess.run(['strace', '-o', '/dev/null', 'true'], capture_output=True).returncode == 0
 
 
 def seen(files):

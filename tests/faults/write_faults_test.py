@@ -9,10 +9,8 @@ Environment: TIDELOT_FAULTS (how many, 16), TIDELOT_FAULT_SEED (1).
 
 usage: write_faults_test.py PROGRAM SOURCE_FOLDER
 """
-import collections
 import os
 import random
-import re
 import resource
 import shutil
 import subprocess
@@ -35,7 +33,6 @@ ERRORS = {
     **dict.fromkeys(('openat', 'mkdir', 'rename', 'renameat', 'renameat2', 'link', 'linkat'),
                     ('ENOSPC', 'EACCES', 'EROFS')),
 }
-CALL = re.compile(r'(\d+) +(\w+)\((.*)')
 BLIND = r'''
 #define _GNU_SOURCE
 #include <dlfcn.h>
@@ -70,7 +67,7 @@ class Bay:
         self.run(self.newer, 'strace', '-f', '-y', '-o', trace)
         self.after = state(self.newer)
         assert self.before != self.after and set(self.before) == set(self.after)
-        self.calls = self.calls_of(trace)
+        self.calls = little_run.calls_touching(self.newer, trace, ERRORS)
 
     def copy(self, name):
         shutil.copytree(self.older, self.top / name)
@@ -82,18 +79,6 @@ class Bay:
         if allowed and done.returncode not in allowed:
             raise AssertionError(f'{before}: status {done.returncode}: {done.stderr}')
         return done
-
-    def calls_of(self, trace):
-        """(call, which of its kind in its process) of each that touches the results folder."""
-        counted, found = collections.Counter(), set()
-        for line in trace.read_text(errors='replace').splitlines():
-            call = CALL.match(line)
-            if call and call[2] in ERRORS:
-                counted[call[1], call[2]] += 1
-                reads = call[2] == 'openat' and not re.search(r'O_(WRONLY|RDWR|CREAT)', call[3])
-                if str(self.newer) in call[3] and not reads:
-                    found.add((call[2], counted[call[1], call[2]]))
-        return sorted(found)
 
     def wrong(self, number, fault, env=None):
         """What broke the promise under this fault, or None."""
@@ -134,11 +119,7 @@ class Bay:
         return None if state(out) == self.before else f'not brought back: {refused.stderr[-300:]}'
 
 
-def may_trace():
-    return subprocess.run(['strace', '-o', '/dev/null', 'true'], capture_output=True).returncode == 0
-
-
-@unittest.skipUnless(may_trace(), 'strace may not trace here')
+@unittest.skipUnless(little_run.may_trace(), 'strace may not trace here')
 class WriteFaults(unittest.TestCase):
     @classmethod
     def setUpClass(cls):

@@ -21,6 +21,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / 'fuzz'))
 from hostile_test import ANY, CASES, GOOD, name, plan, text  # noqa: E402
 from mutate_test import verdict  # noqa: E402
 from little_bay import make_bay  # noqa: E402
+from little_run import may_trace  # noqa: E402
 
 REACH = int(os.environ.get('TIDELOT_REACH', '16'))
 SEED = int(os.environ.get('TIDELOT_REACH_SEED', '1'))
@@ -41,10 +42,6 @@ LINKED = '{"type": "FeatureCollection", "crs": {"type": "link", "properties": {"
 OF_NETWORK += [(f'system of a GeoJSON is {address}', text('outfall.geojson', LINKED % address), (3,))
                for address in ADDRESSES[:2]]
 OF_NETWORK += [('address in a name', name(ADDRESSES[0]), GOOD)]
-
-
-def may_trace():
-    return subprocess.run(['strace', '-o', '/dev/null', 'true'], capture_output=True).returncode == 0
 
 
 def beyond(trace, folder):

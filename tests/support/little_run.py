@@ -1,6 +1,8 @@
 # SPDX-License-Identifier: Apache-2.0
 """What the tests that run the little bay share: the program, ways to call it, what it left."""
+import collections
 import hashlib
+import re
 import shutil
 import subprocess
 import sys
@@ -13,6 +15,7 @@ from little_bay import PLAN, make_bay
 
 PROGRAM, SOURCE = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve()
 sys.dont_write_bytecode = True
+CALL = re.compile(r'(\d+) +(\w+)\((.*)')
 
 
 def called(word, plan, *more, before=(), timeout=300, **how):
@@ -34,6 +37,24 @@ def state(folder, times=()):
     return {str(p.relative_to(folder)):
             '' if p.name in times else hashlib.sha256(p.read_bytes()).hexdigest()
             for p in sorted(folder.rglob('*')) if p.is_file()}
+
+
+def may_trace():
+    return subprocess.run(['strace', '-o', '/dev/null', 'true'], capture_output=True).returncode == 0
+
+
+def calls_touching(folder, trace, names):
+    """(call, which of its kind in its process) of each of these calls that writes in a folder, in what
+    `strace -f -y` noted."""
+    counted, found = collections.Counter(), set()
+    for line in trace.read_text(errors='replace').splitlines():
+        call = CALL.match(line)
+        if call and call[2] in names:
+            counted[call[1], call[2]] += 1
+            reads = call[2] == 'openat' and not re.search(r'O_(WRONLY|RDWR|CREAT)', call[3])
+            if str(folder) in call[3] and not reads:
+                found.add((call[2], counted[call[1], call[2]]))
+    return sorted(found)
 
 
 class LittleBay(unittest.TestCase):
