@@ -1,9 +1,18 @@
 // SPDX-License-Identifier: Apache-2.0
 // Cell-days a second of the tile kernels of both crops and of the double references, on one core,
 // and cells a second of the season's window: monthly temperature, salinity, attenuation and
-// nitrogen that differ from cell to cell, a steady current, 214 days.
+// nitrogen that differ from cell to cell, a steady current, 214 days. And the operations that the
+// core can do at most, to hold those of the kernel against. growth_scalar_bench is the same program
+// without vectors.
 #include <benchmark/benchmark.h>
 
+#undef HWY_TARGET_INCLUDE
+#define HWY_TARGET_INCLUDE "bench/growth_bench.cpp"  // this file, once a target
+#include <hwy/foreach_target.h>
+// after foreach_target
+#include <hwy/highway.h>
+
+#include <array>
 #include <random>
 
 #include "tidelot/growth/kelp.hpp"
@@ -14,9 +23,60 @@
 #include "tidelot/season/sun.hpp"
 #include "tidelot/season/window.hpp"
 
+HWY_BEFORE_NAMESPACE();
+namespace tidelot::HWY_NAMESPACE {
+namespace hn = hwy::HWY_NAMESPACE;
+
+/// Multiplies and adds that do not wait for each other; how many operations that were.
+std::size_t most_operations(float* sums) {
+  constexpr std::size_t kTurns = 4096, kChains = 12;
+  const hn::ScalableTag<float> d;
+  const auto factor = hn::Set(d, 0.999F), addend = hn::Set(d, 0.001F);
+  auto a = addend, b = addend, c = addend, e = addend, f = addend, g = addend;
+  auto h = addend, i = addend, j = addend, k = addend, l = addend, m = addend;
+  for (std::size_t turn = 0; turn < kTurns; ++turn) {
+    a = hn::MulAdd(a, factor, addend);
+    b = hn::MulAdd(b, factor, addend);
+    c = hn::MulAdd(c, factor, addend);
+    e = hn::MulAdd(e, factor, addend);
+    f = hn::MulAdd(f, factor, addend);
+    g = hn::MulAdd(g, factor, addend);
+    h = hn::MulAdd(h, factor, addend);
+    i = hn::MulAdd(i, factor, addend);
+    j = hn::MulAdd(j, factor, addend);
+    k = hn::MulAdd(k, factor, addend);
+    l = hn::MulAdd(l, factor, addend);
+    m = hn::MulAdd(m, factor, addend);
+  }
+  const auto most = [](auto x, auto y, auto z) HWY_ATTR { return hn::Max(hn::Max(x, y), z); };
+  const auto all = most(most(a, b, c), most(e, f, g), most(most(h, i, j), k, hn::Max(l, m)));
+  hn::StoreU(all, d, sums);
+  return 2 * kTurns * kChains * hn::Lanes(d);
+}
+
+}  // namespace tidelot::HWY_NAMESPACE
+HWY_AFTER_NAMESPACE();
+
+#if HWY_ONCE
+namespace tidelot {
+HWY_EXPORT(most_operations);
+}
+
 namespace {
 
 using namespace tidelot;
+
+void core(benchmark::State& state) {
+  std::array<float, 64> sums{};
+  std::size_t operations = 0;
+  for ([[maybe_unused]] auto run : state) {
+    operations += HWY_DYNAMIC_DISPATCH(most_operations)(sums.data());
+    benchmark::DoNotOptimize(sums);
+  }
+  state.counters["operations"] =
+      benchmark::Counter(static_cast<double>(operations), benchmark::Counter::kIsRate);
+}
+BENCHMARK(core);
 
 constexpr int kFirst = 121;
 constexpr int kLast = 334;
@@ -151,3 +211,4 @@ BENCHMARK(window);
 }  // namespace
 
 BENCHMARK_MAIN();
+#endif
