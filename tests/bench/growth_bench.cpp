@@ -27,31 +27,31 @@ HWY_BEFORE_NAMESPACE();
 namespace tidelot::HWY_NAMESPACE {
 namespace hn = hwy::HWY_NAMESPACE;
 
-/// Multiplies and adds that do not wait for each other; how many operations that were.
+constexpr std::size_t kTurns = 4096;
+
+/// A turn of multiplying and adding for each of some chains that do not wait for each other.
+template <class V, class... Chains>
+HWY_INLINE void turn(V factor, V addend, Chains&... chains) {
+  ((chains = hn::MulAdd(chains, factor, addend)), ...);
+}
+
+template <class... V>
+HWY_INLINE auto largest(auto first, V... others) {
+  ((first = hn::Max(first, others)), ...);
+  return first;
+}
+
+/// As many operations as the core can do; how many that were.
 std::size_t most_operations(float* sums) {
-  constexpr std::size_t kTurns = 4096, kChains = 12;
   const hn::ScalableTag<float> d;
   const auto factor = hn::Set(d, 0.999F), addend = hn::Set(d, 0.001F);
   auto a = addend, b = addend, c = addend, e = addend, f = addend, g = addend;
   auto h = addend, i = addend, j = addend, k = addend, l = addend, m = addend;
-  for (std::size_t turn = 0; turn < kTurns; ++turn) {
-    a = hn::MulAdd(a, factor, addend);
-    b = hn::MulAdd(b, factor, addend);
-    c = hn::MulAdd(c, factor, addend);
-    e = hn::MulAdd(e, factor, addend);
-    f = hn::MulAdd(f, factor, addend);
-    g = hn::MulAdd(g, factor, addend);
-    h = hn::MulAdd(h, factor, addend);
-    i = hn::MulAdd(i, factor, addend);
-    j = hn::MulAdd(j, factor, addend);
-    k = hn::MulAdd(k, factor, addend);
-    l = hn::MulAdd(l, factor, addend);
-    m = hn::MulAdd(m, factor, addend);
+  for (std::size_t number = 0; number < kTurns; ++number) {
+    turn(factor, addend, a, b, c, e, f, g, h, i, j, k, l, m);
   }
-  const auto most = [](auto x, auto y, auto z) HWY_ATTR { return hn::Max(hn::Max(x, y), z); };
-  const auto all = most(most(a, b, c), most(e, f, g), most(most(h, i, j), k, hn::Max(l, m)));
-  hn::StoreU(all, d, sums);
-  return 2 * kTurns * kChains * hn::Lanes(d);
+  hn::StoreU(largest(a, b, c, e, f, g, h, i, j, k, l, m), d, sums);
+  return 2 * kTurns * 12 * hn::Lanes(d);
 }
 
 }  // namespace tidelot::HWY_NAMESPACE
