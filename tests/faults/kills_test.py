@@ -70,8 +70,8 @@ class Kills(LittleBay):
     def killed_at_a_call(self, out, words, draw):
         call, nth = draw.choice(self.calls)
         done = self.tidelot('scout', '--out', out, *words,
-                            before=('strace', '-f', '-o', '/dev/null', '-e', f'trace={call}', '-e',
-                                    f'inject={call}:signal=SIGKILL:when={nth}'))
+                            before=('strace', '-f', '--seccomp-bpf', '-o', '/dev/null', '-e',
+                                    f'trace={call}', '-e', f'inject={call}:signal=SIGKILL:when={nth}'))
         # A process that decodes has calls of its own: its death is a refusal.
         return {0: 'not reached', 3: 'decoder'}.get(done.returncode, call)
 

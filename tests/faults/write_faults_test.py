@@ -84,7 +84,7 @@ class Bay:
         """What broke the promise under this fault, or None."""
         (call, nth), error, onward = fault
         out = self.copy(f'out{number}')
-        done = self.run(out, 'strace', '-f', '-o', '/dev/null', '-e', f'trace={call}', '-e',
+        done = self.run(out, 'strace', '-f', '--seccomp-bpf', '-o', '/dev/null', '-e', f'trace={call}', '-e',
                         f'inject={call}:error={error}:when={nth}{"+" if onward else ""}',
                         allowed=(), env=env)
         mute = call == 'write' and onward  # that to stderr fails, too
