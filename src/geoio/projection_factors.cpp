@@ -3,67 +3,49 @@
 #include <proj.h>
 #include <proj_experimental.h>
 
-#include <memory>
 #include <new>
 #include <numbers>
 #include <utility>
 
 #include "geoio/gdal_support.hpp"
 #include "geoio/geoio.hpp"
+#include "geoio/proj_context.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {
 namespace {
 
-struct ContextCloser {
-  void operator()(PJ_CONTEXT* context) const { proj_context_destroy(context); }
-};
-struct ObjectCloser {
-  void operator()(PJ* object) const { proj_destroy(object); }
-};
-using ContextHandle = std::unique_ptr<PJ_CONTEXT, ContextCloser>;
-using ObjectHandle = std::unique_ptr<PJ, ObjectCloser>;
-
 constexpr double kDegree = std::numbers::pi / 180.0;
 
-/// A context of its own, so any thread may ask; silent, and never on the network.
-ContextHandle quiet_context() {
-  ContextHandle context(proj_context_create());
-  if (context == nullptr) {
-    throw std::bad_alloc();
-  }
-  proj_log_level(context.get(), PJ_LOG_NONE);
-  proj_context_set_enable_network(context.get(), 0);
-  return context;
-}
-
 /// The system without a shift to another datum that may be tied to it.
-ObjectHandle unbound(PJ_CONTEXT* context, ObjectHandle system) {
+ProjHandle<PJ> unbound(PJ_CONTEXT* context, ProjHandle<PJ> system) {
   const bool bound = system != nullptr && proj_get_type(system.get()) == PJ_TYPE_BOUND_CRS;
-  return bound ? ObjectHandle(proj_get_source_crs(context, system.get())) : std::move(system);
+  return bound ? ProjHandle<PJ>(proj_get_source_crs(context, system.get())) : std::move(system);
 }
 
 /// The same projection with easting before northing, in metres. proj_factors differentiates the
 /// coordinates as the system lists them: northing first would give a negative area, feet a scale
 /// of 3.28.
-ObjectHandle in_metres_east_north(PJ_CONTEXT* context, const PJ* system) {
-  const ObjectHandle base(proj_get_source_crs(context, system));
-  const ObjectHandle projection(proj_crs_get_coordoperation(context, system));
-  const ObjectHandle axes(
+ProjHandle<PJ> in_metres_east_north(PJ_CONTEXT* context, const PJ* system) {
+  const ProjHandle<PJ> base(proj_get_source_crs(context, system));
+  const ProjHandle<PJ> projection(proj_crs_get_coordoperation(context, system));
+  const ProjHandle<PJ> axes(
       proj_create_cartesian_2D_cs(context, PJ_CART2D_EASTING_NORTHING, "metre", 1.0));
-  return ObjectHandle(
+  return ProjHandle<PJ>(
       proj_create_projected_crs(context, "in metres", base.get(), projection.get(), axes.get()));
 }
 
-ObjectHandle projected_system(PJ_CONTEXT* context, const std::string& crs) {
+ProjHandle<PJ> projected_system(const ProjContext& context, const std::string& crs) {
   const std::string text = reference_text(make_reference(crs, "crs", Fault::plan));
-  const ObjectHandle system = unbound(context, ObjectHandle(proj_create(context, text.c_str())));
+  const ProjHandle<PJ> system =
+      unbound(context.get(), ProjHandle<PJ>(proj_create(context.get(), text.c_str())));
   if (system == nullptr || proj_get_type(system.get()) != PJ_TYPE_PROJECTED_CRS) {
+    context.throw_if_short_of_memory();
     throw Error(Fault::plan, fmt::format("crs: \"{}\" is not a projected reference system; give "
                                          "\"auto\" or one in metres",
                                          foreign_text(crs)));
   }
-  return in_metres_east_north(context, system.get());
+  return in_metres_east_north(context.get(), system.get());
 }
 
 ProjectionFactors factors_at(PJ* system, const std::string& crs, LonLat place) {
@@ -83,8 +65,11 @@ ProjectionFactors factors_at(PJ* system, const std::string& crs, LonLat place) {
 
 std::vector<ProjectionFactors> projection_factors(const std::string& crs,
                                                   std::span<const LonLat> places) {
-  const ContextHandle context = quiet_context();
-  const ObjectHandle system = projected_system(context.get(), crs);
+  const ProjContext context;
+  const ProjHandle<PJ> system = projected_system(context, crs);
+  if (system == nullptr) {
+    throw std::bad_alloc();
+  }
   std::vector<ProjectionFactors> all;
   for (const LonLat place : places) {
     all.push_back(factors_at(system.get(), crs, place));

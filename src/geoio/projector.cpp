@@ -12,37 +12,20 @@
 #include <utility>
 
 #include "gdal_support.hpp"
+#include "proj_context.hpp"
 #include "tidelot/core/error.hpp"
 #include "tidelot/core/text.hpp"
 
 namespace tidelot::geoio {
 namespace {
 
-struct Release {
-  void operator()(PJ_CONTEXT* p) const { proj_context_destroy(p); }
-  void operator()(PJ* p) const { proj_destroy(p); }
-  void operator()(PJ_OBJ_LIST* p) const { proj_list_destroy(p); }
-  void operator()(PJ_OPERATION_FACTORY_CONTEXT* p) const {
-    proj_operation_factory_context_destroy(p);
-  }
-};
-template <typename T>
-using Handle = std::unique_ptr<T, Release>;
-
-Handle<PJ_CONTEXT> make_context() {
-  Handle<PJ_CONTEXT> context(proj_context_create());
-  if (context == nullptr) {
+ProjHandle<PJ> best_operation(PJ_CONTEXT* context, const PJ* from, const PJ* to,
+                              const LonLatBox& area, bool ballpark) {
+  const ProjHandle<PJ_OPERATION_FACTORY_CONTEXT> factory(
+      proj_create_operation_factory_context(context, nullptr));
+  if (factory == nullptr) {
     throw std::bad_alloc();
   }
-  proj_context_set_enable_network(context.get(), 0);
-  proj_log_level(context.get(), PJ_LOG_NONE);
-  return context;
-}
-
-Handle<PJ> best_operation(PJ_CONTEXT* context, const PJ* from, const PJ* to, const LonLatBox& area,
-                          bool ballpark) {
-  const Handle<PJ_OPERATION_FACTORY_CONTEXT> factory(
-      proj_create_operation_factory_context(context, nullptr));
   proj_operation_factory_context_set_allow_ballpark_transformations(context, factory.get(),
                                                                     ballpark ? 1 : 0);
   proj_operation_factory_context_set_spatial_criterion(context, factory.get(),
@@ -53,10 +36,10 @@ Handle<PJ> best_operation(PJ_CONTEXT* context, const PJ* from, const PJ* to, con
     proj_operation_factory_context_set_area_of_interest(context, factory.get(), area.west,
                                                         area.south, area.east, area.north);
   }
-  const Handle<PJ_OBJ_LIST> list(proj_create_operations(context, from, to, factory.get()));
-  return Handle<PJ>(list != nullptr && proj_list_get_count(list.get()) > 0
-                        ? proj_list_get(context, list.get(), 0)
-                        : nullptr);
+  const ProjHandle<PJ_OBJ_LIST> list(proj_create_operations(context, from, to, factory.get()));
+  return ProjHandle<PJ>(list != nullptr && proj_list_get_count(list.get()) > 0
+                            ? proj_list_get(context, list.get(), 0)
+                            : nullptr);
 }
 
 std::string describe(PJ_CONTEXT* context, const PJ* operation) {
@@ -80,16 +63,16 @@ struct Ends {
 
 class ProjProjector final : public Projector {
  public:
-  explicit ProjProjector(Ends ends) : ends_(std::move(ends)), context_(make_context()) {
-    const Handle<PJ> from(proj_create(context_.get(), reference_text(ends_.from).c_str()));
-    const Handle<PJ> to(proj_create(context_.get(), reference_text(ends_.to).c_str()));
+  explicit ProjProjector(Ends ends) : ends_(std::move(ends)) {
+    const ProjHandle<PJ> from(proj_create(context_.get(), reference_text(ends_.from).c_str()));
+    const ProjHandle<PJ> to(proj_create(context_.get(), reference_text(ends_.to).c_str()));
     const bool known = from != nullptr && to != nullptr;
     if (known && proj_is_equivalent_to_with_ctx(context_.get(), from.get(), to.get(),
                                                 PJ_COMP_EQUIVALENT_EXCEPT_AXIS_ORDER_GEOGCRS)) {
       operation_ = "none needed";
       return;
     }
-    Handle<PJ> plain;
+    ProjHandle<PJ> plain;
     for (const bool ballpark : {false, true}) {
       if (known && plain == nullptr && (!ballpark || ends_.allow_ballpark)) {
         plain = best_operation(context_.get(), from.get(), to.get(), ends_.area, ballpark);
@@ -112,6 +95,7 @@ class ProjProjector final : public Projector {
 
  private:
   [[noreturn]] void refuse() const {
+    context_.throw_if_short_of_memory();
     throw Error(
         Fault::input,
         fmt::format("{}: no known coordinate operation leads from {} to {}; give the layer in "
@@ -136,8 +120,8 @@ class ProjProjector final : public Projector {
   }
 
   Ends ends_;
-  Handle<PJ_CONTEXT> context_;
-  Handle<PJ> transformation_;  ///< none where both systems are the same
+  ProjContext context_;
+  ProjHandle<PJ> transformation_;  ///< none where both systems are the same
   std::string operation_;
 };
 
