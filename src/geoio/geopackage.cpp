@@ -8,6 +8,7 @@
 #include "map_writer_parts.hpp"
 #include "output_file.hpp"
 #include "site_fields.hpp"
+#include "spatial_index.hpp"
 
 namespace tidelot::geoio {
 namespace {
@@ -156,7 +157,7 @@ void check(const std::filesystem::path& path, std::span<const Site> sites, const
       GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers));
   OGRLayer* layer = file != nullptr ? file->GetLayerByName(kLayer) : nullptr;
   if (layer == nullptr || !same_layer(*layer, sites, plan) || !same_gear_layers(*file, sites) ||
-      failures.any()) {
+      !has_whole_indices(*file) || failures.any()) {
     throw output_error(path, "the GeoPackage reads back differently from what was written",
                        failures.any() ? failures.text() : "");
   }

@@ -42,6 +42,8 @@ unsigned long number(const char* name) {
   return text == nullptr ? 0 : std::strtoul(text, nullptr, 10);
 }
 const unsigned long first = number("FAIL_FIRST"), last = number("FAIL_LAST");
+// Only requests that may be refused with a null pointer are counted, and fail.
+const bool refusable_alone = number("FAIL_REFUSABLE") != 0;
 struct Teller {
   ~Teller() {
     if (const char* name = std::getenv("FAIL_COUNT")) {
@@ -53,8 +55,8 @@ struct Teller {
   }
 } teller;
 
-void* memory(std::size_t size, std::size_t align) {
-  const unsigned long turn = begun ? ++asked : 0;
+void* memory(std::size_t size, std::size_t align, bool refusable = false) {
+  const unsigned long turn = begun && (refusable || !refusable_alone) ? ++asked : 0;
   if (first != 0 && turn >= first && turn <= last) {
     return nullptr;
   }
@@ -82,8 +84,8 @@ extern "C" int __libc_start_main(Main main, int argc, char** argv, void (*init)(
 
 void* operator new(std::size_t n) { return or_throw(memory(n, 0)); }
 void* operator new[](std::size_t n) { return or_throw(memory(n, 0)); }
-void* operator new(std::size_t n, const std::nothrow_t&) noexcept { return memory(n, 0); }
-void* operator new[](std::size_t n, const std::nothrow_t&) noexcept { return memory(n, 0); }
+void* operator new(std::size_t n, const std::nothrow_t&) noexcept { return memory(n, 0, true); }
+void* operator new[](std::size_t n, const std::nothrow_t&) noexcept { return memory(n, 0, true); }
 void* operator new(std::size_t n, std::align_val_t a) { return or_throw(memory(n, std::size_t(a))); }
 void* operator new[](std::size_t n, std::align_val_t a) { return or_throw(memory(n, std::size_t(a))); }
 void operator delete(void* p) noexcept { std::free(p); }
@@ -110,6 +112,13 @@ class Allocations(LittleBay):
         return self.tidelot('scout', '--out', out, '--quiet', '--threads', threads,
                             env={**os.environ, 'LD_PRELOAD': str(self.library), **settings})
 
+    def requests(self, **settings):
+        """How many a whole run makes."""
+        count = self.top / 'count'
+        whole = self.scout(self.top / 'counted', FAIL_COUNT=str(count), **settings)
+        self.assertEqual(whole.returncode, 0, whole.stderr)
+        return int(count.read_text())
+
     def wrong(self, out, expected, ended):
         """What broke the promise, or None."""
         if ended.returncode == 0:
@@ -125,21 +134,22 @@ class Allocations(LittleBay):
     def test_each(self):
         self.plan()
         expected = state(self.scouted(), TIMES)
-        count = self.top / 'count'
-        whole = self.scout(self.top / 'counted', FAIL_COUNT=str(count))
-        self.assertEqual(whole.returncode, 0, whole.stderr)
-        most = int(count.read_text())
+        most, refusable = self.requests(), self.requests(FAIL_REFUSABLE='1')
         self.assertGreater(most, 10_000)
+        self.assertGreater(refusable, 1_000)
         draw, ends, out, broken = random.Random(SEED), collections.Counter(), self.top / 'short', []
         for number in range(ALLOCATIONS):
-            # Half of them early: opening files asks less often for memory than computing does.
-            first = draw.randint(1, most) if number % 4 < 2 else int(most ** draw.random())
+            # Opening files asks less often for memory than computing does, so many are early; what may
+            # be refused is asked for in libraries, which may go on without it.
+            first = (draw.randint(1, refusable), draw.randint(1, most),
+                     int(most ** draw.random()))[number % 3]
             last = first if draw.random() < 0.5 else 1 << 40
-            ended = self.scout(out, 1 + number % 2, FAIL_FIRST=str(first), FAIL_LAST=str(last))
+            ended = self.scout(out, 1 + draw.randrange(2), FAIL_FIRST=str(first), FAIL_LAST=str(last),
+                               FAIL_REFUSABLE=str(int(number % 3 == 0)))
             ends[ended.returncode] += 1
             found = self.wrong(out, expected, ended)
             if found:
-                broken.append(f'{first} to {last}: {found}')
+                broken.append(f'{first} to {last}{" refusable" if number % 3 == 0 else ""}: {found}')
             shutil.rmtree(out, ignore_errors=True)
         print('allocations', ALLOCATIONS, 'seed', SEED, 'of', most, 'status:', dict(ends))
         self.assertEqual(broken, [], f'{len(broken)} of {ALLOCATIONS}:\n' + '\n'.join(broken))
