@@ -67,7 +67,7 @@ def verdict(folder, plan='plan.toml', allowed=(0, 2, 3), threads=1, more_limits=
         return f'status {result.returncode}: {text[-400:]}'
     if result.returncode != 0 and (len(lines) != 1 or not lines[0].startswith('tidelot: ')):
         return f'not one line: {text[-400:]}'
-    if result.returncode != 0 and 'unexpected' in text:
+    if result.returncode != 0 and lines[0].startswith('tidelot: unexpected: '):
         return f'an exception nobody expected: {text[-400:]}'
     if result.returncode == 0 and lines:
         return f'lines beside the warnings: {text[-400:]}'
