@@ -26,8 +26,8 @@ BOUNDS = -30.020, 41.000, -30.000, 41.015
 PIXEL = 0.00015  # degrees
 MARGIN = 0.002
 TOLERANCE = 3e-4
-# In drawn bays: where the water reaches a bound of the season on a day to the last digit, another
-# rounding of it makes the season a day longer. So it may in one cell of so many, by so much.
+# In drawn bays one cell of so many may differ by so much. Supposed: where the water reaches a bound of
+# the season on a day to the last digit, another rounding of it makes the season a day longer.
 A_FEW, A_DAY = 500, 0.01
 MAPS = ('depth_low_water', 'yield', 'nitrogen', 'suitability')
 DICE = random.Random(os.environ['TIDELOT_BAY_SEED']) if 'TIDELOT_BAY_SEED' in os.environ else None
