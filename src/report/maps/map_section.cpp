@@ -12,6 +12,10 @@
 namespace tidelot::page {
 namespace {
 
+// Whose outlines: of the map, of the small maps.
+constexpr std::string_view kClosed = "closed";
+constexpr std::string_view kClosedSmall = "closed-small";
+
 // A small map on paper, in pixels of 1/96 inch.
 constexpr double kSmallWidth = 180.0;
 constexpr double kSmallHeight = 249.0;
@@ -55,9 +59,10 @@ std::string map_svg(const MapView& view, const std::string& still_url) {
       fmt::format("svg id=\"map\" viewBox=\"{}\" data-levels=\"{}\" tabindex=\"0\" "
                   "role=\"group\" aria-label=\"{}\" aria-describedby=\"map-help\"",
                   view_box(view), kZooms, text(plain_say("map.map_of", view.data->plan->title))),
-      hatches(view) + still(view, still_url) + graticule(view, kZooms) + closed_shapes(view) +
-          site_marks(view) + std::string(kCross) + graticule_labels(view, kZooms) +
-          scale_bars(view, kZooms) + north_arrow(view));
+      hatches(view) + still(view, still_url) + graticule(view, kZooms) +
+          closed_paths(view, kClosed) + closed_shapes(view, kClosed) + site_marks(view) +
+          std::string(kCross) + graticule_labels(view, kZooms) + scale_bars(view, kZooms) +
+          north_arrow(view));
 }
 
 /// Canvas and drawing, one over the other.
@@ -67,7 +72,7 @@ std::string stage(std::string_view canvas, const std::string& svg) {
 
 /// What is drawn over every small map.
 std::string small_drawing(const MapView& view) {
-  return graticule(view) + closed_shapes(view) + scale_bars(view) + north_arrow(view);
+  return graticule(view) + closed_shapes(view, kClosedSmall) + scale_bars(view) + north_arrow(view);
 }
 
 std::string small_map(const MapView& view, const CodedMap& map, const std::string& drawing,
@@ -124,7 +129,9 @@ std::string maps_on_paper(const MapView& view, std::span<const CodedMap> maps,
   const std::string drawing = small_drawing(small);
   std::string figures;
   for (const CodedMap& map : maps.subspan(1)) {
-    figures += small_map(small, map, drawing, pictures);
+    const bool first = figures.empty();
+    figures += small_map(small, map, first ? closed_paths(small, kClosedSmall) + drawing : drawing,
+                         pictures);
   }
   return element("section class=\"paper-only small-maps\"",
                  element("h2", say("map.other_maps")) + element("div", figures));

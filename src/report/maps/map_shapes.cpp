@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #include "report/maps/flag_places.hpp"
 #include "report/maps/map_view.hpp"
@@ -33,66 +35,116 @@ constexpr std::array<Hatch, 8> kHatches{{
 
 const Hatch& hatch_of(std::size_t rule) { return kHatches[rule % kHatches.size()]; }
 
-/// Appends a path, leaving out vertices that a page of paper cannot show.
-void append_path(const MapView& view, const Path& path, bool closed, std::string& d) {
-  const double least = view.px * 0.4;
-  XY last{};
-  for (std::size_t i = 0; i < path.size(); ++i) {
-    const XY at = on_map(view, path[i]);
-    const bool end = i == 0 || i + 1 == path.size();
-    if (!end && std::hypot(at.x - last.x, at.y - last.y) < least) {
-      continue;
-    }
-    d += i == 0 ? 'M' : 'L';
-    d += fixed(at.x, 1);
-    d += ' ';
-    d += fixed(at.y, 1);
-    last = at;
-  }
-  d += closed && !path.empty() ? "Z" : "";
-}
+/// Writes paths in short: whole steps of the map, each vertex from the one before.
+class PathText {
+ public:
+  explicit PathText(const MapView& view)
+      : view_(view), steps_a_metre_(view.px < kCoarsePixel ? 10.0 : 1.0) {}
 
-/// A point is a small diamond.
-void append_point(const MapView& view, XY point, std::string& d) {
-  const XY at = on_map(view, point);
-  const double size = 5.0 * view.px;
-  d += fmt::format("M{0} {1}l{2} {2}l-{2} {2}l-{2} -{2}Z", fixed(at.x, 1), fixed(at.y - size, 1),
-                   fixed(size, 1));
-}
+  /// Vertices that a page of paper cannot show are left out.
+  void add(const Path& path, bool closed) {
+    const double least = view_.px * 0.4;
+    XY last{};
+    for (std::size_t i = 0; i < path.size(); ++i) {
+      const XY at = on_map(view_, path[i]);
+      const bool end = i == 0 || i + 1 == path.size();
+      if (end || std::hypot(at.x - last.x, at.y - last.y) >= least) {
+        put(at, i == 0);
+        last = at;
+      }
+    }
+    text_ += closed && !path.empty() ? "Z" : "";
+  }
+  /// A point is a small diamond.
+  void add(XY point) {
+    const XY at = on_map(view_, point);
+    const double size = 5.0 * view_.px;
+    put({at.x, at.y - size}, true);
+    put({at.x + size, at.y}, false);
+    put({at.x, at.y + size}, false);
+    put({at.x - size, at.y}, false);
+    text_ += 'Z';
+  }
+  [[nodiscard]] std::string take() { return std::move(text_); }
+
+ private:
+  /// Where a pixel of the paper shows so many metres, the nearest zoom shows two or more a pixel.
+  static constexpr double kCoarsePixel = 1 << kZooms;
+
+  void put(XY at, bool first) {
+    const long x = std::lround(at.x * steps_a_metre_);
+    const long y = std::lround(at.y * steps_a_metre_);
+    text_ += first ? 'M' : 'l';
+    number(first ? x : x - x_);
+    text_ += ' ';
+    number(first ? y : y - y_);
+    x_ = x;
+    y_ = y;
+  }
+  void number(long steps) {
+    text_ += fixed(static_cast<double>(steps) / steps_a_metre_, steps_a_metre_ > 1.0 ? 1 : 0);
+  }
+
+  const MapView& view_;
+  double steps_a_metre_;
+  std::string text_;
+  long x_ = 0;  ///< the last vertex, steps
+  long y_ = 0;
+};
 
 std::string areas_path(const MapView& view, const ClosedLayer& layer) {
-  std::string d;
+  PathText d(view);
   for (const Feature& feature : layer.features) {
     for (const Polygon& polygon : feature.shape.polygons) {
-      append_path(view, polygon.outer, true, d);
+      d.add(polygon.outer, true);
       for (const Path& hole : polygon.holes) {
-        append_path(view, hole, true, d);
+        d.add(hole, true);
       }
     }
     for (const XY& point : feature.shape.points) {
-      append_point(view, point, d);
+      d.add(point);
     }
   }
-  return d;
+  return d.take();
 }
 
 std::string lines_path(const MapView& view, const ClosedLayer& layer) {
-  std::string d;
+  PathText d(view);
   for (const Feature& feature : layer.features) {
     for (const Path& each : feature.shape.lines) {
-      append_path(view, each, false, d);
+      d.add(each, false);
     }
   }
-  return d;
+  return d.take();
 }
 
-/// A white band under an inked line, so that it shows on any colour.
-std::string outlined(std::string_view d, std::string_view fill, std::string_view dashes) {
-  return fmt::format(
-      "<path class=\"casing\" d=\"{0}\"/><path class=\"edge\" d=\"{0}\" fill=\"{1}\" "
-      "fill-rule=\"evenodd\"{2}/>",
-      d, fill, dashes.empty() ? "" : fmt::format(" stroke-dasharray=\"{}\"", dashes));
+std::string defined(std::string_view id, const std::string& d) {
+  return d.empty() ? ""
+                   : fmt::format("<path id=\"{}\" d=\"{}\" vector-effect=\"non-scaling-stroke\"/>",
+                                 id, d);
 }
+
+bool has_areas(const Feature& feature) {
+  return !feature.shape.polygons.empty() || !feature.shape.points.empty();
+}
+bool has_lines(const Feature& feature) { return !feature.shape.lines.empty(); }
+
+std::string areas_id(std::string_view name, std::size_t rule) {
+  return fmt::format("{}-areas-{}", name, rule);
+}
+std::string lines_id(std::string_view name, std::size_t rule) {
+  return fmt::format("{}-lines-{}", name, rule);
+}
+
+/// What is drawn as `drawn` says, under itself in white and in ink: a white band under an inked
+/// line, so that it shows on any colour.
+std::string outlined(std::string_view drawn, std::string_view fill, std::string_view dashes) {
+  return fmt::format(
+      "<{0} class=\"casing\"/><{0} class=\"edge\" fill=\"{1}\" fill-rule=\"evenodd\"{2}/>", drawn,
+      fill, dashes.empty() ? "" : fmt::format(" stroke-dasharray=\"{}\"", dashes));
+}
+
+std::string use_of(std::string_view id) { return fmt::format("use href=\"#{}\"", id); }
 
 std::string ring(const MapView& view, const Site& site) {
   std::string d;
@@ -154,17 +206,29 @@ std::string hatches(const MapView& view) {
   return element("defs", all);
 }
 
-std::string closed_shapes(const MapView& view) {
+std::string closed_paths(const MapView& view, std::string_view name) {
   std::string all;
   for (std::size_t rule = 0; rule < view.data->closed.size(); ++rule) {
     const ClosedLayer& layer = view.data->closed[rule];
-    const std::string fill = fmt::format("url(#hatch-{})", rule);
-    const std::string areas = areas_path(view, layer);
-    const std::string tracks = lines_path(view, layer);
+    all += defined(areas_id(name, rule), areas_path(view, layer));
+    all += defined(lines_id(name, rule), lines_path(view, layer));
+  }
+  return element("defs", all);
+}
+
+std::string closed_shapes(const MapView& view, std::string_view name) {
+  std::string all;
+  for (std::size_t rule = 0; rule < view.data->closed.size(); ++rule) {
+    const ClosedLayer& layer = view.data->closed[rule];
     const std::string_view dashes = hatch_of(rule).dashes;
-    all += element("g", element("title", text(layer.plan.name)) +
-                            (areas.empty() ? "" : outlined(areas, fill, dashes)) +
-                            (tracks.empty() ? "" : outlined(tracks, "none", dashes)));
+    std::string group = element("title", text(layer.plan.name));
+    if (std::any_of(layer.features.begin(), layer.features.end(), has_areas)) {
+      group += outlined(use_of(areas_id(name, rule)), fmt::format("url(#hatch-{})", rule), dashes);
+    }
+    if (std::any_of(layer.features.begin(), layer.features.end(), has_lines)) {
+      group += outlined(use_of(lines_id(name, rule)), "none", dashes);
+    }
+    all += element("g", group);
   }
   return element("g class=\"closed-areas\"", all);
 }
@@ -176,7 +240,8 @@ std::string hatch_swatch(const MapView& view, std::size_t rule) {
   return element(
       fmt::format("svg class=\"swatch closed-areas\" viewBox=\"0 0 {} {}\" aria-hidden=\"true\"",
                   fixed(width, 2), fixed(height, 2)),
-      outlined(d, fmt::format("url(#hatch-{})", rule), hatch_of(rule).dashes));
+      outlined(fmt::format("path d=\"{}\"", d), fmt::format("url(#hatch-{})", rule),
+               hatch_of(rule).dashes));
 }
 
 std::string site_marks(const MapView& view) {

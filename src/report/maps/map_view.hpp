@@ -43,8 +43,12 @@ struct MapView {
 [[nodiscard]] std::string scale_bars(const MapView& view, int levels = 1);
 /// The hatches of the plan's rules, as pattern definitions; pattern i is "hatch-i".
 [[nodiscard]] std::string hatches(const MapView& view);
-/// The closed areas of every rule: hatch and outline.
-[[nodiscard]] std::string closed_shapes(const MapView& view);
+/// The outlines of the closed areas of every rule, at the scale of the view, as definitions. They
+/// are most of a page where there are thousands, and stand in it once for all its maps of a size.
+/// name: what their ids begin with.
+[[nodiscard]] std::string closed_paths(const MapView& view, std::string_view name);
+/// The closed areas of every rule, from such definitions anywhere in the page: hatch and outline.
+[[nodiscard]] std::string closed_shapes(const MapView& view, std::string_view name);
 /// A swatch of a rule's hatch and outline, for the legend.
 [[nodiscard]] std::string hatch_swatch(const MapView& view, std::size_t rule);
 /// Rectangles of the sites with their numbers; each is a link to its sheet.

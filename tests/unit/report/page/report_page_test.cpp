@@ -253,6 +253,21 @@ TEST_CASE("the map carries scale, north, legend and the values of every sample",
   }
 }
 
+TEST_CASE("the outlines of closed areas stand once for the map and once for the small ones",
+          "[report]") {
+  const test::ReportFixture bay;
+  const std::string page = report_of(bay);
+  for (const std::string id : {"closed-areas-0", "closed-small-areas-0"}) {
+    CHECK(times(page, "<path id=\"" + id + "\" d=\"M") == 1);
+    CHECK(times(page, "href=\"#" + id + "\"") >= 2);  // its white band and its edge
+  }
+  // Its first vertex in decimetres of the map, as the fixture has it.
+  const XY first = bay.rules.front().features.front().shape.polygons.front().outer.front();
+  const std::string d = inside(page, "<path id=\"closed-areas-0\" d=\"M", "l");
+  CHECK(std::stod(d) == Approx(first.x - bay.grid().west).margin(0.051));
+  CHECK(std::stod(d.substr(d.find(' '))) == Approx(bay.grid().north - first.y).margin(0.051));
+}
+
 TEST_CASE("the scale bar is true on the ground", "[report]") {
   // 60 columns of 50 m: the longest round bar under 0.2 of 3000 m of grid is 500 m of ground, drawn
   // 499.8 m long where the grid's scale is 0.9996.
