@@ -29,6 +29,8 @@ void before_abort(LastWords say);
 /// How many bytes of files GDAL keeps unpacked, for all threads together; 64 MiB until it is told.
 /// No result hangs on it.
 void hold_blocks(std::size_t bytes);
+/// What it keeps now.
+[[nodiscard]] std::size_t held_blocks();
 
 /// An opener of files. Each is decoded in a child process first, whose death is a refusal, so no
 /// other thread may run while it opens; stop, not 0 when the run shall end, is looked at meanwhile.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <cpl_conv.h>
 #include <fmt/format.h>
+#include <malloc.h>
 #include <ogr_srs_api.h>
 #include <proj.h>
 #include <stdlib.h>
@@ -22,7 +23,7 @@ void set_options() {
       {"GTIFF_POINT_GEO_IGNORE", "NO"},  // pixel-is-point files are shifted by GDAL, once
       {"CPL_VSIL_CURL_ALLOWED_EXTENSIONS", ".none"},  // no address is ever opened
       {"GDAL_HTTP_TIMEOUT", "1"},
-      {"GDAL_CACHEMAX", "128"},        // MB, not a share of this machine's memory
+      {"GDAL_CACHEMAX", "64"},         // MB, not a share of this machine's memory
       {"GDAL_SWATH_SIZE", "4194304"},  // a map's tiles go out in one order whatever the cache holds
   };
   for (const auto& option : kOptions) {
@@ -60,7 +61,12 @@ void start() {
   check_proj_data();
 }
 
-void hold_blocks(std::size_t bytes) { GDALSetCacheMax64(static_cast<GIntBig>(bytes)); }
+void hold_blocks(std::size_t bytes) {
+  GDALSetCacheMax64(static_cast<GIntBig>(bytes));
+  ::malloc_trim(0);  // the library keeps what GDAL let go, for this process alone
+}
+
+std::size_t held_blocks() { return static_cast<std::size_t>(GDALGetCacheUsed64()); }
 
 std::string gdal_version() { return GDALVersionInfo("RELEASE_NAME"); }
 

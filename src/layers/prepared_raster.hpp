@@ -40,8 +40,10 @@ struct PreparedRaster {
   PixelStats stats;
 };
 
-/// Rasters of at most this many values (all bands of the window) are kept in memory.
+/// Rasters of at most this many values (all bands of the window) are kept in memory; those of one
+/// band, of which each value is wanted once or twice, where they are a sixteenth of it.
 inline constexpr std::size_t kMemoryValues = std::size_t{64} << 20;
+inline constexpr std::size_t kMemoryPixels = kMemoryValues / 16;
 
 /// Reads all pixels of the window in the given bands. screen: none for layers of the user's own.
 /// Throws Error(input) when pixels cannot be read.

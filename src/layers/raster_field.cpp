@@ -68,6 +68,14 @@ StepUse use_of_bands(const RasterWish& wish, const FileRef& file, const RasterIn
   return first;
 }
 
+/// How many values of a file stay in memory.
+std::size_t most_values(const RasterWish& wish, bool one_of_twelve) {
+  if (!wish.monthly) {
+    return kMemoryPixels;
+  }
+  return one_of_twelve ? kMemoryValues / kMonths : kMemoryValues;
+}
+
 PreparedRaster prepared(std::vector<std::unique_ptr<RasterSource>> parts, const Window& window,
                         StepUse use, std::optional<Screen> screen, std::size_t memory_values) {
   if (parts.size() == 1 && !use.plain.empty()) {
@@ -105,9 +113,8 @@ OpenFile open_file(const RasterWish& wish, const FileRef& file, bool one_of_twel
     refuse_no_overlap(wish, file, open.info, opening);
   }
   open.window = *window;
-  open.prepared =
-      prepared(std::move(parts), window->window, std::move(use), screen_of(wish, open.unit),
-               one_of_twelve ? kMemoryValues / kMonths : kMemoryValues);
+  open.prepared = prepared(std::move(parts), window->window, std::move(use),
+                           screen_of(wish, open.unit), most_values(wish, one_of_twelve));
   open.lattice = lattice_of(opening, open.prepared.source->info(), std::move(projector));
   return open;
 }

@@ -72,8 +72,6 @@ void write_maps(const std::vector<MapFile>& files, const Grid& grid, OutputFolde
     order.push_back(paths.size());
     paths.push_back(folder.staged("maps/" + file.name));
   }
-  // Nothing is read again now but what was just written.
-  geoio::hold_blocks(run::blocks_to_write(run::workers_for(options.threads)));
   // The file with most bands first, so that no worker is left alone with it at the end.
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     return files[a].bands.size() > files[b].bands.size();
@@ -293,7 +291,7 @@ RunSummary scout_into(OutputFolder& folder, const Plan& plan, Area& area, run::P
                       const Scoring& scoring) {
   const Grid& grid = area.layers->grid();
   const UseRoom room(std::make_shared<run::FolderRoom>(folder.unfinished()));
-  const run::PageKeeper keeper(memory.pages);
+  run::PageKeeper keeper(memory.pages);
   const Ready ready(plan, area, options, stages);
   const run::GridParts& parts = ready.parts;
   Maps maps = maps_for(ready.loop, parts, folder);
@@ -303,7 +301,10 @@ RunSummary scout_into(OutputFolder& folder, const Plan& plan, Area& area, run::P
   if (options.resume) {
     summary.kept_cells = scored.kept_cells;
   }
+  geoio::hold_blocks(memory.written);  // little is read of the layers from here on
+  keeper.hold(memory.pages + memory.search);
   place(plan, area, maps, options, printing, stages, summary);
+  keeper.hold(memory.pages);
   grow_sites(plan, area, parts, options, stages, summary);
   stop_if_asked(options);
   std::vector<std::string> written =

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 
+#include "geoio/geoio.hpp"
 #include "run/memory/page_keeper.hpp"
 #include "run/tiles/tile_job.hpp"
 #include "tidelot/core/error.hpp"
@@ -71,7 +72,8 @@ MemoryNeed memory_need(const Plan& plan, LayerSet& layers) {
   need.cells = grid.size();
   need.cell_bytes = bytes_of(layers.sample({grid.cols / 2, grid.rows / 2, 1, 1}));
   need.members = members;
-  need.layer_bytes = resident_memory().all;
+  const std::size_t held = resident_memory().all;
+  need.layer_bytes = held - std::min(held, geoio::held_blocks());
   for (const TileGroup& group : tile_groups(grid, members > 0)) {
     need.group_cells = std::max(need.group_cells, group.area.size());
   }
@@ -85,8 +87,10 @@ MemoryUse predicted_memory(const MemoryNeed& need, int threads) {
   MemoryUse use;
   use.layers = need.layer_bytes;
   use.workers = kShared + workers * (kWorker + group);
-  use.cache = std::max(std::min(kMostCache, need.cells * kPagesOfCell), blocks_to_write(threads));
-  use.pages = std::min(kMostPages + need.cells * kSearchOfCell, need.cells * kPagesOfCell);
+  use.written = workers * kBlocksOfMap;
+  use.cache = std::max(std::min(kMostCache, need.cells * kPagesOfCell), use.written);
+  use.pages = std::min(kMostPages, need.cells * kPagesOfCell);
+  use.search = std::min(need.cells * kSearchOfCell, need.cells * kPagesOfCell - use.pages);
   use.spare = kSpare;
   return use;
 }
@@ -102,8 +106,8 @@ MemoryUse memory_within(const MemoryNeed& need, int threads, std::optional<std::
     return use;
   }
   std::size_t over = use.total() - *ceiling;
-  over -= cut(use.pages, std::min(use.pages, kLeastPages + need.cells * kSearchOfCell), over);
-  over -= cut(use.cache, blocks_to_write(threads), over);
+  over -= cut(use.pages, std::min(use.pages, kLeastPages), over);
+  over -= cut(use.cache, std::min(use.cache, use.written + use.search), over);
   if (over > 0) {
     throw Error(Fault::plan,
                 fmt::format("--memory: the run needs {} with {} threads, and {} are allowed; give "
@@ -111,10 +115,6 @@ MemoryUse memory_within(const MemoryNeed& need, int threads, std::optional<std::
                             mebibytes(use.total()), threads, mebibytes(*ceiling)));
   }
   return use;
-}
-
-std::size_t blocks_to_write(int threads) {
-  return static_cast<std::size_t>(threads) * kBlocksOfMap;
 }
 
 std::string mebibytes(std::size_t bytes) {

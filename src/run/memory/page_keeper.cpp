@@ -53,8 +53,8 @@ void look_at(const Count& count) noexcept {
 
 Resident resident_memory() { return Count().resident(); }
 
-PageKeeper::PageKeeper(std::size_t most) {
-  most_of_files = most + resident_memory().of_files;
+PageKeeper::PageKeeper(std::size_t most) : before_(resident_memory().of_files) {
+  hold(most);
   thread_ = std::thread([this] { keep(); });
 }
 
@@ -67,6 +67,8 @@ PageKeeper::~PageKeeper() {
   thread_.join();
   most_of_files = std::numeric_limits<std::size_t>::max();
 }
+
+void PageKeeper::hold(std::size_t most) noexcept { most_of_files = most + before_; }
 
 void PageKeeper::look() noexcept {
   static const Count count;

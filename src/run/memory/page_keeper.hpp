@@ -22,6 +22,8 @@ class PageKeeper {
   PageKeeper(const PageKeeper&) = delete;
   PageKeeper& operator=(const PageKeeper&) = delete;
 
+  /// What it may hold from now on, likewise.
+  void hold(std::size_t most) noexcept;
   /// Does what the thread does, now. Nothing where no keeper lives.
   static void look() noexcept;
 
@@ -30,6 +32,7 @@ class PageKeeper {
 
   std::mutex mutex_;
   std::condition_variable changed_;
+  std::size_t before_;  ///< bytes of files that the process held when it began
   bool over_ = false;
   std::thread thread_;
 };

@@ -48,3 +48,17 @@ TEST_CASE("pages of a room are given back, and what was written stays", "[run]")
   CHECK(falls_to(before + 2 * kMost));
   CHECK(std::all_of(cells.begin(), cells.end(), [](std::uint8_t cell) { return cell == 9; }));
 }
+
+TEST_CASE("a keeper may be told to hold more, and less again", "[run]") {
+  const test::TempFolder top;
+  const UseRoom room(std::make_shared<run::FolderRoom>(top / ""));
+  run::PageKeeper keeper(kMost);
+  const std::size_t before = files_held();
+  keeper.hold(2 * kBytes);
+  GridVector<std::uint8_t> cells(kBytes, 7);
+  run::PageKeeper::look();
+  CHECK(files_held() > before + kBytes / 2);
+  keeper.hold(kMost);
+  CHECK(falls_to(before + 2 * kMost));
+  CHECK(std::all_of(cells.begin(), cells.end(), [](std::uint8_t cell) { return cell == 7; }));
+}
