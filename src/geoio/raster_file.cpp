@@ -153,6 +153,8 @@ RasterInfo info_of(const InputFile& input, GDALDataset& dataset, const Bands& ba
   info.cols = dataset.GetRasterXSize();
   info.rows = dataset.GetRasterYSize();
   info.bands = static_cast<int>(bands.values.size());
+  int block_cols = 0;
+  bands.values[0]->GetBlockSize(&block_cols, &info.block_rows);
   info.format = dataset.GetDriverName();
   if (const auto curves = curves_of(dataset, info.format); !curves[0].empty()) {
     set_curves(input, curves, info);

@@ -134,6 +134,12 @@ void PixelStats::add(const PixelStats& other) {
   positive += other.positive;
 }
 
+std::size_t kept_pixels(const RasterInfo& info, const Window& window, bool remote) {
+  const auto row_of_blocks =
+      static_cast<std::size_t>(window.cols) * static_cast<std::size_t>(info.block_rows);
+  return remote || row_of_blocks > kMemoryPixels ? kMemoryValues : kMemoryPixels;
+}
+
 PreparedRaster prepare(std::unique_ptr<RasterSource> source, const Window& window,
                        const std::vector<int>& bands, const std::optional<Screen>& screen,
                        std::size_t memory_values) {

@@ -40,10 +40,16 @@ struct PreparedRaster {
   PixelStats stats;
 };
 
-/// Rasters of at most this many values (all bands of the window) are kept in memory; those of one
-/// band, of which each value is wanted once or twice, where they are a sixteenth of it.
+/// Rasters of at most this many values (all bands of the window) are kept in memory.
 inline constexpr std::size_t kMemoryValues = std::size_t{64} << 20;
+/// Of one band each value is wanted once or twice: it is kept only up to so many of them, if
+/// reading it again is cheap.
 inline constexpr std::size_t kMemoryPixels = kMemoryValues / 16;
+
+/// How many values of a raster of one band are kept. remote: it would be fetched again. A file
+/// whose blocks go through the window in rows of more than kMemoryPixels takes more memory by
+/// blocks, one for every thread, than as a whole.
+[[nodiscard]] std::size_t kept_pixels(const RasterInfo& info, const Window& window, bool remote);
 
 /// Reads all pixels of the window in the given bands. screen: none for layers of the user's own.
 /// Throws Error(input) when pixels cannot be read.

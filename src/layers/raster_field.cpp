@@ -69,9 +69,9 @@ StepUse use_of_bands(const RasterWish& wish, const FileRef& file, const RasterIn
 }
 
 /// How many values of a file stay in memory.
-std::size_t most_values(const RasterWish& wish, bool one_of_twelve) {
+std::size_t most_values(const RasterWish& wish, const OpenFile& open, bool one_of_twelve) {
   if (!wish.monthly) {
-    return kMemoryPixels;
+    return kept_pixels(open.info, open.window.window, open.file.remote);
   }
   return one_of_twelve ? kMemoryValues / kMonths : kMemoryValues;
 }
@@ -114,7 +114,7 @@ OpenFile open_file(const RasterWish& wish, const FileRef& file, bool one_of_twel
   }
   open.window = *window;
   open.prepared = prepared(std::move(parts), window->window, std::move(use),
-                           screen_of(wish, open.unit), most_values(wish, one_of_twelve));
+                           screen_of(wish, open.unit), most_values(wish, open, one_of_twelve));
   open.lattice = lattice_of(opening, open.prepared.source->info(), std::move(projector));
   return open;
 }

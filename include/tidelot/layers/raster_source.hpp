@@ -34,6 +34,7 @@ struct RasterInfo {
   int cols = 0;
   int rows = 0;
   int bands = 0;
+  int block_rows = 1;  ///< that the file unpacks at once; where it has tiles, the rows of one
   /// x = g0 + col g1 + row g2, y = g3 + col g4 + row g5, (col, row) at pixel corners.
   std::array<double, 6> geotransform{0, 1, 0, 0, 0, -1};
   std::string crs;               ///< WKT

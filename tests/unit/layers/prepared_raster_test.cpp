@@ -44,6 +44,17 @@ TEST_CASE("kept in memory or read again, a raster gives the same values and coun
   }
 }
 
+TEST_CASE("one band is kept whole where reading it again would cost more than a row of blocks") {
+  RasterInfo info;
+  const Window window{0, 0, 5000, 5000};
+  CHECK(kept_pixels(info, window, false) == kMemoryPixels);
+  CHECK(kept_pixels(info, window, true) == kMemoryValues);
+  info.block_rows = 512;
+  CHECK(kept_pixels(info, window, false) == kMemoryPixels);
+  info.block_rows = 5000;  // one block
+  CHECK(kept_pixels(info, window, false) == kMemoryValues);
+}
+
 TEST_CASE("a window in memory keeps its place on the earth") {
   const auto kept = prepare(three_bands(), {1, 1, 2, 1}, {0}, std::nullopt);
   CHECK(kept.source->info().cols == 2);
